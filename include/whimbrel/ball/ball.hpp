@@ -1,0 +1,65 @@
+#pragma once
+#include <array>
+#include <string_view>
+#include <variant>
+
+#include "whimbrel/ball/aero_table.hpp"
+#include "whimbrel/ball/constant_coefficients.hpp"
+#include "whimbrel/ball/multi_layer.hpp"
+#include "whimbrel/ball/smits_smith.hpp"
+#include "whimbrel/ball/square_root_lift.hpp"
+
+namespace whimbrel {
+
+/// The shipped models. One is chosen for a call and visited outside the integrator.
+using AnyAeroModel = std::variant<MultiLayer, SmitsSmith, SquareRootLift, ConstantCoefficients, AeroTable>;
+
+/// A golf ball. Defaults: the heaviest and smallest the Rules of Golf allow (45.93 g, 42.67 mm) and
+/// a uniform sphere's inertia, 0.4 m r^2 (agrees with a measured ball).
+template <Scalar T = double>
+struct Ball {
+  T mass{0.04593};                                 ///< kg
+  T radius{0.021335};                              ///< m
+  T inertia{0.4 * 0.04593 * 0.021335 * 0.021335};  ///< kg m^2, about any axis through the centre
+  AnyAeroModel aero = MultiLayer{};
+
+  static constexpr auto fields() {
+    return std::array<Field<Ball, T>, 3>{{{"ball mass", &Ball::mass, "kg", 0.005, 0.2},
+                                          {"ball radius", &Ball::radius, "m", 0.005, 0.1},
+                                          {"ball inertia", &Ball::inertia, "kg m^2", 1e-7, 1e-3}}};
+  }
+};
+
+template <Scalar T>
+std::optional<InputError> mistake(const Ball<T>& ball) {
+  if (auto error = out_of_bounds(ball)) return error;
+  return std::visit([](const auto& model) { return mistake(model); }, ball.aero);
+}
+
+struct NamedBall {
+  std::string_view name;
+  Ball<> ball;
+};
+
+/// Invented balls, small changes of the default calibrated by this project to span part of the
+/// difference between present-day balls: lift or drag lower or higher by 4 %.
+inline std::array<NamedBall, 5> ball_presets() {
+  const auto scaled = [](double lift, double drag) {
+    const MultiLayer base;
+    MultiLayer model = base;
+    model.lift *= lift;
+    model.drag *= drag;
+    model.drag_spin *= drag;
+    model.drag_laminar *= drag;
+    Ball<> ball;
+    ball.aero = model;
+    return ball;
+  };
+  return {{{"standard", scaled(1.0, 1.0)},
+           {"low lift", scaled(0.96, 1.0)},
+           {"high lift", scaled(1.04, 1.0)},
+           {"low drag", scaled(1.0, 0.96)},
+           {"high drag", scaled(1.0, 1.04)}}};
+}
+
+}  // namespace whimbrel

@@ -1,0 +1,41 @@
+#pragma once
+#include <span>
+
+#include "whimbrel/batch/parallel.hpp"
+#include "whimbrel/shot/play.hpp"
+
+namespace whimbrel {
+
+/// One shot of a batch: never throws. A bad row keeps its mistake, has `Status::bad_input` and NaN.
+struct Row {
+  Shot<> shot{};
+  std::optional<InputError> error{};
+};
+
+template <class Start>
+Row play_row(const Start& start, const Ball<>& ball, const Setting<>& setting) {
+  Row row;
+  if constexpr (std::same_as<Start, Swing<>>)
+    row.error = first_mistake(start.delivery, start.club, ball, setting);
+  else
+    row.error = first_mistake(start, ball, setting);
+  if (!row.error) {
+    row.shot = kernel::play(start, ball, setting);
+    return row;
+  }
+  row.shot.flight.status = Status::bad_input;
+  for (const auto& field : Flight<>::fields()) row.shot.flight.*field.member = NAN;
+  return row;
+}
+
+/// Plays many swings or launches on all cores, or on `threads`. Rows do not depend on each other,
+/// nor on the number of threads.
+template <class Start>
+std::vector<Row> play_all(std::span<const Start> starts, const Ball<>& ball = {},
+                          const Setting<>& setting = {}, unsigned threads = 0) {
+  std::vector<Row> rows(starts.size());
+  parallel_for(starts.size(), threads, [&](std::size_t i) { rows[i] = play_row(starts[i], ball, setting); });
+  return rows;
+}
+
+}  // namespace whimbrel

@@ -1,0 +1,55 @@
+#pragma once
+#include <cmath>
+#include <concepts>
+
+/// The number the physics is written in.
+///
+/// Every formula of the library is a template over one scalar, so that one text serves a single
+/// shot (`double`), many shots at once (SIMD lanes) and exact derivatives (dual numbers). Branches
+/// that depend on data are `choose(condition, a, b)`; decisions of control flow use `value(x)`.
+namespace whimbrel {
+
+constexpr double value(double x) { return x; }
+constexpr double choose(bool condition, double a, double b) { return condition ? a : b; }
+
+/// What a formula may ask of a number. A new scalar brings `value`, `choose` and the functions of
+/// `<cmath>` in its own namespace; `double` takes them from `std`.
+template <class T>
+concept Scalar = std::constructible_from<T, double> && requires(const T a, const T b) {
+  { a + b } -> std::convertible_to<T>;
+  { a - b } -> std::convertible_to<T>;
+  { a* b } -> std::convertible_to<T>;
+  { a / b } -> std::convertible_to<T>;
+  { -a } -> std::convertible_to<T>;
+  { choose(a < b, a, b) } -> std::convertible_to<T>;
+  value(a);
+};
+
+template <Scalar T>
+constexpr T square(const T& x) {
+  return x * x;
+}
+
+template <Scalar T>
+constexpr T smaller(const T& a, const T& b) {
+  return choose(a < b, a, b);
+}
+
+template <Scalar T>
+constexpr T larger(const T& a, const T& b) {
+  return choose(a < b, b, a);
+}
+
+/// x held between two edges.
+template <Scalar T>
+constexpr T held(const T& x, double lower, double upper) {
+  return smaller(larger(x, T(lower)), T(upper));
+}
+
+/// How far x lies outside [lower, upper]: 0 inside, negative below, positive above.
+template <Scalar T>
+constexpr T excess(const T& x, double lower, double upper) {
+  return x - held(x, lower, upper);
+}
+
+}  // namespace whimbrel

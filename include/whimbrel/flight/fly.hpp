@@ -1,0 +1,100 @@
+#pragma once
+#include "whimbrel/flight/trajectory.hpp"
+
+namespace whimbrel {
+
+/// How far a flight went outside its aerodynamic model's stated range, where the model holds its
+/// edge value: 0 inside, negative below, positive above; the furthest seen at any step.
+template <Scalar T = double>
+struct OutOfRange {
+  T spin_ratio{0.0};
+  T reynolds{0.0};
+
+  static constexpr auto fields() {
+    return std::array<Field<OutOfRange, T>, 2>{
+        {{"spin_ratio", &OutOfRange::spin_ratio, "1"}, {"reynolds", &OutOfRange::reynolds, "1"}}};
+  }
+};
+
+/// From launch to landing: the first time the ball's bottom meets the ground from above.
+template <Scalar T = double>
+struct Flight {
+  T carry{};              ///< m, horizontal distance from the start to the landing
+  T downrange{};          ///< m, y of the landing
+  T offline{};            ///< m, x of the landing: positive right of the target line
+  T curve{};              ///< m, sideways distance of the landing from the start line, positive right
+  T apex{};               ///< m, greatest height of the ball's bottom above the ground at the origin
+  T apex_distance{};      ///< m, horizontal distance from the start to the apex
+  T flight_time{};        ///< s
+  T descent_angle{};      ///< rad, of the path below the horizontal at landing
+  T landing_speed{};      ///< m/s
+  T landing_spin_rate{};  ///< rad/s
+  Status status = Status::ok;
+  OutOfRange<T> out_of_range{};
+  Trajectory<T> trajectory{};
+
+  static constexpr auto fields() {
+    return std::array<Field<Flight, T>, 10>{{{"carry", &Flight::carry, "m"},
+                                             {"downrange", &Flight::downrange, "m"},
+                                             {"offline", &Flight::offline, "m"},
+                                             {"curve", &Flight::curve, "m"},
+                                             {"apex", &Flight::apex, "m"},
+                                             {"apex_distance", &Flight::apex_distance, "m"},
+                                             {"flight_time", &Flight::flight_time, "s"},
+                                             {"descent_angle", &Flight::descent_angle, "rad"},
+                                             {"landing_speed", &Flight::landing_speed, "m/s"},
+                                             {"landing_spin_rate", &Flight::landing_spin_rate, "rad/s"}}};
+  }
+};
+
+/// What the landing says of a flight, when the ball comes down in this state at this time.
+template <Scalar T>
+void describe_landing(Flight<T>& flight, const BallState<T>& landing, const T& time,
+                      const Launch<T>& launch) {
+  const auto& [x, y, z] = landing.position;
+  flight.carry = norm(Vec3<T>{x, y, T(0.0)});
+  flight.downrange = y;
+  flight.offline = x;
+  flight.curve = dot(landing.position, right_of(launch.launch_direction));
+  flight.flight_time = time;
+  flight.descent_angle = -elevation(landing.velocity);
+  flight.landing_speed = norm(landing.velocity);
+  flight.landing_spin_rate = landing.spin_rate;
+}
+
+/// Kernels neither check nor throw: they return a status.
+namespace kernel {
+
+/// Defined for `double` by Boost.Odeint (`fly_odeint.hpp`, or the compiled target).
+template <Scalar T>
+Flight<T> fly(const Launch<T>& launch, const Ball<T>& ball, const Setting<T>& setting);
+
+}  // namespace kernel
+
+/// A single flight that fails numerically is an exception; a batch keeps its status.
+template <Scalar T>
+void throw_if_failed(const Flight<T>& flight) {
+  if (flight.status == Status::numerical_failure)
+    throw std::runtime_error(std::string(describe(flight.status)));
+}
+
+/// Flies one launch to the ground. A launch at or below the slope of the ground it stands on never
+/// leaves it: carry 0 and `Status::not_airborne`. A ball still in the air after 60 s:
+/// `Status::no_landing`, the numbers of the landing NaN.
+/// @throws InputError for a number outside its range; std::runtime_error if the integration fails.
+template <Scalar T>
+Flight<T> fly(const Launch<T>& launch, const Ball<T>& ball = {}, const Setting<T>& setting = {}) {
+  check(launch, ball, setting);
+  Flight<T> flight = kernel::fly(launch, ball, setting);
+  throw_if_failed(flight);
+  return flight;
+}
+
+/// The same measured launch in standard still air over level ground: compares launches of
+/// different days and places.
+template <Scalar T>
+Flight<T> at_standard_conditions(const Launch<T>& launch, const Ball<T>& ball = {}) {
+  return fly(launch, ball, Setting<T>{});
+}
+
+}  // namespace whimbrel

@@ -1,0 +1,83 @@
+#pragma once
+#include <array>
+
+#include "whimbrel/core/field.hpp"
+#include "whimbrel/core/vector.hpp"
+
+namespace whimbrel {
+
+/// How the wind grows with height z above the ground, as a share of its speed at the reference
+/// height h:
+/// - uniform: 1;
+/// - logarithmic: ln(1 + z/z0) / ln(1 + h/z0), the smooth form, zero at the ground, without a kink;
+/// - power_law: ((z + z0) / (h + z0))^exponent, shifted by z0 so that its slope stays finite.
+enum class WindProfile : unsigned char { uniform, logarithmic, power_law };
+
+/// The wind, by the direction it comes from. Calm is speed 0.
+template <Scalar T = double>
+struct Wind {
+  T speed{0.0};              ///< m/s, at the reference height
+  T from_direction{0.0};     ///< rad, clockwise from the target line: 0 a headwind, pi/2 from the right
+  T reference_height{10.0};  ///< m; 10 m is what weather services report
+  T roughness_length{0.03};  ///< m, z0: 0.03 open short grass (WMO), 0.05 Eurocode EN 1991-1-4 terrain II
+  T exponent{1.0 / 7.0};     ///< of the power law; 1/7 is common practice
+  WindProfile profile = WindProfile::logarithmic;
+
+  static constexpr auto fields() {
+    return std::array<Field<Wind, T>, 5>{{{"wind speed", &Wind::speed, "m/s", 0, 100},
+                                          {"from_direction", &Wind::from_direction, "rad", -6.2832, 6.2832},
+                                          {"reference_height", &Wind::reference_height, "m", 0.1, 500},
+                                          {"roughness_length", &Wind::roughness_length, "m", 1e-5, 5},
+                                          {"exponent", &Wind::exponent, "1", 0, 1}}};
+  }
+};
+
+/// Share of the reference speed at a height above the ground (m; below 0 counts as 0).
+template <Scalar T>
+T wind_share(const Wind<T>& wind, const T& height) {
+  using std::log, std::pow;
+  const T& z0 = wind.roughness_length;
+  const T z = larger(height, T(0.0));
+  switch (wind.profile) {
+    case WindProfile::logarithmic:
+      return log(T(1.0) + z / z0) / log(T(1.0) + wind.reference_height / z0);
+    case WindProfile::power_law:
+      return pow((z + z0) / (wind.reference_height + z0), wind.exponent);
+    default:
+      return T(1.0);
+  }
+}
+
+/// Velocity of the air at the reference height, m/s, in the frame.
+template <Scalar T>
+Vec3<T> reference_velocity(const Wind<T>& wind) {
+  return -wind.speed * direction(wind.from_direction, T(0.0));
+}
+
+/// Velocity of the air at a height above the ground, m/s, in the frame.
+template <Scalar T>
+Vec3<T> wind_velocity(const Wind<T>& wind, const T& height) {
+  return wind_share(wind, height) * reference_velocity(wind);
+}
+
+template <Scalar T>
+Wind<T> head_wind(const T& speed) {
+  return {.speed = speed};
+}
+
+template <Scalar T>
+Wind<T> tail_wind(const T& speed) {
+  return {.speed = speed, .from_direction = T(180 * units::deg)};
+}
+
+template <Scalar T>
+Wind<T> wind_from_right(const T& speed) {
+  return {.speed = speed, .from_direction = T(90 * units::deg)};
+}
+
+template <Scalar T>
+Wind<T> wind_from_left(const T& speed) {
+  return {.speed = speed, .from_direction = T(-90 * units::deg)};
+}
+
+}  // namespace whimbrel

@@ -1,0 +1,43 @@
+#pragma once
+#include <array>
+#include <numbers>
+
+#include "whimbrel/core/field.hpp"
+#include "whimbrel/core/vector.hpp"
+
+namespace whimbrel {
+
+/// How the clubhead comes to the ball: the velocity of the face centre just before contact, and the
+/// face normal at the face centre at first contact, with lie, lean and everything else included.
+template <Scalar T = double>
+struct Delivery {
+  T clubhead_speed{};  ///< m/s
+  T club_path{};       ///< rad, azimuth of the velocity: positive right of the target line
+  T attack_angle{};    ///< rad, elevation of the velocity: positive up
+  T face_angle{};      ///< rad, azimuth of the face normal: positive right
+  T dynamic_loft{};    ///< rad, elevation of the face normal
+
+  static constexpr auto fields() {
+    constexpr double quarter = std::numbers::pi / 2;
+    return std::array<Field<Delivery, T>, 5>{
+        {{"clubhead_speed", &Delivery::clubhead_speed, "m/s", 0.5, 100},
+         {"club_path", &Delivery::club_path, "rad", -quarter, quarter},
+         {"attack_angle", &Delivery::attack_angle, "rad", -quarter, quarter},
+         {"face_angle", &Delivery::face_angle, "rad", -quarter, quarter},
+         {"dynamic_loft", &Delivery::dynamic_loft, "rad", -quarter, quarter}}};
+  }
+};
+
+/// Unit vector of the face centre's velocity.
+template <Scalar T>
+Vec3<T> path_direction(const Delivery<T>& delivery) {
+  return direction(delivery.club_path, delivery.attack_angle);
+}
+
+/// Unit normal of the face.
+template <Scalar T>
+Vec3<T> face_normal(const Delivery<T>& delivery) {
+  return direction(delivery.face_angle, delivery.dynamic_loft);
+}
+
+}  // namespace whimbrel

@@ -1,0 +1,4 @@
+#pragma once
+// All of the library, header-only.
+#include "whimbrel/compiled.hpp"
+#include "whimbrel/flight/fly_odeint.hpp"

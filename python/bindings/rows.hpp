@@ -1,0 +1,111 @@
+#pragma once
+#include <pybind11/numpy.h>
+#include <pybind11/pybind11.h>
+#include <pybind11/stl.h>
+
+#include "whimbrel/compiled.hpp"
+
+/// Arrays of value types cross the border as tables of doubles, a row a value and a column a field,
+/// in the order of `fields()`.
+namespace whimbrel::bindings {
+
+namespace py = pybind11;
+using Table = py::array_t<double, py::array::c_style | py::array::forcecast>;
+
+template <class Value>
+constexpr std::size_t width = Value::fields().size();
+
+/// A table read as values. A table of one row stands for as many rows as are asked for.
+template <class Value>
+class Rows {
+ public:
+  explicit Rows(const Table& table) : data(table.data()), count(static_cast<std::size_t>(table.shape(0))) {
+    if (table.ndim() != 2 || static_cast<std::size_t>(table.shape(1)) != width<Value>)
+      throw std::invalid_argument("a table of rows has the wrong shape");
+  }
+
+  Value operator[](std::size_t row) const {
+    const double* x = data + (count == 1 ? 0 : row) * width<Value>;
+    Value v{};
+    for (const auto& field : Value::fields()) v.*field.member = *x++;
+    return v;
+  }
+
+  std::size_t size() const { return count; }
+
+ private:
+  const double* data;
+  std::size_t count;
+};
+
+/// A table being written, a value a row; rows never written stay NaN.
+template <class Value>
+class Results {
+ public:
+  explicit Results(std::size_t rows)
+      : table({static_cast<py::ssize_t>(rows), static_cast<py::ssize_t>(width<Value>)}),
+        data(table.mutable_data()) {
+    std::fill_n(data, rows * width<Value>, NAN);
+  }
+
+  void set(std::size_t row, const Value& v) {
+    double* x = data + row * width<Value>;
+    for (const auto& field : Value::fields()) *x++ = v.*field.member;
+  }
+
+  Table table;
+
+ private:
+  double* data;
+};
+
+/// Impacts being written: their numbers, their launches and the heads' velocities (x, y, z).
+class ImpactResults {
+ public:
+  explicit ImpactResults(std::size_t rows)
+      : impacts(rows),
+        launches(rows),
+        heads({static_cast<py::ssize_t>(rows), py::ssize_t{3}}),
+        head(heads.mutable_data()) {
+    std::fill_n(head, rows * 3, NAN);
+  }
+
+  void set(std::size_t row, const Impact<>& impact) {
+    impacts.set(row, impact);
+    launches.set(row, impact.launch);
+    const Vec3<double>& v = impact.head_velocity_after;
+    double* xyz = head + 3 * row;
+    for (const double x : {v.x, v.y, v.z}) *xyz++ = x;
+  }
+
+  py::dict tables() const {
+    using namespace py::literals;
+    return py::dict("impact"_a = impacts.table, "launch"_a = launches.table, "head_velocity"_a = heads);
+  }
+
+ private:
+  Results<Impact<>> impacts;
+  Results<Launch<>> launches;
+  Table heads;
+  double* head;
+};
+
+/// Bad rows and what is wrong with each.
+using Mistakes = std::vector<std::pair<std::size_t, std::string>>;
+
+/// result[i] = f(value i), row by row.
+template <class Result, class Value, class F>
+Table each(const Rows<Value>& rows, const F& f) {
+  Results<Result> results(rows.size());
+  for (std::size_t i = 0; i < rows.size(); ++i) results.set(i, f(rows[i]));
+  return results.table;
+}
+
+void bind_core(py::module_&);
+void bind_setting(py::module_&);
+void bind_ball(py::module_&);
+void bind_swing(py::module_&);
+void bind_impact(py::module_&);
+void bind_shot(py::module_&);
+
+}  // namespace whimbrel::bindings

@@ -1,0 +1,286 @@
+"""The ``whimbrel`` command."""
+
+from __future__ import annotations
+
+import json
+import sys
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+from rich.console import Console
+
+from . import words
+from .ball import MODELS, Ball, balls
+from .console import as_json, print_clubs, print_shot, print_table, say
+from .errors import InputError, MissingPackage
+from .flight import Launch
+from .quantities import System, parse
+from .setting import Terrain, Weather, Wind
+from .shot import Shot, play
+from .swing import Club, Clubs, Delivery, clubs, load_clubs, present
+from .values import columns_of
+
+app = typer.Typer(
+    no_args_is_help=True,
+    help="Golf ball flight: from the clubhead's delivery, or a measured launch, to where the ball lands.",
+    epilog=words.CAUTION,
+)
+
+
+class Units(StrEnum):
+    yards = "yards"
+    metric = "metric"
+
+
+class Hand(StrEnum):
+    right = "right"
+    left = "left"
+
+
+DELIVERY, LAUNCH, CONDITIONS, OUTPUT = "Delivery", "or a measured launch", "Conditions", "Output"
+
+
+def flag(panel: str, description: str, *names: str) -> Any:
+    return typer.Option(*names, help=description, rich_help_panel=panel)
+
+
+Text = str | None
+ClubName = Annotated[Text, flag(DELIVERY, 'a club\'s name, e.g. "7 iron" (whimbrel clubs)', "--club")]
+ClubFile = Annotated[Path | None, flag(DELIVERY, "your own clubs, a TOML file", "--clubs")]
+Side = Annotated[Hand, flag(DELIVERY, "the side the player swings from, for the shipped clubs", "--hand")]
+BallName = Annotated[str, flag(CONDITIONS, ", ".join(balls), "--ball")]
+ModelName = Annotated[str, flag(CONDITIONS, f"ball model: {', '.join(MODELS)}", "--aero")]
+Temperature = Annotated[Text, flag(CONDITIONS, "of the air, e.g. 12C or 54F")]
+Pressure = Annotated[Text, flag(CONDITIONS, "at the place itself, e.g. 1005hPa")]
+Altitude = Annotated[Text, flag(CONDITIONS, "instead of pressure, e.g. 1600m")]
+Humidity = Annotated[Text, flag(CONDITIONS, "relative, e.g. 60%")]
+WindSpeed = Annotated[Text, flag(CONDITIONS, "wind speed at 10 m, e.g. 8mph", "--wind")]
+WindFrom = Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the right")]
+UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
+
+
+@app.command("play")
+def play_command(
+    club: ClubName = None,
+    clubs_file: ClubFile = None,
+    hand: Side = Hand.right,
+    clubhead_speed: Annotated[Text, flag(DELIVERY, "e.g. 84mph")] = None,
+    attack_angle: Annotated[Text, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")] = None,
+    club_path: Annotated[Text, flag(DELIVERY, "right is positive, e.g. 4deg")] = None,
+    face_angle: Annotated[Text, flag(DELIVERY, "right is positive, e.g. --face-angle=-1deg")] = None,
+    dynamic_loft: Annotated[Text, flag(DELIVERY, "of the face at impact, e.g. 24deg")] = None,
+    shaft_lean: Annotated[Text, flag(DELIVERY, "instead of dynamic loft; forward is positive")] = None,
+    ball_speed: Annotated[Text, flag(LAUNCH, "e.g. 120mph")] = None,
+    launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None,
+    launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None,
+    spin_rate: Annotated[Text, flag(LAUNCH, "total, e.g. 7000rpm")] = None,
+    spin_axis_tilt: Annotated[Text, flag(LAUNCH, "positive curves right")] = None,
+    ball: BallName = "standard",
+    aero: ModelName = "multi-layer",
+    temperature: Temperature = None,
+    pressure: Pressure = None,
+    altitude: Altitude = None,
+    humidity: Humidity = None,
+    wind: WindSpeed = None,
+    wind_from: WindFrom = None,
+    rise: Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")] = None,
+    tee_height: Annotated[Text, flag(CONDITIONS, "e.g. 40mm")] = None,
+    units: UnitSystem = Units.yards,
+    picture: Annotated[Path | None, flag(OUTPUT, "draw side and top view (.png, .svg, .pdf)")] = None,
+    json_output: Annotated[bool, flag(OUTPUT, "print every stage in SI as JSON", "--json")] = False,
+) -> None:
+    """Play one shot, from a delivery with a club or from a measured launch.
+
+    Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
+    """
+    delivered = in_si(
+        clubhead_speed=clubhead_speed,
+        attack_angle=attack_angle,
+        club_path=club_path,
+        face_angle=face_angle,
+        dynamic_loft=dynamic_loft,
+        shaft_lean=shaft_lean,
+    )
+    launched = in_si(
+        ball_speed=ball_speed,
+        launch_angle=launch_angle,
+        launch_direction=launch_direction,
+        spin_rate=spin_rate,
+        spin_axis_tilt=spin_axis_tilt,
+    )
+    shot = play(
+        *_start(delivered, launched, club, _clubs(clubs_file, hand)),
+        ball=_ball(ball, aero),
+        weather=_weather(temperature, pressure, altitude, humidity),
+        wind=_wind(wind, wind_from),
+        terrain=Terrain(
+            in_si(tee_height=tee_height).get("tee_height", 0.0), in_si(rise=rise).get("rise", 0.0)
+        ),
+    )
+    if picture is not None:
+        _draw(shot, picture, units.value)
+    if json_output:
+        print(json.dumps(as_json(shot), indent=2))
+        return
+    print_shot(shot, units.value)
+    if picture is not None:
+        say(f"Picture: {picture}")
+
+
+@app.command("table")
+def table_command(
+    file: Annotated[Path, typer.Argument(help="CSV or Parquet file, a row a strike", show_default=False)],
+    out: Annotated[Path | None, flag(OUTPUT, "write the whole table here (.csv or .parquet)")] = None,
+    club: Annotated[Text, flag(DELIVERY, "club of the rows that name none")] = None,
+    clubs_file: ClubFile = None,
+    hand: Side = Hand.right,
+    ball: BallName = "standard",
+    aero: ModelName = "multi-layer",
+    temperature: Temperature = None,
+    pressure: Pressure = None,
+    altitude: Altitude = None,
+    humidity: Humidity = None,
+    wind: WindSpeed = None,
+    wind_from: WindFrom = None,
+    standard: Annotated[
+        bool, flag(OUTPUT, "also fly every launch in standard still air", "--standard")
+    ] = False,
+    units: UnitSystem = Units.yards,
+) -> None:
+    """Play every row of a table of deliveries or measured launches.
+
+    Columns are named by quantity and unit: clubhead_speed_mph, dynamic_loft_deg, spin_rate_rpm … A row needs
+    ball_speed, launch_angle and spin_rate (or backspin_rate, with sidespin_rate), or clubhead_speed and
+    dynamic_loft (or shaft_lean) with a club. Also read: club_path, attack_angle, face_angle, lie_tilt,
+    launch_direction, spin_axis_tilt, temperature, pressure, altitude, relative_humidity, wind_speed,
+    wind_from, tee_height.
+    """
+    from .files import write
+    from .tables import Conditions, play_table
+
+    frame, report = play_table(
+        file,
+        club=club,
+        club_set=_clubs(clubs_file, hand),
+        conditions=Conditions(
+            _ball(ball, aero), _weather(temperature, pressure, altitude, humidity), _wind(wind, wind_from)
+        ),
+        units=units.value,
+        standard=standard,
+    )
+    if out is not None:
+        write(frame, out)
+    print_table(frame, report, out, units.value)
+
+
+@app.command("clubs")
+def clubs_command(
+    clubs_file: ClubFile = None, hand: Side = Hand.right, units: UnitSystem = Units.yards
+) -> None:
+    """List the clubs that --club knows."""
+    print_clubs(_clubs(clubs_file, hand), units.value)
+    if clubs_file is None:
+        say("An invented set, its numbers inside the ranges of the trade.", style="dim")
+
+
+SI = {
+    **columns_of("Delivery"),
+    **columns_of("Launch"),
+    **columns_of("Weather"),
+    "shaft_lean": "rad",
+    "tee_height": "m",
+    "rise": "m",
+    "altitude": "m",
+    "humidity": "1",
+    "wind": "m/s",
+    "wind_from": "rad",
+}
+
+
+def in_si(**flags: Text) -> dict[str, float]:
+    """The flags that were given, in SI."""
+    return {name: parse(x, SI[name], _as_flag(name)) for name, x in flags.items() if x is not None}
+
+
+def _as_flag(name: str) -> str:
+    return "--" + name.replace("_", "-")
+
+
+def _clubs(path: Path | None, hand: Hand) -> Clubs:
+    if path is not None:
+        return load_clubs(path)
+    return clubs.left_handed() if hand is Hand.left else clubs
+
+
+def _start(
+    delivered: dict[str, float], launched: dict[str, float], club: Text, members: Clubs
+) -> tuple[Delivery | Launch, Club | None]:
+    """What the flags start the shot with."""
+    if delivered and launched:
+        raise InputError("give a delivery or a launch, not both")
+    if launched:
+        missing = [_as_flag(n) for n in ("ball_speed", "launch_angle", "spin_rate") if n not in launched]
+        if missing:
+            raise InputError(f"a launch also needs {', '.join(missing)}")
+        if club is not None:
+            raise InputError("a measured launch takes no --club")
+        return Launch(**launched), None
+    if "clubhead_speed" not in delivered or not {"dynamic_loft", "shaft_lean"} & set(delivered):
+        raise InputError(
+            "give a delivery (--clubhead-speed and --dynamic-loft or --shaft-lean) "
+            "or a launch (--ball-speed, --launch-angle and --spin-rate)"
+        )
+    if club is None:
+        raise InputError('a delivery needs a club, e.g. --club "7 iron" (whimbrel clubs lists them)')
+    if "shaft_lean" not in delivered:
+        return Delivery(**delivered), members[club]
+    if "dynamic_loft" in delivered:
+        raise InputError("give --dynamic-loft or --shaft-lean, not both")
+    return present(members[club], **delivered), members[club]
+
+
+def _ball(name: str, aero: str) -> Ball:
+    if aero not in MODELS:
+        raise InputError(f"--aero: no model is called {aero!r}; there are: {', '.join(MODELS)}")
+    if aero == "multi-layer":
+        return balls[name]
+    if name != "standard":
+        raise InputError("--ball is a choice within the multi-layer model: give --ball or --aero, not both")
+    return Ball(aero=MODELS[aero]())
+
+
+def _weather(temperature: Text, pressure: Text, altitude: Text, humidity: Text) -> Weather:
+    given = in_si(temperature=temperature, pressure=pressure, altitude=altitude, humidity=humidity)
+    return Weather(relative_humidity=given.pop("humidity", 0.0), **given)
+
+
+def _wind(speed: Text, from_direction: Text) -> Wind:
+    given = in_si(wind=speed, wind_from=from_direction)
+    if "wind_from" in given and "wind" not in given:
+        raise InputError("--wind-from needs --wind")
+    return Wind(given.get("wind", 0.0), given.get("wind_from", 0.0))
+
+
+def _draw(shot: Shot, path: Path, units: System) -> None:
+    from . import plot
+
+    figure = plot.shot(shot, units)
+    try:
+        figure.savefig(path, dpi=150)
+    except ValueError as error:
+        raise InputError(f"--picture {path}: {error}") from None
+
+
+def main() -> None:
+    """Runs the command; a user's mistake is one clear message and exit code 2."""
+    try:
+        app()
+    except (InputError, MissingPackage, OSError) as error:
+        Console(stderr=True, highlight=False).print(f"whimbrel: {error}", style="red", markup=False)
+        sys.exit(2)
+
+
+if __name__ == "__main__":
+    main()

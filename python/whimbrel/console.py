@@ -1,0 +1,142 @@
+"""What the command prints."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from rich.console import Console
+from rich.table import Table
+
+from . import words
+from .flight import Flight, Launch
+from .impact import Impact
+from .quantities import System, text
+from .shot import Shot
+from .swing import Clubs
+from .values import columns_of
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+    from .tables import Report
+
+SHOWN_ROWS = 10
+console = Console(highlight=False)
+
+
+def say(line: str, style: str | None = None) -> None:
+    console.print(line, style=style, markup=False)
+
+
+def print_shot(shot: Shot, units: System) -> None:
+    """Two sentences, then every stage's numbers, then what to know about them."""
+    say(shot.in_words(units))
+    say("")
+    console.print(_stages(shot, units))
+    for name, excess in shot.out_of_range.items():
+        if excess:
+            how = f"{abs(excess):.3g} {'above' if excess > 0 else 'below'}"
+            say(
+                f"Note: the {name.replace('_', ' ')} went {how} the ball model's stated range, "
+                "where the model holds its edge value.",
+                style="yellow",
+            )
+    _print_limits(struck=shot.impact is not None)
+
+
+def _stages(shot: Shot, units: System) -> Table:
+    stages: list[tuple[str, Any, list[str]]] = []
+    if shot.impact is not None:
+        stages.append(("impact", shot.impact, list(Impact._columns)))
+    stages.append(("launch", shot.launch, [name for name in Launch._columns if name != "axial_spin_rate"]))
+    if shot.status in ("ok", "not_airborne"):
+        stages.append(("flight", shot.flight, list(Flight._columns)))
+    grid = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
+    grid.add_column()
+    grid.add_column()
+    grid.add_column(justify="right")
+    for stage, value, names in stages:
+        for i, name in enumerate(names):
+            reading = text(getattr(value, name), name, value._columns[name], units)
+            grid.add_row("" if i else stage, name.replace("_", " "), reading, end_section=name == names[-1])
+    return grid
+
+
+def _print_limits(struck: bool) -> None:
+    if struck:
+        say(words.IMPACT_BIAS, style="dim")
+    say(words.BALL_SPREAD, style="dim")
+
+
+def as_json(shot: Shot) -> dict[str, Any]:
+    """Every stage in SI: m, s, kg, rad; null where there is no number."""
+    result: dict[str, Any] = {"status": shot.status}
+    if shot.club is not None:
+        result["club"] = {"name": shot.club.name, "hand": shot.club.hand}
+    stages = {"delivery": shot.delivery, "impact": shot.impact, "launch": shot.launch, "flight": shot.flight}
+    for stage, value in stages.items():
+        if value is not None:
+            numbers = {name: float(x) for name, x in value._numbers().items()}
+            result[stage] = {name: x if x == x else None for name, x in numbers.items()}
+    result["out_of_range"] = shot.out_of_range
+    return result
+
+
+def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: System) -> None:
+    """A line a club, then what was bad, unread and assumed."""
+    played = frame[frame["computed_status"] == "ok"]
+    if len(played):
+        console.print(_by_club(played, "yd" if units == "yards" else "m"))
+        say("")
+    say(f"{report.rows} rows: {report.rows - len(report.bad)} played, {len(report.bad)} bad.")
+    for line, why in report.bad[:SHOWN_ROWS]:
+        say(f"  {frame.index.name} {line}: {why}", style="red")
+    if len(report.bad) > SHOWN_ROWS:
+        say(f"  and {len(report.bad) - SHOWN_ROWS} more; every reason is in the column computed_reason")
+    if report.assumed:
+        say(f"Not in the file, taken as 0: {', '.join(report.assumed)}.")
+    if report.unread:
+        say(f"Carried over unread: {', '.join(report.unread)}.")
+    say(f"Table: {out}" if out is not None else "Give --out FILE to write the table with every result.")
+    _print_limits(struck=bool(frame["computed_smash_factor"].notna().any()))
+
+
+def _by_club(played: pd.DataFrame, unit: str) -> Table:
+    clubs = played["club"] if "club" in played.columns else played["computed_status"].map({"ok": "all"})
+    headings = (
+        "club",
+        "strikes",
+        f"carry, {unit}",
+        f"range, {unit}",
+        f"offline, {unit}",
+        f"SD, {unit}",
+        "descent",
+    )
+    listing = Table(*headings, box=None, pad_edge=False)
+    for column in listing.columns[1:]:
+        column.justify = "right"
+    for name, rows in played.groupby(clubs.fillna("").replace("", "(none)"), sort=False):
+        carry, offline = rows[f"computed_carry_{unit}"], rows[f"computed_offline_{unit}"]
+        listing.add_row(
+            str(name),
+            str(len(rows)),
+            f"{carry.mean():.1f}",
+            f"{carry.min():.1f} to {carry.max():.1f}",
+            f"{abs(offline.mean()):.1f} {words.side(offline.mean())}",
+            f"{offline.std():.1f}" if len(rows) > 1 else "–",
+            f"{rows['computed_descent_angle_deg'].mean():.1f}°",
+        )
+    return listing
+
+
+def print_clubs(clubs: Clubs, units: System) -> None:
+    """A line a club."""
+    numbers = columns_of("Club")
+    listing = Table("club", "hand", *(name.replace("_", " ") for name in numbers), box=None, pad_edge=False)
+    for column in listing.columns[2:]:
+        column.justify = "right"
+    for name, club in clubs.items():
+        readings = (text(getattr(club, field), field, si, units) for field, si in numbers.items())
+        listing.add_row(name, club.hand, *readings)
+    console.print(listing)

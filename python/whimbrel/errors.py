@@ -1,0 +1,38 @@
+"""Mistakes in what a user gave."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+SHOWN = 10
+
+
+class InputError(ValueError):
+    """A caller's mistake: the message names the field, its value and what is accepted.
+
+    ``rows`` lists the bad rows of an array, as ``(row, message)``; it is empty for a single value.
+    """
+
+    def __init__(self, message: str, rows: Sequence[tuple[object, str]] = ()) -> None:
+        super().__init__(message)
+        self.rows = list(rows)
+
+
+def bad_rows(rows: Sequence[tuple[object, str]], of: int) -> InputError:
+    """One error for the bad rows of an array: the first ten are named."""
+    if of == 1:
+        return InputError(rows[0][1], rows)
+    lines = [f"row {row}: {message}" for row, message in rows[:SHOWN]]
+    if len(rows) > SHOWN:
+        lines.append(f"and {len(rows) - SHOWN} more")
+    count = "1 row is" if len(rows) == 1 else f"{len(rows)} rows are"
+    return InputError(f"{count} bad, of {of}:\n  " + "\n  ".join(lines), rows)
+
+
+class MissingPackage(ImportError):
+    """An optional package is not installed; the message says how to get it."""
+
+
+def missing(package: str, extra: str) -> MissingPackage:
+    """The one-line hint for a package of an optional extra."""
+    return MissingPackage(f"this needs {package}: pip install 'whimbrel[{extra}]'")

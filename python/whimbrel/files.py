@@ -1,0 +1,93 @@
+"""Table files: CSV and Parquet in, CSV and Parquet out, whole or not at all."""
+
+from __future__ import annotations
+
+import csv
+import os
+import tempfile
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from .errors import InputError, missing
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+
+def import_pandas() -> Any:
+    try:
+        import pandas
+    except ImportError:
+        raise missing("pandas", "tables") from None
+    return pandas
+
+
+def read(path: str | os.PathLike[str]) -> tuple[pd.DataFrame, dict[int, str]]:
+    """A CSV or Parquet file as it is, and what is wrong with the shape of single rows.
+
+    The index is the line of a CSV file (text, to the letter) or the row of a Parquet file, from 1.
+    """
+    pandas = import_pandas()
+    path = Path(path)
+    if not path.is_file():
+        raise InputError(f"{path}: no such file")
+    if path.suffix.lower() in (".parquet", ".pq"):
+        try:
+            frame = pandas.read_parquet(path)
+        except (ValueError, OSError) as error:
+            raise InputError(f"{path}: not a Parquet file: {error}") from None
+        frame.index = pandas.RangeIndex(1, len(frame) + 1, name="row")
+        return frame, {}
+    return _read_csv(path, pandas)
+
+
+def _read_csv(path: Path, pandas: Any) -> tuple[pd.DataFrame, dict[int, str]]:
+    cells: list[list[str]] = []
+    lines: list[int] = []
+    reasons: dict[int, str] = {}
+    try:
+        with path.open(newline="", encoding="utf-8-sig") as file:
+            reader = csv.reader(file)
+            header = [name.strip() for name in next(reader, [])]
+            for row in reader:
+                if not row:
+                    continue
+                if len(row) != len(header):
+                    lost = f"; left over: {row[len(header) :]}" if len(row) > len(header) else ""
+                    reasons[reader.line_num] = f"has {len(row)} cells, the header {len(header)}{lost}"
+                    row = (row + [""] * len(header))[: len(header)]
+                cells.append(row)
+                lines.append(reader.line_num)
+    except UnicodeDecodeError as error:
+        raise InputError(f"{path}: not UTF-8 text ({error.reason} at byte {error.start})") from None
+    except csv.Error as error:
+        raise InputError(f"{path}, line {reader.line_num}: {error}") from None
+    if not header:
+        raise InputError(f"{path}: the file is empty; the first line must name the columns")
+    twice = sorted({name for name in header if header.count(name) > 1})
+    if twice:
+        raise InputError(f"{path}: column {', '.join(map(repr, twice))} is there more than once")
+    return pandas.DataFrame(cells, columns=header, index=pandas.Index(lines, name="line"), dtype=str), reasons
+
+
+def write(frame: pd.DataFrame, path: str | os.PathLike[str]) -> None:
+    """Writes a table as CSV or Parquet (by its ending), whole or not at all."""
+    path = Path(path)
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    os.close(handle)
+    try:
+        if path.suffix.lower() in (".parquet", ".pq"):
+            frame.to_parquet(temporary, index=False)
+        else:
+            frame.to_csv(temporary, index=False, float_format="%.7g")
+        os.chmod(temporary, 0o666 & ~_umask())
+        os.replace(temporary, path)
+    except BaseException:
+        os.unlink(temporary)
+        raise
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

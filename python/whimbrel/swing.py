@@ -1,0 +1,209 @@
+"""Clubs and how they are delivered."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any, Literal
+
+import numpy as np
+
+from . import _core
+from .errors import InputError, bad_rows
+from .quantities import assign
+from .values import Number, Value, columns_of, common_shape, table_of
+
+Hand = Literal["right", "left"]
+
+
+@dataclass(frozen=True, repr=False)
+class Club(Value, kind="Club"):
+    """A club. Numbers are scalars or arrays.
+
+    name. hand: ``"right"`` or ``"left"``, the side the player swings from. loft: rad, of the face against
+    the shaft. lie_angle: rad, of the shaft against the ground. length: m. mass: kg, of the head.
+    face_restitution: normal restitution at an approach of 43.8 m/s; 0.773 for a rigid face (derived from
+    the rules' initial-velocity limit), 0.844 for a driver at the rules' limit.
+    """
+
+    name: str
+    loft: Number
+    lie_angle: Number
+    length: Number
+    mass: Number
+    face_restitution: Number = 0.773
+    hand: Hand = "right"
+
+    def __post_init__(self) -> None:
+        if self.hand not in ("right", "left"):
+            raise InputError(f"hand is {self.hand!r}; accepted: right, left")
+
+    def left_handed(self) -> Club:
+        """The same club for a left-hander, its mirror image."""
+        return replace(self, hand="left")
+
+
+class Clubs(Mapping[str, Club]):
+    """Clubs by name: ``clubs["7 iron"]``."""
+
+    def __init__(self, members: Mapping[str, Club]) -> None:
+        self._clubs = dict(members)
+
+    def __getitem__(self, name: str) -> Club:
+        if name not in self._clubs:
+            raise InputError(f"no club is called {name!r}; there are: {', '.join(self._clubs)}")
+        return self._clubs[name]
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._clubs
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._clubs)
+
+    def __len__(self) -> int:
+        return len(self._clubs)
+
+    def __repr__(self) -> str:
+        return f"Clubs({', '.join(self._clubs)})"
+
+    def left_handed(self) -> Clubs:
+        """The same clubs for a left-hander."""
+        return Clubs({name: club.left_handed() for name, club in self.items()})
+
+
+clubs = Clubs({name: Club(name, *numbers) for name, numbers in _core.club_set().items()})
+"""An invented set from driver to lob wedge, its numbers inside the ranges of the trade."""
+
+
+def load_clubs(path: str | Path) -> Clubs:
+    """Your own clubs from a TOML file: one ``[[club]]`` each, numbers with their unit in the key.
+
+    ::
+
+        [[club]]
+        name = "my 7 iron"
+        loft_deg = 31.5
+        lie_angle_deg = 62
+        length_in = 37.25
+        mass_g = 270
+        hand = "left"              # right if left out
+        face_restitution = 0.773   # this if left out
+
+    Raises InputError naming the club and the key.
+    """
+    try:
+        entries = tomllib.loads(Path(path).read_text(encoding="utf-8")).get("club", [])
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise InputError(f"{path}: not a TOML file: {error}") from None
+    if not isinstance(entries, list) or not entries:
+        raise InputError(f"{path}: no [[club]] in it")
+    found: dict[str, Club] = {}
+    for place, entry in enumerate(entries, start=1):
+        where = f"{path}, club {place}"
+        club = _club_from(dict(entry), where)
+        if club.name in found:
+            raise InputError(f"{where}: {club.name!r} is there twice")
+        found[club.name] = club
+    return Clubs(found)
+
+
+def _club_from(entry: dict[str, Any], where: str) -> Club:
+    name = entry.pop("name", None)
+    if not isinstance(name, str) or not name:
+        raise InputError(f"{where}: needs a name")
+    where = f"{where} ({name})"
+    hand = entry.pop("hand", "right")
+    try:
+        keys = assign(entry, columns_of("Club"))
+    except InputError as error:
+        raise InputError(f"{where}: {error}") from None
+    for key in entry:
+        if key not in {column for column, _ in keys.values()}:
+            raise InputError(
+                f"{where}: {key!r} is not known; known: {', '.join(columns_of('Club'))}, name, hand"
+            )
+        if isinstance(entry[key], bool) or not isinstance(entry[key], int | float):
+            raise InputError(f"{where}: {key} is {entry[key]!r}, not a number")
+    missing = [field for field in ("loft", "lie_angle", "length", "mass") if field not in keys]
+    if missing:
+        raise InputError(f"{where}: misses {', '.join(missing)}")
+    try:
+        club = Club(name, **{field: unit.to_si(entry[key]) for field, (key, unit) in keys.items()}, hand=hand)
+        present(club, clubhead_speed=40.0)
+    except InputError as error:
+        raise InputError(f"{where}: {error}") from None
+    return club
+
+
+@dataclass(frozen=True, repr=False)
+class Delivery(Value, kind="Delivery"):
+    """How the clubhead comes to the ball. Scalars or arrays, broadcast together.
+
+    clubhead_speed: m/s. club_path: rad, direction of the face centre's velocity just before contact,
+    positive right of the target line. attack_angle: rad, its elevation, positive up. face_angle and
+    dynamic_loft: rad, direction and elevation of the face normal at first contact, with lie, lean and
+    everything else included.
+    """
+
+    clubhead_speed: Number
+    club_path: Number = 0.0
+    attack_angle: Number = 0.0
+    face_angle: Number = 0.0
+    dynamic_loft: Number = 0.0
+
+
+@dataclass(frozen=True, repr=False)
+class DPlane(Value, kind="DPlane"):
+    """The plane through path and face normal. spin_loft: rad, the angle between them. tilt: rad, of the spin
+    axis, positive when the ball curves right."""
+
+    spin_loft: Number
+    tilt: Number
+
+
+def d_plane(delivery: Delivery) -> DPlane:
+    """Spin loft and spin-axis tilt of a delivery. Idea: Jorgensen, The Physics of Golf, 2nd ed. 1999."""
+    shape = delivery.shape
+    return DPlane._from_table(_core.d_plane(table_of(delivery, shape)), shape)
+
+
+@dataclass(frozen=True, repr=False)
+class _Presentation(Value, kind="Presentation"):
+    shaft_lean: Number
+    face_angle: Number
+    lie_tilt: Number
+
+
+def present(
+    club: Club,
+    *,
+    clubhead_speed: Number,
+    shaft_lean: Number = 0.0,
+    face_angle: Number = 0.0,
+    lie_tilt: Number = 0.0,
+    club_path: Number = 0.0,
+    attack_angle: Number = 0.0,
+) -> Delivery:
+    """The delivery of a club whose face the hands present so. Angles in rad, scalars or arrays.
+
+    The shaft leans forward by ``shaft_lean``, the club turns about its shaft until the face points along
+    ``face_angle``, then tilts toe up by ``lie_tilt``. Loft lost or won on the way is in the result's
+    ``dynamic_loft``. Raises InputError for angles out of range.
+    """
+    presented, mistakes = masked_present(club, shaft_lean, face_angle, lie_tilt)
+    if mistakes:
+        raise bad_rows(mistakes, int(np.prod(presented.shape)))
+    return replace(presented, clubhead_speed=clubhead_speed, club_path=club_path, attack_angle=attack_angle)
+
+
+def masked_present(
+    club: Club, shaft_lean: Number, face_angle: Number, lie_tilt: Number
+) -> tuple[Delivery, list[tuple[int, str]]]:
+    """A delivery with the face presented, NaN in bad rows, and what is wrong with each of those."""
+    hands = _Presentation(shaft_lean, face_angle, lie_tilt)
+    shape = common_shape([club, hands])
+    rows = int(np.prod(shape))
+    table, mistakes = _core.present(table_of(club, shape), club.hand == "left", table_of(hands, shape), rows)
+    return Delivery._from_table(table, shape), mistakes

@@ -1,0 +1,322 @@
+"""Tables of deliveries or launches, played row by row."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from .ball import Ball
+from .errors import InputError
+from .files import import_pandas, read
+from .flight import Flight, Launch
+from .impact import Impact
+from .quantities import System, Unit, assign, shown
+from .setting import Air, Terrain, Weather, Wind
+from .shot import Shot, at_standard_conditions, play
+from .swing import Club, Delivery, clubs, masked_present
+from .values import Array, columns_of
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+COMPUTED = "computed_"
+Numbers = dict[str, Array]
+Mistakes = list[tuple[int, str]]
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way to start a shot from a row: the columns it needs, those it may have (else 0), and how."""
+
+    needs: tuple[str, ...]
+    may: tuple[str, ...]
+    start: Callable[[Numbers, Any], tuple[Delivery | Launch, Mistakes]]
+
+    @property
+    def struck(self) -> bool:
+        return "clubhead_speed" in self.needs
+
+
+def _as_backspin(n: Numbers, _: None) -> tuple[Launch, Mistakes]:
+    spin = {"backspin_rate": n["backspin_rate"], "sidespin_rate": n["sidespin_rate"]}
+    return Launch.from_backspin(n["ball_speed"], n["launch_angle"], n["launch_direction"], **spin), []
+
+
+def _presented(n: Numbers, club: Club) -> tuple[Delivery, Mistakes]:
+    face, mistakes = masked_present(club, n["shaft_lean"], n["face_angle"], n["lie_tilt"])
+    delivered = {name: n[name] for name in ("clubhead_speed", "club_path", "attack_angle")}
+    return replace(face, **delivered), mistakes
+
+
+#: A row takes the first way it has all the numbers for.
+WAYS = (
+    Way(
+        ("ball_speed", "launch_angle", "spin_rate"),
+        ("launch_direction", "spin_axis_tilt", "axial_spin_rate"),
+        lambda n, _: (Launch(**n), []),
+    ),
+    Way(("ball_speed", "launch_angle", "backspin_rate"), ("launch_direction", "sidespin_rate"), _as_backspin),
+    Way(
+        ("clubhead_speed", "dynamic_loft"),
+        ("club_path", "attack_angle", "face_angle"),
+        lambda n, _: (Delivery(**n), []),
+    ),
+    Way(
+        ("clubhead_speed", "shaft_lean"),
+        ("club_path", "attack_angle", "face_angle", "lie_tilt"),
+        _presented,
+    ),
+)
+NEEDED = "; or ".join(", ".join(way.needs) for way in WAYS)
+WEATHER = ("temperature", "pressure", "altitude", "relative_humidity")
+WIND = ("wind_speed", "wind_from")
+FIELDS = {
+    **columns_of("Launch"),
+    "backspin_rate": "rad/s",
+    "sidespin_rate": "rad/s",
+    **columns_of("Delivery"),
+    "shaft_lean": "rad",
+    "lie_tilt": "rad",
+    **columns_of("Weather"),
+    "altitude": "m",
+    "wind_speed": "m/s",
+    "wind_from": "rad",
+    "tee_height": "m",
+}
+
+
+@dataclass(frozen=True)
+class Conditions:
+    """What counts for rows that do not say otherwise."""
+
+    ball: Ball | None = None
+    weather: Weather | Air | None = None
+    wind: Wind | None = None
+
+
+@dataclass
+class Report:
+    """What happened to a table besides its results."""
+
+    rows: int
+    bad: list[tuple[Any, str]] = field(default_factory=list)
+    unread: list[str] = field(default_factory=list)
+    assumed: list[str] = field(default_factory=list)
+
+
+def table(
+    source: pd.DataFrame | str | os.PathLike[str],
+    *,
+    club: str | None = None,
+    club_set: Mapping[str, Club] = clubs,
+    ball: Ball | None = None,
+    weather: Weather | Air | None = None,
+    wind: Wind | None = None,
+    units: System = "yards",
+    standard: bool = False,
+) -> pd.DataFrame:
+    """Plays every row of a table of deliveries or measured launches; needs the ``tables`` extra.
+
+    source: a DataFrame, or a CSV or Parquet file. Number columns are named by quantity and unit, such as
+    ``clubhead_speed_mph``, ``attack_angle_deg``, ``spin_rate_rpm``. A row takes the first of these ways:
+
+    - a launch: ball_speed, launch_angle, spin_rate; and launch_direction, spin_axis_tilt, axial_spin_rate;
+    - a launch: ball_speed, launch_angle, backspin_rate; and launch_direction, sidespin_rate;
+    - a delivery: clubhead_speed, dynamic_loft; and club_path, attack_angle, face_angle;
+    - a delivery: clubhead_speed, shaft_lean; and club_path, attack_angle, face_angle, lie_tilt.
+
+    What comes after "and" counts as 0 where the table has no such column. A delivery's club is named in the
+    column ``club``, or is ``club``. The columns temperature, pressure or altitude, relative_humidity,
+    wind_speed, wind_from and tee_height, where there, go before ``weather`` and ``wind``.
+
+    Returns the table as it was, with ``computed_…`` columns in ``units``; ``computed_status`` and
+    ``computed_reason`` say what was wrong with a bad row, whose numbers are missing. With ``standard``, also
+    the same launch in standard still air. Raises InputError where no row can be read.
+    """
+    conditions = Conditions(ball, weather, wind)
+    return play_table(
+        source, club=club, club_set=club_set, conditions=conditions, units=units, standard=standard
+    )[0]
+
+
+def play_table(
+    source: pd.DataFrame | str | os.PathLike[str],
+    *,
+    club: str | None,
+    club_set: Mapping[str, Club],
+    conditions: Conditions,
+    units: System,
+    standard: bool,
+) -> tuple[pd.DataFrame, Report]:
+    """``table``, with a report of what was bad, unread and assumed."""
+    import_pandas()
+    if club is not None:
+        club_set[club]  # an unknown name is an error before any work
+    frame, reasons = read(source) if isinstance(source, str | os.PathLike) else (source.copy(), {})
+    rows = _Rows(frame, reasons)
+    results = _Results(len(frame), units, standard)
+    clash = [name for name in (*results.columns, COMPUTED + "reason") if name in frame.columns]
+    if clash:
+        raise InputError(f"the table already has {', '.join(clash)}: drop or rename these columns")
+    rows.play(rows.club_names(club), club_set, conditions, results)
+    return frame.assign(**results.columns, **{COMPUTED + "reason": rows.reasons_in_words()}), rows.report()
+
+
+class _Rows:
+    """A table being played: its numbers in SI, and the first thing wrong with each row."""
+
+    def __init__(self, frame: pd.DataFrame, reasons: Mapping[int, str]) -> None:
+        self.frame = frame
+        self.reasons = np.array([reasons.get(line) for line in frame.index], dtype=object)
+        self.columns = assign(frame.columns, FIELDS)
+        if {"pressure", "altitude"} <= set(self.columns):
+            raise InputError("the table has pressure and altitude; keep one: altitude stands in for pressure")
+        if not any(set(way.needs) <= set(self.columns) for way in WAYS):
+            there = ", ".join(map(str, frame.columns)) or "none"
+            raise InputError(
+                f"columns are missing: a table needs, each with its unit, {NEEDED}; there are: {there}"
+            )
+        self.numbers: Numbers = {}
+        self.given: dict[str, Any] = {}
+        for name, (column, unit) in self.columns.items():
+            self.numbers[name], self.given[name] = self._read(column, unit)
+
+    def _read(self, column: str, unit: Unit) -> tuple[Array, Any]:
+        """A column in SI, and where it is not blank; text that is no number is a reason."""
+        series = self.frame[column]
+        text = series.astype("string").str.strip()
+        given = (text.notna() & (text != "")).fillna(False).to_numpy(bool)
+        numbers = import_pandas().to_numeric(text.where(given), errors="coerce")
+        plain = numbers.to_numpy(float, na_value=np.nan)
+        self._note(np.isnan(plain) & given, lambda i: f"{column}: {series.iloc[i]!r} is not a number")
+        return unit.to_si(plain), given
+
+    def _good(self) -> Any:
+        return np.array([reason is None for reason in self.reasons], dtype=bool)
+
+    def _note(self, where: Any, reason: Callable[[int], str]) -> None:
+        for i in np.flatnonzero(where & self._good()).tolist():
+            self.reasons[i] = reason(i)
+
+    def _note_blanks(self, where: Any, names: Iterable[str]) -> None:
+        for name in names:
+            if name in self.columns:
+                words = f"{self.columns[name][0]} is empty"
+                self.reasons[where & ~self.given[name] & self._good()] = words
+
+    def club_names(self, club: str | None) -> Any:
+        """Each row's club: its own, or the one for the table, or None."""
+        names = np.full(len(self.frame), club, dtype=object)
+        if "club" in self.frame.columns:
+            own = self.frame["club"].astype("string").str.strip().to_numpy(object, na_value="")
+            names = np.where(own == "", names, own)
+        return names
+
+    def play(
+        self, names: Any, club_set: Mapping[str, Club], conditions: Conditions, results: _Results
+    ) -> None:
+        """Plays the rows, way by way and club by club."""
+        left = self._good()
+        for way in WAYS:
+            if not set(way.needs) <= set(self.columns):
+                continue
+            takes = left & np.logical_and.reduce([self.given[name] for name in way.needs])
+            left &= ~takes
+            self._note_blanks(takes, (*way.may, *WEATHER, *WIND, "tee_height"))
+            if way.struck:
+                self._note(takes & (names == None), lambda _: "a delivery needs a club, and none is named")  # noqa: E711
+            for name in dict.fromkeys(names[takes]) if way.struck else [None]:
+                rows = np.flatnonzero(takes & self._good() & ((names == name) if way.struck else True))
+                if name is not None and name not in club_set:
+                    self._note_club(rows, name, club_set)
+                elif rows.size:
+                    self._play_some(rows, way, None if name is None else club_set[name], conditions, results)
+        self._note(left, lambda i: f"needs {NEEDED}{self._empty(i)}")
+
+    def _note_club(self, rows: Any, name: str, club_set: Mapping[str, Club]) -> None:
+        self.reasons[rows] = f"no club is called {name!r}; there are: {', '.join(club_set)}"
+
+    def _empty(self, row: int) -> str:
+        empty = [column for name, (column, _) in self.columns.items() if not self.given[name][row]]
+        return f"; empty: {', '.join(empty)}" if empty else ""
+
+    def _play_some(
+        self, rows: Any, way: Way, club: Club | None, conditions: Conditions, results: _Results
+    ) -> None:
+        def at(name: str) -> Array:
+            return self.numbers[name][rows] if name in self.numbers else np.zeros(len(rows))
+
+        start, mistakes = way.start({name: at(name) for name in (*way.needs, *way.may)}, club)
+        shot = play(
+            start,
+            club,
+            ball=conditions.ball,
+            weather=self._weather(rows, conditions.weather),
+            wind=self._wind(rows, conditions.wind or Wind()),
+            terrain=Terrain(at("tee_height")),
+            errors="mask",
+        )
+        for i, message in [*reversed(shot.mistakes.items()), *mistakes]:
+            self.reasons[rows[i]] = message
+        results.keep(rows, shot, conditions.ball)
+
+    def _weather(self, rows: Any, base: Weather | Air | None) -> Weather | Air | None:
+        own: dict[str, Any] = {name: self.numbers[name][rows] for name in WEATHER if name in self.columns}
+        if not own:
+            return base
+        if "pressure" in own or "altitude" in own:
+            own = {"pressure": None, "altitude": None, **own}
+        return replace(base if isinstance(base, Weather) else Weather(), **own)
+
+    def _wind(self, rows: Any, base: Wind) -> Wind:
+        fields = {"wind_speed": "speed", "wind_from": "from_direction"}
+        own = {fields[name]: self.numbers[name][rows] for name in WIND if name in self.columns}
+        return replace(base, **own)
+
+    def reasons_in_words(self) -> Any:
+        return np.array([reason or "" for reason in self.reasons], dtype=object)
+
+    def report(self) -> Report:
+        used = [way for way in WAYS if set(way.needs) <= set(self.columns)]
+        read_columns = {column for column, _ in self.columns.values()} | {"club"}
+        return Report(
+            rows=len(self.frame),
+            bad=[(line, why) for line, why in zip(self.frame.index, self.reasons, strict=True) if why],
+            unread=[str(column) for column in self.frame.columns if column not in read_columns],
+            assumed=list(dict.fromkeys(n for way in used for n in way.may if n not in self.columns)),
+        )
+
+
+class _Results:
+    """The computed columns, filled some rows at a time; where nothing was kept a row stays bad."""
+
+    def __init__(self, rows: int, units: System, standard: bool) -> None:
+        self.standard = standard
+        self.sources: dict[str, tuple[str, str, Unit]] = {}
+        wanted = [
+            ("impact", "smash_factor", Impact._columns["smash_factor"]),
+            *(("launch", name, si) for name, si in Launch._columns.items()),
+            *(("flight", name, si) for name, si in Flight._columns.items()),
+        ]
+        if standard:
+            wanted += [("standard", name, Flight._columns[name]) for name in ("carry", "offline", "apex")]
+        for stage, name, si in wanted:
+            unit = shown(name, si, units)
+            prefix = COMPUTED + ("standard_" if stage == "standard" else "")
+            column = f"{prefix}{name}_{unit.suffix}".rstrip("_")
+            self.sources[column] = stage, name, unit
+        self.columns: dict[str, Any] = {column: np.full(rows, np.nan) for column in self.sources}
+        self.columns[COMPUTED + "status"] = np.full(rows, "bad_input", dtype=object)
+
+    def keep(self, rows: Any, shot: Shot, ball: Ball | None) -> None:
+        stages: dict[str, Any] = {"impact": shot.impact, "launch": shot.launch, "flight": shot.flight}
+        if self.standard:
+            stages["standard"] = at_standard_conditions(shot, ball=ball).flight
+        for column, (stage, name, unit) in self.sources.items():
+            if stages[stage] is not None:
+                self.columns[column][rows] = unit.from_si(getattr(stages[stage], name))
+        self.columns[COMPUTED + "status"][rows] = shot.status

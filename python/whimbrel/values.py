@@ -1,0 +1,111 @@
+"""What the library's value types share: named SI numbers, each a scalar or an array, that broadcast."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Sequence
+from dataclasses import fields as dataclass_fields
+from typing import Any, ClassVar, Self
+
+import numpy as np
+from numpy.typing import NDArray
+
+from . import _core
+from .errors import InputError
+from .quantities import reading
+
+Array = NDArray[np.float64]
+#: What every number of a value is: a scalar or an array.
+Number = float | Array
+Shape = tuple[int, ...]
+
+
+def columns_of(kind: str) -> dict[str, str]:
+    """The numbers of a C++ value type, in its order: name to SI unit."""
+    return {name.split()[-1]: unit for name, unit, _, _ in _core.fields[kind]}
+
+
+def as_numbers(x: Any, name: str) -> Array:
+    try:
+        return np.asarray(x, dtype=np.float64)
+    except (TypeError, ValueError):
+        raise InputError(f"{name}: {x!r} is not a number or an array of numbers") from None
+
+
+class Value:
+    """Base of the value types: frozen dataclasses whose numbers are those of the C++ type."""
+
+    _columns: ClassVar[dict[str, str]] = {}
+
+    def __init_subclass__(cls, kind: str = "", **more: Any) -> None:
+        super().__init_subclass__(**more)
+        if kind:
+            cls._columns = columns_of(kind)
+
+    def _numbers(self) -> dict[str, Array]:
+        return {name: as_numbers(getattr(self, name), name) for name in self._columns}
+
+    @classmethod
+    def _from_table(cls, table: Array, shape: Shape, **others: Any) -> Self:
+        numbers = {name: unpacked(table[:, i], shape) for i, name in enumerate(cls._columns)}
+        return cls(**numbers, **others)
+
+    @property
+    def shape(self) -> Shape:
+        """The broadcast shape of the numbers; ``()`` for scalars."""
+        return np.broadcast_shapes(*(x.shape for x in self._numbers().values()))
+
+    def _described(self) -> list[tuple[str, str]]:
+        """Each public field and how it reads."""
+        lines = []
+        for field in dataclass_fields(self):  # type: ignore[arg-type]
+            if not field.repr:
+                continue
+            x = getattr(self, field.name)
+            unit = self._columns.get(field.name)
+            lines.append((field.name, repr(x) if unit is None or x is None else reading(x, field.name, unit)))
+        return lines
+
+    def __repr__(self) -> str:
+        inside = ", ".join(f"{name}={words}" for name, words in self._described())
+        return f"{type(self).__name__}({inside})"
+
+    def _repr_html_(self) -> str:
+        return html_table({type(self).__name__: self._described()})
+
+
+def unpacked(column: Any, shape: Shape) -> Any:
+    """A column of a result as the user's shape: a plain scalar for shape ()."""
+    return column[0].item() if shape == () else column.reshape(shape)
+
+
+def html_table(groups: dict[str, list[tuple[str, str]]]) -> str:
+    """Groups of named readings as a small table for notebooks."""
+    left, right = 'style="text-align:left;vertical-align:top"', 'style="text-align:right"'
+    rows = []
+    for group, lines in groups.items():
+        for i, (name, words) in enumerate(lines):
+            stage = f'<th rowspan="{len(lines)}" {left}>{html.escape(group)}</th>' if i == 0 else ""
+            label = html.escape(name.replace("_", " "))
+            rows.append(f"<tr>{stage}<td {left}>{label}</td><td {right}>{html.escape(words)}</td></tr>")
+    return "<table>" + "".join(rows) + "</table>"
+
+
+def common_shape(values: Sequence[Value]) -> Shape:
+    """The shape that all numbers of all values broadcast to."""
+    shapes = {
+        f"{type(v).__name__}.{name}": x.shape for v in values for name, x in v._numbers().items() if x.ndim
+    }
+    try:
+        return np.broadcast_shapes(*shapes.values())
+    except ValueError:
+        listed = ", ".join(f"{name} {shape}" for name, shape in shapes.items())
+        raise InputError(f"these shapes do not broadcast together: {listed}") from None
+
+
+def table_of(value: Value, shape: Shape) -> Array:
+    """A value as rows for the compiled half: one row where all its numbers are scalars."""
+    numbers = value._numbers().values()
+    if all(x.ndim == 0 for x in numbers):
+        return np.array([[float(x) for x in numbers]])
+    return np.stack([np.broadcast_to(x, shape).ravel() for x in numbers], axis=1)

@@ -1,0 +1,72 @@
+"""What the ball did, in plain sentences."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .flight import STATUS_WORDS
+from .quantities import System, text
+from .values import Number
+
+if TYPE_CHECKING:
+    from .shot import Shot
+
+CAUTION = (
+    "Predictions are for teaching, fitting and study. They are not for siting or sizing safety nets, fences, "
+    "tees, paths or setbacks: a golf ball can injure or kill, and such work follows local codes and licensed "
+    "practice. Swing changes can strain the body: ask a qualified professional, "
+    "and a doctor where there is pain."
+)
+BALL_SPREAD = (
+    "Present-day balls differ by up to 18 m (20 yd) of carry for one launch (Lyu et al. 2018): "
+    "a carry here is that of the ball model, to compare with others of the same model."
+)
+IMPACT_BIAS = (
+    "Impact here is the rigid-body model: about a quarter too much spin with a driver, an eighth too "
+    "little with a mid-iron, a quarter too little with a short iron; ball speed within 1 %. "
+    "Strikes count as centred."
+)
+
+
+def side(x: float) -> str:
+    return "right" if x > 0 else "left"
+
+
+def of_shot(shot: Shot, units: System = "yards") -> str:
+    """Two sentences: how the ball started, climbed and curved; where and how it came down."""
+    if shot.shape != ():
+        raise ValueError("in_words() is for one shot")
+    launch, flight = shot.launch, shot.flight
+
+    def say(x: Number, name: str, si: str) -> str:
+        return text(abs(float(x)), name, si, units)
+
+    def sideways(x: Number, name: str, si: str, of: str) -> str:
+        amount = say(x, name, si)
+        return f"on {of}" if amount.startswith("0.0") else f"{amount} {side(float(x))} of {of}"
+
+    speed = say(launch.ball_speed, "ball_speed", "m/s")
+    if shot.status != "ok":
+        why = STATUS_WORDS[shot.status]
+        return f"The ball left the face at {speed}, but {why}. There is no carry to report."
+    curve = say(flight.curve, "curve", "m")
+    curved = "flew straight"
+    if not curve.startswith("0.0"):
+        curved = f"curved {curve} to the {side(flight.curve)}{_shape(shot)}"
+    start = sideways(launch.launch_direction, "launch_direction", "rad", "the target line")
+    landing = sideways(flight.offline, "offline", "m", "the target line")
+    return (
+        f"The ball started {start} at {speed}, {say(launch.launch_angle, 'launch_angle', 'rad')} up with "
+        f"{say(launch.spin_rate, 'spin_rate', 'rad/s')} of spin, climbed to "
+        f"{say(flight.apex, 'apex', 'm')} and {curved}. "
+        f"It carried {say(flight.carry, 'carry', 'm')} in {say(flight.flight_time, 'flight_time', 's')} "
+        f"and landed {landing}, coming down at {say(flight.descent_angle, 'descent_angle', 'rad')}."
+    )
+
+
+def _shape(shot: Shot) -> str:
+    """The trade's name of a curve, which depends on the hand; nothing without a club."""
+    if shot.club is None:
+        return ""
+    away = (shot.flight.curve > 0) == (shot.club.hand == "right")
+    return f" (a {'fade' if away else 'draw'} or {'slice' if away else 'hook'} for a {shot.club.hand}-hander)"
