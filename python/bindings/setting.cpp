@@ -16,7 +16,9 @@ void bind_setting(py::module_& m) {
     return mistakes;
   });
   m.def("air", [](const Table& weather) {
-    return each<Air<>>(Rows<Weather<>>(weather), [](const Weather<>& w) { return air(w); });
+    return each<Air<>>(Rows<Weather<>>(weather), [](const Weather<>& w) {
+      return mistake(w) ? Air<>{NAN, NAN} : air(w);
+    });
   });
   m.def("wind_share", [](const Table& wind, int profile, const std::vector<double>& heights) {
     Wind<> w = Rows<Wind<>>(wind)[0];

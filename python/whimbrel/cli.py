@@ -151,6 +151,8 @@ def table_command(
 ) -> None:
     """Play every row of a table of deliveries or measured launches.
 
+    Bad rows are named, the others played; the exit code is 1 where every row was bad.
+
     Columns are named by quantity and unit: clubhead_speed_mph, dynamic_loft_deg, spin_rate_rpm … A row needs
     ball_speed, launch_angle and spin_rate (or backspin_rate, with sidespin_rate), or clubhead_speed and
     dynamic_loft (or shaft_lean) with a club. Also read: club_path, attack_angle, face_angle, lie_tilt,
@@ -173,6 +175,8 @@ def table_command(
     if out is not None:
         write(frame, out)
     print_table(frame, report, out, units.value)
+    if report.rows and len(report.bad) == report.rows:
+        sys.exit(1)
 
 
 @app.command("clubs")

@@ -34,14 +34,8 @@ def print_shot(shot: Shot, units: System) -> None:
     say(shot.in_words(units))
     say("")
     console.print(_stages(shot, units))
-    for name, excess in shot.out_of_range.items():
-        if excess:
-            how = f"{abs(excess):.3g} {'above' if excess > 0 else 'below'}"
-            say(
-                f"Note: the {name.replace('_', ' ')} went {how} the ball model's stated range, "
-                "where the model holds its edge value.",
-                style="yellow",
-            )
+    for note in words.out_of_range(shot):
+        say(note, style="yellow")
     _print_limits(struck=shot.impact is not None)
 
 
@@ -99,7 +93,8 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
     if report.unread:
         say(f"Carried over unread: {', '.join(report.unread)}.")
     say(f"Table: {out}" if out is not None else "Give --out FILE to write the table with every result.")
-    _print_limits(struck=bool(frame["computed_smash_factor"].notna().any()))
+    if len(played):
+        _print_limits(struck=bool(played["computed_smash_factor"].notna().any()))
 
 
 def _by_club(played: pd.DataFrame, unit: str) -> Table:
@@ -123,7 +118,7 @@ def _by_club(played: pd.DataFrame, unit: str) -> Table:
             str(len(rows)),
             f"{carry.mean():.1f}",
             f"{carry.min():.1f} to {carry.max():.1f}",
-            f"{abs(offline.mean()):.1f} {words.side(offline.mean())}",
+            f"{abs(offline.mean()):.1f} {words.side(offline.mean()) if abs(offline.mean()) >= 0.05 else ''}",
             f"{offline.std():.1f}" if len(rows) > 1 else "–",
             f"{rows['computed_descent_angle_deg'].mean():.1f}°",
         )

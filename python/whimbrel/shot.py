@@ -26,8 +26,9 @@ if TYPE_CHECKING:
 class Shot:
     """A whole shot, or an array of them: every stage's values, SI, read-only.
 
-    delivery, club, impact: None for a shot from a measured launch. launch, flight. mistakes: for arrays
-    played with ``errors="mask"``, the bad rows and what is wrong with each.
+    delivery, club, impact: None for a shot from a measured launch. launch, flight. ball, air, wind, terrain:
+    what it was played with. mistakes: for arrays played with ``errors="mask"``, the bad rows and what is
+    wrong with each.
     """
 
     delivery: Delivery | None
@@ -35,6 +36,10 @@ class Shot:
     impact: Impact | None
     launch: Launch
     flight: Flight
+    ball: Ball
+    air: Air
+    wind: Wind
+    terrain: Terrain
     mistakes: dict[Any, str] = field(default_factory=dict)
 
     @property
@@ -149,7 +154,18 @@ def play(
         raise bad_rows(mistakes, rows)
     if shape == () and STATUSES[played["status"][0]] == "numerical_failure":
         raise RuntimeError(STATUS_WORDS["numerical_failure"])
-    return _shot(played, start, club, world, shape, dict(mistakes))
+    return Shot(
+        delivery=start if isinstance(start, Delivery) else None,
+        club=club,
+        impact=Impact._from_tables(played["struck"], shape) if club is not None else None,
+        launch=Launch._from_table(played["launch"], shape),
+        flight=_flight(played, world, shape),
+        ball=ball,
+        air=flown_in,
+        wind=wind,
+        terrain=terrain,
+        mistakes=dict(mistakes),
+    )
 
 
 def fly(launch: Launch, **conditions: Any) -> Flight:
@@ -161,10 +177,11 @@ def at_standard_conditions(launch: Launch | Shot, *, ball: Ball | None = None) -
     """The same measured launch in standard still air over level ground.
 
     Compares launches of different days and places: dry ISO air at sea level (15 °C, 1013.25 hPa), calm,
-    level ground at tee level. Takes a launch, or a shot whose bad rows stay bad; scalars or arrays.
+    level ground at tee level. Takes a launch, or a shot, with its ball, whose bad rows stay bad; scalars or
+    arrays.
     """
     if isinstance(launch, Shot):
-        return play(launch.launch, ball=ball, errors="mask")
+        return play(launch.launch, ball=ball or launch.ball, errors="mask")
     return play(launch, ball=ball)
 
 
@@ -173,33 +190,14 @@ def _place(row: int, shape: Shape) -> Any:
     return row if len(shape) < 2 else tuple(int(i) for i in np.unravel_index(row, shape))
 
 
-def _shot(
-    played: dict[str, Any],
-    start: Delivery | Launch,
-    club: Club | None,
-    world: Any,
-    shape: Shape,
-    mistakes: dict[Any, str],
-) -> Shot:
-    names = np.array(STATUSES)[played["status"]]
-    ranges = _core.fields["OutOfRange"]
-    rows = int(np.prod(shape))
-    flight = Flight._from_table(
+def _flight(played: dict[str, Any], world: Any, shape: Shape) -> Flight:
+    excesses = enumerate(name for name, *_ in _core.fields["OutOfRange"])
+    return Flight._from_table(
         played["flight"],
         shape,
-        status=unpacked(names, shape),
-        out_of_range={
-            name: unpacked(played["out_of_range"][:, i], shape) for i, (name, *_) in enumerate(ranges)
-        },
-        _positions=partial(_positions, played["launch"], world, rows),
-    )
-    return Shot(
-        delivery=start if isinstance(start, Delivery) else None,
-        club=club,
-        impact=Impact._from_tables(played["struck"], shape) if club is not None else None,
-        launch=Launch._from_table(played["launch"], shape),
-        flight=flight,
-        mistakes=mistakes,
+        status=unpacked(np.array(STATUSES)[played["status"]], shape),
+        out_of_range={name: unpacked(played["out_of_range"][:, i], shape) for i, name in excesses},
+        _positions=partial(_positions, played["launch"], world, int(np.prod(shape))),
     )
 
 

@@ -56,7 +56,7 @@ def _presented(n: Numbers, club: Club) -> tuple[Delivery, Mistakes]:
 WAYS = (
     Way(
         ("ball_speed", "launch_angle", "spin_rate"),
-        ("launch_direction", "spin_axis_tilt", "axial_spin_rate"),
+        ("launch_direction", "spin_axis_tilt"),
         lambda n, _: (Launch(**n), []),
     ),
     Way(("ball_speed", "launch_angle", "backspin_rate"), ("launch_direction", "sidespin_rate"), _as_backspin),
@@ -72,10 +72,12 @@ WAYS = (
     ),
 )
 NEEDED = "; or ".join(", ".join(way.needs) for way in WAYS)
+#: A launch as it is measured: without the spin along its direction, which no impact gives.
+MEASURED = {name: si for name, si in columns_of("Launch").items() if name != "axial_spin_rate"}
 WEATHER = ("temperature", "pressure", "altitude", "relative_humidity")
 WIND = ("wind_speed", "wind_from")
 FIELDS = {
-    **columns_of("Launch"),
+    **MEASURED,
     "backspin_rate": "rad/s",
     "sidespin_rate": "rad/s",
     **columns_of("Delivery"),
@@ -124,7 +126,7 @@ def table(
     source: a DataFrame, or a CSV or Parquet file. Number columns are named by quantity and unit, such as
     ``clubhead_speed_mph``, ``attack_angle_deg``, ``spin_rate_rpm``. A row takes the first of these ways:
 
-    - a launch: ball_speed, launch_angle, spin_rate; and launch_direction, spin_axis_tilt, axial_spin_rate;
+    - a launch: ball_speed, launch_angle, spin_rate; and launch_direction, spin_axis_tilt;
     - a launch: ball_speed, launch_angle, backspin_rate; and launch_direction, sidespin_rate;
     - a delivery: clubhead_speed, dynamic_loft; and club_path, attack_angle, face_angle;
     - a delivery: clubhead_speed, shaft_lean; and club_path, attack_angle, face_angle, lie_tilt.
@@ -262,7 +264,7 @@ class _Rows:
         )
         for i, message in [*reversed(shot.mistakes.items()), *mistakes]:
             self.reasons[rows[i]] = message
-        results.keep(rows, shot, conditions.ball)
+        results.keep(rows, shot)
 
     def _weather(self, rows: Any, base: Weather | Air | None) -> Weather | Air | None:
         own: dict[str, Any] = {name: self.numbers[name][rows] for name in WEATHER if name in self.columns}
@@ -299,7 +301,7 @@ class _Results:
         self.sources: dict[str, tuple[str, str, Unit]] = {}
         wanted = [
             ("impact", "smash_factor", Impact._columns["smash_factor"]),
-            *(("launch", name, si) for name, si in Launch._columns.items()),
+            *(("launch", name, si) for name, si in MEASURED.items()),
             *(("flight", name, si) for name, si in Flight._columns.items()),
         ]
         if standard:
@@ -312,10 +314,10 @@ class _Results:
         self.columns: dict[str, Any] = {column: np.full(rows, np.nan) for column in self.sources}
         self.columns[COMPUTED + "status"] = np.full(rows, "bad_input", dtype=object)
 
-    def keep(self, rows: Any, shot: Shot, ball: Ball | None) -> None:
+    def keep(self, rows: Any, shot: Shot) -> None:
         stages: dict[str, Any] = {"impact": shot.impact, "launch": shot.launch, "flight": shot.flight}
         if self.standard:
-            stages["standard"] = at_standard_conditions(shot, ball=ball).flight
+            stages["standard"] = at_standard_conditions(shot).flight
         for column, (stage, name, unit) in self.sources.items():
             if stages[stage] is not None:
                 self.columns[column][rows] = unit.from_si(getattr(stages[stage], name))

@@ -47,8 +47,8 @@ def of_shot(shot: Shot, units: System = "yards") -> str:
 
     speed = say(launch.ball_speed, "ball_speed", "m/s")
     if shot.status != "ok":
-        why = STATUS_WORDS[shot.status]
-        return f"The ball left the face at {speed}, but {why}. There is no carry to report."
+        why = STATUS_WORDS[shot.status].replace("the ball", "it")
+        return f"The ball came off the face at {speed}: {why}. There is no carry to report."
     curve = say(flight.curve, "curve", "m")
     curved = "flew straight"
     if not curve.startswith("0.0"):
@@ -62,6 +62,29 @@ def of_shot(shot: Shot, units: System = "yards") -> str:
         f"It carried {say(flight.carry, 'carry', 'm')} in {say(flight.flight_time, 'flight_time', 's')} "
         f"and landed {landing}, coming down at {say(flight.descent_angle, 'descent_angle', 'rad')}."
     )
+
+
+def out_of_range(shot: Shot) -> list[str]:
+    """What left the ball model's stated range, and by how much; nothing where all stayed inside."""
+    ranges = shot.ball.aero.stated_range
+    spans = {
+        "spin_ratio": ("spin ratio", ranges.spin_ratio_lower, ranges.spin_ratio_upper),
+        "reynolds": ("Reynolds number", ranges.reynolds_lower, ranges.reynolds_upper),
+    }
+    lines = []
+    for name, excess in shot.out_of_range.items():
+        if excess:
+            what, lower, upper = spans[name]
+            reached = (upper if excess > 0 else lower) + excess
+            lines.append(
+                f"Note: the {what} reached {_plain(reached)}, outside the ball model's stated range of "
+                f"{_plain(lower)} to {_plain(upper)}, where the model holds its edge value."
+            )
+    return lines
+
+
+def _plain(x: float) -> str:
+    return f"{x:,.0f}" if abs(x) >= 100 else f"{x:.3g}"
 
 
 def _shape(shot: Shot) -> str:

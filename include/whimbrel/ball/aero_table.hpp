@@ -1,4 +1,5 @@
 #pragma once
+#include <limits>
 #include <vector>
 
 #include "whimbrel/ball/aero_model.hpp"
@@ -17,6 +18,8 @@ struct AeroTable {
   double spin_decay = 2.0e-5;
 
   StatedRange stated_range() const {
+    constexpr double infinity = std::numeric_limits<double>::infinity();
+    if (reynolds.size() == 1) return {spin_ratio.front(), spin_ratio.back(), 0.0, infinity};
     return {spin_ratio.front(), spin_ratio.back(), reynolds.front(), reynolds.back()};
   }
 
@@ -59,6 +62,8 @@ inline std::optional<InputError> mistake(const AeroTable& table) {
     for (const double x : *grid)
       if (!std::isfinite(x) || x < -10 || x > 10)
         return InputError(grid == &table.drag ? "drag of the table" : "lift of the table", x, "1", -10, 10);
+  if (!(table.spin_decay >= 0 && table.spin_decay <= 1e-3))
+    return InputError("spin_decay", table.spin_decay, "1", 0, 1e-3);
   return std::nullopt;
 }
 

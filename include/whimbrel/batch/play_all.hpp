@@ -25,6 +25,7 @@ Row play_row(const Start& start, const Ball<>& ball, const Setting<>& setting) {
   }
   row.shot.flight.status = Status::bad_input;
   for (const auto& field : Flight<>::fields()) row.shot.flight.*field.member = NAN;
+  for (const auto& field : Launch<>::fields()) row.shot.launch.*field.member = NAN;
   return row;
 }
 

@@ -27,7 +27,7 @@ T monotone_slope(double h0, double h1, const T& d0, const T& d1) {
 /// Slope at the first or last knot: one-sided, three-point, kept monotone (same source).
 template <Scalar T>
 T monotone_end_slope(double h0, double h1, const T& d0, const T& d1) {
-  const T slope = ((2 * h0 + h1) * d0 - h0 * d1) * T(1.0 / (h0 + h1));
+  const T slope = (T(2 * h0 + h1) * d0 - T(h0) * d1) * T(1.0 / (h0 + h1));
   const T limited = choose(square(slope) > T(9.0) * square(d0) && !(d0 * d1 > T(0.0)), T(3.0) * d0, slope);
   return choose(slope * d0 > T(0.0), limited, T(0.0));
 }

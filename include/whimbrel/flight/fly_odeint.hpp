@@ -50,8 +50,15 @@ class OdeintFlight {
       }
       for (const double x : stepper.current_state())
         if (!std::isfinite(x)) return failed(Status::numerical_failure);
-      const std::optional<double> landing = landing_in_step();
+      if (!(stepper.current_time() > stepper.previous_time())) return failed(Status::numerical_failure);
+      std::optional<double> landing;
+      try {
+        landing = landing_in_step();
+      } catch (const std::domain_error&) {  // no bracket: ground that is not a number somewhere
+        return failed(Status::numerical_failure);
+      }
       const double end = landing ? *landing : stepper.current_time();
+      if (end > longest_flight) break;
       look_for_apex(stepper.previous_time(), end);
       note(end, at(end));
       if (landing) {
@@ -88,9 +95,8 @@ class OdeintFlight {
   }
 
   /// On the ground and not climbing away from it.
-  bool stuck(const BallState<double>& start) const {
-    return std::abs(above_ground(start)) < 1e-12 && climb(start) <= 0.0;
-  }
+  bool stuck(const BallState<double>& start) const { return on_ground(start) && climb(start) <= 0.0; }
+  bool on_ground(const BallState<double>& s) const { return std::abs(above_ground(s)) < 1e-12; }
 
   /// The time, in the step just made, at which the ball comes down on the ground.
   std::optional<double> landing_in_step() const {
@@ -114,7 +120,8 @@ class OdeintFlight {
     const auto climbing = [this](double t) { return climb(at(t)); };  // up and down within [a, b]?
     if (climbing(a) <= 0.0 || climbing(b) >= 0.0) return std::nullopt;
     const double top = crossing(climbing, a, b);
-    if (height(top) <= 0.0) return std::nullopt;
+    if (height(top) <= 0.0)  // a hop lower than the arithmetic sees, or ground above the ball
+      return on_ground(at(a)) ? std::optional(top) : std::nullopt;
     return crossing(height, top, b);
   }
 
@@ -145,6 +152,7 @@ class OdeintFlight {
 
   Flight<double> grounded(const BallState<double>& start) {
     describe_landing(flight, start, 0.0, launch);
+    flight.out_of_range = {};
     flight.status = Status::not_airborne;
     return flight;
   }

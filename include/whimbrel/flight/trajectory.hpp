@@ -30,13 +30,14 @@ Vec3<T> quintic_hermite(const T& s, const T& h, const Knot<T>& a, const Knot<T>&
 }
 
 /// A flight from launch to landing, to be sampled at any time; before and after it the ball is
-/// where the flight began and ended.
+/// where the flight began and ended. Without a flight, it is nowhere: NaN.
 template <Scalar T = double>
 struct Trajectory {
   std::vector<Knot<T>> knots;
 
   /// Position of the ball's centre, m, at a time after launch, s.
   Vec3<T> position_at(const T& time) const {
+    if (knots.empty()) return {T(NAN), T(NAN), T(NAN)};
     if (knots.size() == 1) return knots.front().state.position;
     const T t = held(time, value(knots.front().time), value(knots.back().time));
     const auto after =

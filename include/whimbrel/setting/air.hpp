@@ -68,8 +68,11 @@ T air_viscosity(const T& temperature) {
   return T(1.458e-6) * temperature * sqrt(temperature) / (temperature + T(110.4));
 }
 
+/// The air in some weather.
+/// @throws InputError for a number outside its range.
 template <Scalar T>
 Air<T> air(const Weather<T>& weather) {
+  check(weather);
   return {moist_air_density(weather), air_viscosity(weather.temperature)};
 }
 

@@ -49,7 +49,8 @@ Delivery<T> present(const Club<T>& club, const Presentation<T>& hands, Delivery<
   const Vec3<T> n = presented_face(club, hands);
   delivery.face_angle = azimuth(n);
   delivery.dynamic_loft = elevation(n);
-  if (!std::isfinite(value(delivery.dynamic_loft)))
+  const double ahead = value(dot(n, direction(hands.face_angle, T(0.0))));
+  if (!std::isfinite(value(delivery.dynamic_loft)) || ahead <= 0.0)
     throw InputError(
         "face_angle", value(hands.face_angle),
         "the club cannot be turned about its shaft as far as " + readable(value(hands.face_angle), "rad"));

@@ -1,0 +1,5 @@
+#include <whimbrel/compiled.hpp>
+
+#include "carry.hpp"
+
+int main() { print_carry("compiled"); }

@@ -1,0 +1,3 @@
+#include <whimbrel/whimbrel.hpp>
+
+double carry_of_another_file(const whimbrel::Launch<>& launch) { return whimbrel::fly(launch).carry; }

@@ -1,0 +1,96 @@
+#include <doctest/doctest.h>
+
+#include <whimbrel/impact/rigid.hpp>
+
+#include "agrees.hpp"
+#include "mirrored.hpp"
+#include "random_cases.hpp"
+
+using namespace whimbrel;
+using namespace whimbrel::test;
+
+TEST_CASE("a ball struck without loft leaves at 1.48823 of the club's speed, and the head keeps 0.65823") {
+  // Derived: e 0.83, head 200 g; tolerance: the printed digits.
+  const Impact<> impact = rigid_impact(Delivery<>{.clubhead_speed = 50.0}, 0.200, 0.83, Ball<>{});
+  CHECK(agrees(impact.smash_factor, 1.48823, 5e-6, 0));
+  CHECK(agrees(impact.head_velocity_after.y / 50.0, 0.65823, 5e-6, 0));
+  CHECK(impact.launch.spin_rate == 0.0);
+  CHECK(impact.launch.spin_axis_tilt == 0.0);
+  CHECK(impact.start_fraction == 1.0);
+}
+
+TEST_CASE("a ball that rolls off 10 degrees of loft leaves at 71.317 m/s, 8.129 degrees and 272.8 rad/s") {
+  // Derived: head 200 g, 50 m/s, e 0.78; tolerance: the printed digits. A textbook's simpler form gives
+  // components of 70.6 and 10.4 m/s (published: Palmer, Physics for Game Programmers, 2005).
+  const Delivery<> delivery{.clubhead_speed = 50.0, .dynamic_loft = 10_deg};
+  const Launch<> launch = rigid_impact(delivery, 0.200, 0.78, Ball<>{}).launch;
+  CHECK(agrees(launch.ball_speed, 71.317, 5e-4, 0));
+  CHECK(agrees(launch.launch_angle / units::deg, 8.129, 5e-4, 0));
+  CHECK(agrees(launch.spin_rate, 272.8, 0.05, 0));
+  CHECK(agrees(launch.ball_speed * std::cos(launch.launch_angle), 70.6, 0.05, 0));
+}
+
+TEST_CASE("a rigid face has the restitution of the rules' initial-velocity limit") {
+  // Published: 255 ft/s from a heavy striker at 143.8 ft/s; derived: 0.773 at 43.8 m/s.
+  CHECK(agrees(255.0 / 143.8 - 1, 0.773, 5e-4, 0));
+  CHECK(agrees(143.8 * units::fps, 43.8, 0.05, 0));
+  CHECK(restitution(Club<>{}.face_restitution, 43.8) == 0.773);
+  // Slope from memory of Penner 2001.
+  CHECK(agrees(restitution(0.773, 53.8), 0.744, 1e-12, 0));
+  CHECK(restitution(0.9, -200.0) == 1.0);
+  CHECK(restitution(0.1, 300.0) == 0.0);
+}
+
+TEST_CASE("an impact keeps momentum and adds no energy") {
+  in_random_cases(
+      [](Random& random) {
+        return std::tuple(any_delivery(random), random.between(0.15, 0.35), random.between(0, 1));
+      },
+      [](const Delivery<>& delivery, double head, double e) {
+        const Ball<> ball;
+        const Impact<> impact = rigid_impact(delivery, head, e, ball);
+        const Vec3<double> before = head * delivery.clubhead_speed * path_direction(delivery);
+        const Vec3<double> after =
+            head * impact.head_velocity_after + ball.mass * launch_velocity(impact.launch);
+        CHECK(agrees(after, before, 0, 1e-12));
+        CHECK(impact.energy_lost >= 0.0);
+        // The ball separates along the normal at e times the approach, and rolls along the face.
+        const Vec3<double> n = face_normal(delivery);
+        const Vec3<double> apart = launch_velocity(impact.launch) - impact.head_velocity_after;
+        const double approach = delivery.clubhead_speed * dot(path_direction(delivery), n);
+        CHECK(agrees(dot(apart, n), e * approach, 1e-11, 0));
+        const Vec3<double> surface = cross(launch_spin(impact.launch), -ball.radius * n);
+        CHECK(agrees(apart - dot(apart, n) * n, -surface, 1e-10, 0));
+      });
+}
+
+TEST_CASE("a ball starts between path and face, the nearer to the face the less the loft") {
+  double before = 1.0;
+  for (const double loft : {10.0, 13.0, 22.0, 33.0, 46.0}) {
+    const Delivery<> delivery{.clubhead_speed = 40.0, .face_angle = 3_deg, .dynamic_loft = loft * units::deg};
+    const double fraction = rigid_impact(delivery, 0.25, 0.75, Ball<>{}).start_fraction;
+    CHECK(fraction < before);
+    CHECK(fraction > 0.5);
+    before = fraction;
+  }
+}
+
+TEST_CASE("the ball spins about the axis of the plane of path and face") {
+  in_random_cases([](Random& random) { return std::tuple(any_delivery(random)); },
+                  [](const Delivery<>& delivery) {
+                    const Launch<> launch = rigid_impact(delivery, 0.25, 0.75, Ball<>{}).launch;
+                    const Vec3<double> axis = unit(cross(path_direction(delivery), face_normal(delivery)));
+                    CHECK(agrees(unit(launch_spin(launch)), axis, 1e-9, 0));
+                    CHECK(agrees(launch.axial_spin_rate, 0.0, 1e-9, 0));
+                  });
+}
+
+TEST_CASE("an impact in a mirror is the mirrored impact") {
+  in_random_cases([](Random& random) { return std::tuple(any_delivery(random)); },
+                  [](const Delivery<>& delivery) {
+                    const Launch<> launch = rigid_impact(delivery, 0.25, 0.75, Ball<>{}).launch;
+                    const Launch<> image = rigid_impact(mirrored(delivery), 0.25, 0.75, Ball<>{}).launch;
+                    for (const auto& field : Launch<>::fields())
+                      CHECK(agrees(image.*field.member, mirrored(launch).*field.member, 1e-10, 1e-13));
+                  });
+}
