@@ -20,6 +20,10 @@ void bind_setting(py::module_& m) {
       return mistake(w) ? Air<>{NAN, NAN} : air(w);
     });
   });
+  m.def("wind_mistake", [](const Table& wind) -> std::optional<std::string> {
+    if (const auto error = mistake(Rows<Wind<>>(wind)[0])) return error->what();
+    return std::nullopt;
+  });
   m.def("wind_share", [](const Table& wind, int profile, const std::vector<double>& heights) {
     Wind<> w = Rows<Wind<>>(wind)[0];
     w.profile = static_cast<WindProfile>(profile);

@@ -12,6 +12,13 @@ void bind_swing(py::module_& m) {
     }
     return set;
   });
+  m.def("delivery_mistakes", [](const Table& deliveries) {
+    const Rows<Delivery<>> rows(deliveries);
+    Mistakes mistakes;
+    for (std::size_t i = 0; i < rows.size(); ++i)
+      if (const auto error = out_of_bounds(rows[i])) mistakes.emplace_back(i, error->what());
+    return mistakes;
+  });
   m.def("d_plane", [](const Table& deliveries) {
     return each<DPlane<>>(Rows<Delivery<>>(deliveries), [](const Delivery<>& d) { return d_plane(d); });
   });

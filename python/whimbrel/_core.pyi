@@ -21,6 +21,7 @@ __all__: list[str] = [
     "club_set",
     "coefficients",
     "d_plane",
+    "delivery_mistakes",
     "fields",
     "play_launches",
     "play_swings",
@@ -32,6 +33,7 @@ __all__: list[str] = [
     "strike",
     "units",
     "weather_mistakes",
+    "wind_mistake",
     "wind_share",
 ]
 
@@ -85,6 +87,9 @@ def coefficients(
 def d_plane(
     arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
 ) -> numpy.typing.NDArray[numpy.float64]: ...
+def delivery_mistakes(
+    arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
+) -> list[tuple[int, str]]: ...
 def play_launches(
     arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
     arg1: World,
@@ -126,6 +131,7 @@ def strike(
 def weather_mistakes(
     arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
 ) -> list[tuple[int, str]]: ...
+def wind_mistake(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> str | None: ...
 def wind_share(
     arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
     arg1: typing.SupportsInt | typing.SupportsIndex,
@@ -136,7 +142,7 @@ fields: dict
 status_words: list = [
     "ok",
     "the ball never left the ground",
-    "the ball had not landed after 60 s",
+    "the ball had not come down after 60 s",
     "the integration failed",
     "bad input",
 ]

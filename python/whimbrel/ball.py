@@ -150,11 +150,24 @@ class AeroTable(AeroModel):
         return cls(axes[0], axes[1], grids[0], grids[1], spin_decay)
 
     def _compiled(self) -> Any:
-        def flat(x: Array) -> list[float]:
-            return as_numbers(x, "table").ravel().tolist()
+        def read(name: str) -> Array:
+            return as_numbers(getattr(self, name), f"{name} of the table")
 
+        spin_ratio, reynolds = read("spin_ratio").ravel(), read("reynolds").ravel()
+        drag, lift = read("drag"), read("lift")
+        shape = spin_ratio.size, reynolds.size
+        for name, grid in (("drag", drag), ("lift", lift)):
+            if grid.shape != shape:
+                raise InputError(
+                    f"{name} of the table has shape {grid.shape}; it needs one value for each spin ratio and "
+                    f"Reynolds number, shape {shape}"
+                )
         model = _core.AeroTable(
-            flat(self.spin_ratio), flat(self.reynolds), flat(self.drag), flat(self.lift), self.spin_decay
+            spin_ratio.tolist(),
+            reynolds.tolist(),
+            drag.ravel().tolist(),
+            lift.ravel().tolist(),
+            self.spin_decay,
         )
         mistake = _core.aero_mistake(model)
         if mistake:
@@ -174,8 +187,8 @@ MODELS = {
 class Ball(Value, kind="Ball"):
     """A golf ball. Numbers are scalars or arrays; the model is one for a call.
 
-    mass: kg. radius: m. inertia: kg m², 0.4·m·r² if not given. Defaults: the heaviest and smallest ball the
-    Rules of Golf allow (45.93 g, 42.67 mm).
+    mass: kg. radius: m. inertia: kg m², 0.4·m·r² if not given. aero: the aerodynamic
+    model. Defaults: the heaviest and smallest ball the Rules of Golf allow (45.93 g, 42.67 mm).
     """
 
     mass: Number = 0.04593
@@ -202,11 +215,20 @@ class Balls(Mapping[str, Ball]):
             raise InputError(f"no ball is called {name!r}; there are: {', '.join(self._balls)}")
         return self._balls[name]
 
+    def __contains__(self, name: object) -> bool:
+        return name in self._balls
+
+    def get(self, name: str, default: Any = None) -> Any:
+        return self._balls.get(name, default)
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._balls)
 
     def __len__(self) -> int:
         return len(self._balls)
+
+    def __repr__(self) -> str:
+        return f"Balls({', '.join(self._balls)})"
 
 
 balls = Balls()

@@ -34,6 +34,8 @@ def read(path: str | os.PathLike[str]) -> tuple[pd.DataFrame, dict[int, str]]:
     if path.suffix.lower() in (".parquet", ".pq"):
         try:
             frame = pandas.read_parquet(path)
+        except ImportError:
+            raise missing("pyarrow", "tables") from None
         except (ValueError, OSError) as error:
             raise InputError(f"{path}: not a Parquet file: {error}") from None
         frame.index = pandas.RangeIndex(1, len(frame) + 1, name="row")
@@ -73,18 +75,27 @@ def _read_csv(path: Path, pandas: Any) -> tuple[pd.DataFrame, dict[int, str]]:
 def write(frame: pd.DataFrame, path: str | os.PathLike[str]) -> None:
     """Writes a table as CSV or Parquet (by its ending), whole or not at all."""
     path = Path(path)
+    parquet = path.suffix.lower() in (".parquet", ".pq")
+    if not parquet and path.suffix.lower() != ".csv":
+        raise InputError(f"{path}: a table is written as .csv or .parquet")
     handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     os.close(handle)
     try:
-        if path.suffix.lower() in (".parquet", ".pq"):
+        if parquet:
             frame.to_parquet(temporary, index=False)
         else:
-            frame.to_csv(temporary, index=False, float_format="%.7g")
+            _rounded(frame).to_csv(temporary, index=False)
         os.chmod(temporary, 0o666 & ~_umask())
         os.replace(temporary, path)
     except BaseException:
         os.unlink(temporary)
         raise
+
+
+def _rounded(frame: pd.DataFrame) -> pd.DataFrame:
+    """The table with its computed numbers to seven digits; the columns it came with keep every digit."""
+    computed = [name for name in frame if str(name).startswith("computed_") and frame[name].dtype.kind == "f"]
+    return frame.assign(**{str(name): [float(f"{x:.7g}") for x in frame[name]] for name in computed})
 
 
 def _umask() -> int:

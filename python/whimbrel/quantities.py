@@ -98,11 +98,13 @@ def parse(text: str, si: str, name: str) -> float:
     return float(unit.to_si(float(number.replace("−", "-"))))
 
 
-def column(name: str, fields: Mapping[str, str]) -> tuple[str, Unit] | None:
+def column(name: object, fields: Mapping[str, str]) -> tuple[str, Unit] | None:
     """Which field a column holds, and in which unit; None for a column that is no field.
 
     ``fields`` maps each field to its SI unit. A field with a missing or wrong unit is an InputError.
     """
+    if not isinstance(name, str):
+        return None
     for field in sorted(fields, key=len, reverse=True):
         if name != field and not name.startswith(field + "_"):
             continue
@@ -152,6 +154,8 @@ DECIMALS = {"mph": 1, "m/s": 1, "deg": 1, "rpm": 0, "yd": 1, "m": 1, "g": 1, "in
 
 def shown(name: str, si: str, system: System = "yards") -> Unit:
     """The unit a quantity is shown in."""
+    if system not in ("yards", "metric"):
+        raise InputError(f"units is {system!r}; accepted: yards, metric")
     pair = SHOWN_BY_NAME.get(name) or SHOWN.get(si)
     if pair is None:
         return BY_SYMBOL.get("" if si == "1" else si) or Unit(si, si, si)

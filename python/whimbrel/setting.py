@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import ClassVar, Literal
+from typing import Any, ClassVar, Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -52,7 +52,7 @@ class Weather(Value):
 
 
 @dataclass(frozen=True, repr=False)
-class _Station(Value, kind="Weather"):
+class _Weather(Value, kind="Weather"):
     temperature: Number
     pressure: Number
     relative_humidity: Number
@@ -79,7 +79,7 @@ def masked_air(weather: Weather | Air) -> tuple[Air, NDArray[np.object_]]:
     altitude = as_numbers(0.0 if weather.altitude is None else weather.altitude, "altitude")
     on_earth = (altitude >= -500.0) & (altitude <= 10_000.0)
     standard = _core.standard_weather(np.where(on_earth, altitude, 0.0).ravel().tolist())
-    station = _Station(
+    station = _Weather(
         standard[:, 0].reshape(altitude.shape) if weather.temperature is None else weather.temperature,
         standard[:, 1].reshape(altitude.shape) if weather.pressure is None else weather.pressure,
         weather.relative_humidity,
@@ -141,6 +141,11 @@ class Wind(Value, kind="Wind"):
 
     def share_at(self, height: Number) -> Array:
         """The wind at heights above the ground (m), as a share of ``speed``; for scalar winds."""
+        if self.shape != ():
+            raise InputError("share_at is for one wind: its numbers must be scalars")
+        mistake = _core.wind_mistake(table_of(self, ()))
+        if mistake:
+            raise InputError(mistake)
         heights = as_numbers(height, "height")
         shares = _core.wind_share(table_of(self, ()), PROFILES.index(self.profile), heights.ravel().tolist())
         return np.reshape(shares, heights.shape)
@@ -160,3 +165,21 @@ class Terrain(Value, kind="Terrain"):
     slope_right: Number = 0.0
     slope_downrange: Number = 0.0
     surface: Callable[[float, float], float] | None = None
+
+
+def checked_surface(surface: Callable[[float, float], float]) -> Callable[[float, float], float]:
+    """The surface, refusing what is no height where it was asked."""
+
+    def height(x: float, y: float) -> float:
+        z: Any = surface(x, y)
+        try:
+            z = float(z)
+        except (TypeError, ValueError):
+            z = np.nan if z is None else z
+        if not isinstance(z, float) or not np.isfinite(z):
+            raise InputError(
+                f"terrain.surface gave {z!r} at x {x:g} m, y {y:g} m; it must give a height in m"
+            )
+        return z
+
+    return height

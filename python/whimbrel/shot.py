@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import partial
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 import numpy as np
 
@@ -14,9 +14,9 @@ from .errors import InputError, bad_rows
 from .flight import STATUS_WORDS, STATUSES, Flight, Launch
 from .impact import Impact
 from .quantities import System
-from .setting import PROFILES, Air, Terrain, Weather, Wind, masked_air
+from .setting import PROFILES, Air, Terrain, Weather, Wind, checked_surface, masked_air
 from .swing import Club, Delivery
-from .values import Array, Shape, common_shape, html_table, table_of, unpacked
+from .values import Array, Shape, common_shape, html_table, of_kind, table_of, unpacked
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -129,20 +129,21 @@ def play(
     if errors not in ("raise", "mask"):
         raise InputError(f"errors is {errors!r}; accepted: raise, mask")
     ball, wind, terrain = ball or Ball(), wind or Wind(), terrain or Terrain()
-    flown_in, weather_mistakes = masked_air(weather or Weather())
+    weather = weather or Weather()
+    of_kind(ball, "ball", Ball)
+    of_kind(weather, "weather", Weather, Air)
+    of_kind(wind, "wind", Wind)
+    of_kind(terrain, "terrain", Terrain)
+    if club is not None:
+        of_kind(club, "club", Club)
+    flown_in, weather_mistakes = masked_air(weather)
     shape = common_shape([start, *([] if club is None else [club]), ball, flown_in, wind, terrain])
     rows = int(np.prod(shape))
     if terrain.surface is not None and shape != ():
         raise InputError("terrain.surface is for single shots; use the plane for arrays")
-    world = _core.World(
-        table_of(ball, shape),
-        ball.aero._compiled(),
-        table_of(flown_in, shape),
-        table_of(wind, shape),
-        PROFILES.index(wind.profile),
-        table_of(terrain, shape),
-        terrain.surface,
-    )
+    if threads < 0:
+        raise InputError(f"threads is {threads}; accepted: 0 (all cores) or more")
+    world = _world(ball, flown_in, wind, terrain, shape)
     starts = table_of(start, shape)
     if club is not None:
         played = _core.play_swings(starts, table_of(club, shape), world, rows, threads)
@@ -159,7 +160,7 @@ def play(
         club=club,
         impact=Impact._from_tables(played["struck"], shape) if club is not None else None,
         launch=Launch._from_table(played["launch"], shape),
-        flight=_flight(played, world, shape),
+        flight=_flight(played, Conditions(ball, flown_in, wind, terrain), shape),
         ball=ball,
         air=flown_in,
         wind=wind,
@@ -190,16 +191,38 @@ def _place(row: int, shape: Shape) -> Any:
     return row if len(shape) < 2 else tuple(int(i) for i in np.unravel_index(row, shape))
 
 
-def _flight(played: dict[str, Any], world: Any, shape: Shape) -> Flight:
+class Conditions(NamedTuple):
+    """What a flight was flown with, kept to look up its positions."""
+
+    ball: Ball
+    air: Air
+    wind: Wind
+    terrain: Terrain
+
+
+def _world(ball: Ball, air: Air, wind: Wind, terrain: Terrain, shape: Shape) -> Any:
+    """Ball and setting of every row, for the compiled half."""
+    return _core.World(
+        table_of(ball, shape),
+        ball.aero._compiled(),
+        table_of(air, shape),
+        table_of(wind, shape),
+        PROFILES.index(wind.profile),
+        table_of(terrain, shape),
+        None if terrain.surface is None else checked_surface(terrain.surface),
+    )
+
+
+def _flight(played: dict[str, Any], conditions: Conditions, shape: Shape) -> Flight:
     excesses = enumerate(name for name, *_ in _core.fields["OutOfRange"])
     return Flight._from_table(
         played["flight"],
         shape,
         status=unpacked(np.array(STATUSES)[played["status"]], shape),
         out_of_range={name: unpacked(played["out_of_range"][:, i], shape) for i, name in excesses},
-        _positions=partial(_positions, played["launch"], world, int(np.prod(shape))),
+        _positions=partial(_positions, played["launch"], conditions, shape),
     )
 
 
-def _positions(launches: Array, world: Any, rows: int, times: list[float]) -> Array:
-    return np.asarray(_core.positions(launches, world, rows, times, 0))
+def _positions(launches: Array, conditions: Conditions, shape: Shape, times: list[float]) -> Array:
+    return np.asarray(_core.positions(launches, _world(*conditions, shape), int(np.prod(shape)), times, 0))

@@ -59,6 +59,9 @@ class Clubs(Mapping[str, Club]):
     def __contains__(self, name: object) -> bool:
         return name in self._clubs
 
+    def get(self, name: str, default: Any = None) -> Any:
+        return self._clubs.get(name, default)
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._clubs)
 
@@ -102,6 +105,8 @@ def load_clubs(path: str | Path) -> Clubs:
     found: dict[str, Club] = {}
     for place, entry in enumerate(entries, start=1):
         where = f"{path}, club {place}"
+        if not isinstance(entry, dict):
+            raise InputError(f"{where}: {entry!r} is no [[club]]")
         club = _club_from(dict(entry), where)
         if club.name in found:
             raise InputError(f"{where}: {club.name!r} is there twice")
@@ -165,8 +170,12 @@ class DPlane(Value, kind="DPlane"):
 
 def d_plane(delivery: Delivery) -> DPlane:
     """Spin loft and spin-axis tilt of a delivery. Idea: Jorgensen, The Physics of Golf, 2nd ed. 1999."""
-    shape = delivery.shape
-    return DPlane._from_table(_core.d_plane(table_of(delivery, shape)), shape)
+    shape = common_shape([delivery])
+    table = table_of(delivery, shape)
+    mistakes = _core.delivery_mistakes(table)
+    if mistakes:
+        raise bad_rows(mistakes, int(np.prod(shape)))
+    return DPlane._from_table(_core.d_plane(table), shape)
 
 
 @dataclass(frozen=True, repr=False)

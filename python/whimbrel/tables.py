@@ -177,6 +177,8 @@ class _Rows:
         self.columns = assign(frame.columns, FIELDS)
         if {"pressure", "altitude"} <= set(self.columns):
             raise InputError("the table has pressure and altitude; keep one: altitude stands in for pressure")
+        if list(frame.columns).count("club") > 1:
+            raise InputError("column 'club' is there more than once")
         if not any(set(way.needs) <= set(self.columns) for way in WAYS):
             there = ", ".join(map(str, frame.columns)) or "none"
             raise InputError(
@@ -270,6 +272,8 @@ class _Rows:
         own: dict[str, Any] = {name: self.numbers[name][rows] for name in WEATHER if name in self.columns}
         if not own:
             return base
+        if isinstance(base, Air):
+            raise InputError(f"the table has {', '.join(own)}: give weather as Weather, not as Air")
         if "pressure" in own or "altitude" in own:
             own = {"pressure": None, "altitude": None, **own}
         return replace(base if isinstance(base, Weather) else Weather(), **own)

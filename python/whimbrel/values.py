@@ -91,10 +91,20 @@ def html_table(groups: dict[str, list[tuple[str, str]]]) -> str:
     return "<table>" + "".join(rows) + "</table>"
 
 
+def of_kind(value: object, name: str, *kinds: type) -> None:
+    """Refuses an argument of the wrong kind by its name."""
+    if not isinstance(value, kinds):
+        wanted = " or ".join(kind.__name__ for kind in kinds)
+        raise InputError(f"{name} is {value!r}; it takes a {wanted}")
+
+
 def common_shape(values: Sequence[Value]) -> Shape:
     """The shape that all numbers of all values broadcast to."""
     shapes = {
-        f"{type(v).__name__}.{name}": x.shape for v in values for name, x in v._numbers().items() if x.ndim
+        f"{type(v).__name__.lstrip('_')}.{name}": x.shape
+        for v in values
+        for name, x in v._numbers().items()
+        if x.ndim
     }
     try:
         return np.broadcast_shapes(*shapes.values())

@@ -1,0 +1,109 @@
+"""Times of the library on this machine, as a small Markdown table: `report.py [file]`. Asserts nothing."""
+
+import os
+import platform
+import shutil
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import numpy as np
+from scipy.integrate import solve_ivp
+
+import whimbrel as wb
+from whimbrel.units import deg, mph, rpm
+
+HIT = wb.Delivery(84 * mph, attack_angle=-6 * deg, club_path=4 * deg, dynamic_loft=24 * deg)
+LAUNCH = wb.Launch(120 * mph, 16 * deg, spin_rate=7000 * rpm)
+SHOTS = 10_000
+
+
+def best(action, repeats=5, each=1):
+    """Shortest time of one action, s: what else the machine does can only lengthen it."""
+    times = []
+    for _ in range(repeats):
+        began = time.perf_counter()
+        for _ in range(each):
+            action()
+        times.append((time.perf_counter() - began) / each)
+    return min(times)
+
+
+def process(*command):
+    return lambda: subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
+
+
+def many(threads):
+    speeds = np.linspace(70, 100, SHOTS) * mph
+    hits = wb.Delivery(speeds, attack_angle=-6 * deg, club_path=4 * deg, dynamic_loft=24 * deg)
+    return lambda: wb.play(hits, wb.clubs["7 iron"], threads=threads)
+
+
+def scipy_flight():
+    """The same launch in still air by SciPy's RK45, the equation of motion in plain Python."""
+    ball, air = wb.Ball(), wb.Air()
+    k = 0.5 * air.density * np.pi * ball.radius**2 / ball.mass
+    reynolds_per_speed = 2 * air.density * ball.radius / air.viscosity
+
+    def rates(_, state):
+        _, _, vy, vz, spin = state
+        speed = np.hypot(vy, vz)
+        w = ball.radius * spin / speed
+        crisis = (reynolds_per_speed * speed / 0.541e5) ** 6
+        drag = 0.170 + 0.186 * (1 - np.exp(-((w / 0.189) ** 1.5))) + 0.263 / (1 + crisis)
+        lift = 0.404 * (1 - np.exp(-w / 0.184))
+        ay = -k * speed * (drag * vy + lift * vz)
+        az = -k * speed * (drag * vz - lift * vy) - 9.80665
+        return [vy, vz, ay, az, -2.0e-5 * speed * spin / ball.radius]
+
+    def landing(_, state):
+        return state[1]
+
+    landing.terminal, landing.direction = True, -1
+    speed, angle = LAUNCH.ball_speed, LAUNCH.launch_angle
+    start = [0.0, 0.0, speed * np.cos(angle), speed * np.sin(angle), LAUNCH.spin_rate]
+    solved = solve_ivp(rates, (0.0, 60.0), start, method="RK45", rtol=1e-6, atol=1e-9, events=landing)
+    return solved.y_events[0][0][0]
+
+
+def report():
+    beside_python = str(Path(sys.executable).parent)
+    command = shutil.which("whimbrel", path=beside_python) or shutil.which("whimbrel") or "whimbrel"
+    flags = ("--club", "7 iron", "--clubhead-speed", "84mph", "--dynamic-loft", "24deg")
+    start = best(process(sys.executable, "-c", "import whimbrel"))
+    struck = best(lambda: wb.play(HIT, wb.clubs["7 iron"]), 20, 20)
+    one, theirs = best(lambda: wb.play(LAUNCH), 20, 20), best(scipy_flight, 5, 5)
+    serial, parallel = best(many(1)), best(many(0))
+    rows = [
+        ("`import whimbrel`, a fresh process", f"{start:.2f} s"),
+        ("the same process without it", f"{best(process(sys.executable, '-c', 'pass')):.2f} s"),
+        ("`whimbrel play`, the whole command", f"{best(process(command, 'play', *flags)):.2f} s"),
+        ("one `play` from Python, a delivery", f"{struck * 1e6:.0f} µs"),
+        ("one `play` from Python, a launch", f"{one * 1e6:.0f} µs"),
+        ("the same launch by SciPy's RK45 in plain Python, rtol 1e-6", f"{theirs * 1e6:.0f} µs"),
+        ("SciPy's time over ours", f"{theirs / one:.0f}"),
+        (f"{SHOTS:,} deliveries as one array, 1 thread", f"{serial:.3f} s ({SHOTS / serial:,.0f} a second)"),
+        (f"the same on all {os.cpu_count()} cores", f"{parallel:.3f} s ({SHOTS / parallel:,.0f} a second)"),
+    ]
+    apart = abs(scipy_flight() - wb.play(LAUNCH).carry)
+    return "\n".join(
+        [
+            f"Python {platform.python_version()}, {platform.machine()}, {os.cpu_count()} cores, "
+            f"whimbrel {wb.__version__}. Each time is the best of several.",
+            "",
+            "| what | time |",
+            "|---|---|",
+            *(f"| {what} | {took} |" for what, took in rows),
+            "",
+            f"The two single flights differ by {apart * 1000:.2g} mm of carry.",
+        ]
+    )
+
+
+if __name__ == "__main__":
+    text = report()
+    if len(sys.argv) > 1:
+        Path(sys.argv[1]).write_text(text + "\n", encoding="utf-8")
+    else:
+        print(text)
