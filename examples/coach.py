@@ -15,6 +15,4 @@ plane = wb.d_plane(hit)
 
 print(shot.in_words())
 print(f"The face pointed {(hit.club_path - hit.face_angle) / deg:.0f}° left of the path,")
-print(
-    f"which tilts the spin axis {-plane.tilt / deg:.1f}° left at a spin loft of {plane.spin_loft / deg:.1f}°."
-)
+print(f"which tilts the spin axis {-plane.tilt / deg:.1f}° left at a spin loft of {plane.spin_loft / deg:.1f}°.")

@@ -9,9 +9,7 @@ import whimbrel as wb
 from whimbrel.units import deg, mph, yd
 
 attack, loft = np.linspace(-5, 6, 300), np.linspace(8, 22, 300)
-hit = wb.Delivery(
-    clubhead_speed=100 * mph, attack_angle=attack[:, None] * deg, dynamic_loft=loft[None, :] * deg
-)
+hit = wb.Delivery(clubhead_speed=100 * mph, attack_angle=attack[:, None] * deg, dynamic_loft=loft[None, :] * deg)
 carry = wb.play(hit, wb.clubs["driver"], terrain=wb.Terrain(tee_height=0.038)).carry / yd
 best = loft[np.argmax(carry, axis=1)]
 

@@ -10,9 +10,7 @@ def counts(path: str) -> tuple[int, int]:
     """Passed and failed in one file; a skipped test counts as neither."""
     passed = failed = 0
     for case in ElementTree.parse(path).iter("testcase"):
-        bad = (
-            case.get("status") == "fail" or case.find("failure") is not None or case.find("error") is not None
-        )
+        bad = case.get("status") == "fail" or case.find("failure") is not None or case.find("error") is not None
         left_out = case.find("skipped") is not None
         failed += bad
         passed += not bad and not left_out

@@ -23,7 +23,7 @@ ROOT = Path(__file__).resolve().parent.parent
 BLOCK = re.compile(
     r"```python\n(?P<code>.*?)```\n\n```text\n.*?```|```console\n\$ (?P<command>[^\n]*)\n.*?```", re.DOTALL
 )
-PICTURES = {"shot.png": None, "attack_and_loft.png": "researcher.py"}
+PICTURES = {"shot.png": None, "impact.png": None, "arc.png": None, "attack_and_loft.png": "researcher.py"}
 
 
 def run_blocks(text: str, folder: Path) -> str:

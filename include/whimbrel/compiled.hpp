@@ -4,4 +4,5 @@
 #include "whimbrel/batch/play_all.hpp"
 #include "whimbrel/shot/play.hpp"
 #include "whimbrel/swing/club_set.hpp"
+#include "whimbrel/swing/ground_strike.hpp"
 #include "whimbrel/swing/present.hpp"

@@ -29,6 +29,9 @@ void bind_core(py::module_& m) {
   list_fields<Delivery<>>(types, "Delivery");
   list_fields<Presentation<>>(types, "Presentation");
   list_fields<DPlane<>>(types, "DPlane");
+  list_fields<SwingArc<>>(types, "SwingArc");
+  list_fields<ArcAtBall<>>(types, "ArcAtBall");
+  list_fields<GroundStrike<>>(types, "GroundStrike");
   list_fields<Impact<>>(types, "Impact");
   list_fields<Launch<>>(types, "Launch");
   list_fields<Flight<>>(types, "Flight");

@@ -59,35 +59,62 @@ class Results {
   double* data;
 };
 
-/// Impacts being written: their numbers, their launches and the heads' velocities (x, y, z).
+/// Impacts being written: their numbers, their launches, ranges left, and the heads' velocities and
+/// rotations.
 class ImpactResults {
  public:
   explicit ImpactResults(std::size_t rows)
       : impacts(rows),
         launches(rows),
-        heads({static_cast<py::ssize_t>(rows), py::ssize_t{3}}),
+        excesses(rows),
+        heads({static_cast<py::ssize_t>(rows), py::ssize_t{6}}),
         head(heads.mutable_data()) {
-    std::fill_n(head, rows * 3, NAN);
+    std::fill_n(head, rows * 6, NAN);
   }
 
   void set(std::size_t row, const Impact<>& impact) {
     impacts.set(row, impact);
     launches.set(row, impact.launch);
-    const Vec3<double>& v = impact.head_velocity_after;
-    double* xyz = head + 3 * row;
-    for (const double x : {v.x, v.y, v.z}) *xyz++ = x;
+    excesses.set(row, impact.out_of_range);
+    const auto& [v, w] = std::pair(impact.head_velocity_after, impact.head_rotation_after);
+    double* motion = head + 6 * row;
+    for (const double x : {v.x, v.y, v.z, w.x, w.y, w.z}) *motion++ = x;
   }
 
   py::dict tables() const {
     using namespace py::literals;
-    return py::dict("impact"_a = impacts.table, "launch"_a = launches.table, "head_velocity"_a = heads);
+    return py::dict("impact"_a = impacts.table, "launch"_a = launches.table,
+                    "out_of_range"_a = excesses.table, "head_motion"_a = heads);
   }
 
  private:
   Results<Impact<>> impacts;
   Results<Launch<>> launches;
+  Results<OutOfRange<>> excesses;
   Table heads;
   double* head;
+};
+
+/// Swings, a row each: a hand and an impact model for all.
+struct SwingRows {
+  Rows<Delivery<>> deliveries;
+  Rows<Club<>> clubs;
+  Hand hand;
+  ImpactModel model;
+
+  SwingRows(const Table& deliveries, const Table& clubs, bool left_handed, bool rigid)
+      : deliveries(deliveries),
+        clubs(clubs),
+        hand(hand_of(left_handed)),
+        model(rigid ? ImpactModel::rigid : ImpactModel::compliant) {}
+
+  static Hand hand_of(bool left_handed) { return left_handed ? Hand::left : Hand::right; }
+
+  Swing<> operator[](std::size_t row) const {
+    Swing<> swing{deliveries[row], clubs[row], model};
+    swing.club.hand = hand;
+    return swing;
+  }
 };
 
 /// Bad rows and what is wrong with each.
@@ -99,6 +126,19 @@ Table each(const Rows<Value>& rows, const F& f) {
   Results<Result> results(rows.size());
   for (std::size_t i = 0; i < rows.size(); ++i) results.set(i, f(rows[i]));
   return results.table;
+}
+
+/// results[i] = f(i) for rows that may be bad: their mistakes come back beside the results.
+template <class Result, class F>
+std::pair<Table, Mistakes> each_or_mistake(std::size_t rows, const F& f) {
+  Results<Result> results(rows);
+  Mistakes mistakes;
+  for (std::size_t i = 0; i < rows; ++i) try {
+      results.set(i, f(i));
+    } catch (const InputError& error) {
+      mistakes.emplace_back(i, error.what());
+    }
+  return {results.table, mistakes};
 }
 
 void bind_core(py::module_&);

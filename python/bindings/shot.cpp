@@ -34,12 +34,6 @@ struct LaunchRows {
   Launch<> operator[](std::size_t row) const { return launches[row]; }
 };
 
-struct SwingRows {
-  Rows<Delivery<>> deliveries;
-  Rows<Club<>> clubs;
-  Swing<> operator[](std::size_t row) const { return {deliveries[row], clubs[row]}; }
-};
-
 /// Plays every row; the mistakes of bad rows come back in words, in row order.
 template <class Starts>
 py::dict play(const Starts& starts, const World& world, std::size_t rows, unsigned threads) {
@@ -103,9 +97,9 @@ void bind_shot(py::module_& m) {
         return World{
             balls, aero, airs, winds, static_cast<WindProfile>(profile), terrains, surface.value_or(nullptr)};
       }));
-  m.def("play_swings", [](const Table& deliveries, const Table& clubs, const World& world, std::size_t rows,
-                          unsigned threads) {
-    return play(SwingRows{Rows<Delivery<>>(deliveries), Rows<Club<>>(clubs)}, world, rows, threads);
+  m.def("play_swings", [](const Table& deliveries, const Table& clubs, bool left_handed, bool rigid,
+                          const World& world, std::size_t rows, unsigned threads) {
+    return play(SwingRows(deliveries, clubs, left_handed, rigid), world, rows, threads);
   });
   m.def("play_launches", [](const Table& launches, const World& world, std::size_t rows, unsigned threads) {
     return play(LaunchRows{Rows<Launch<>>(launches)}, world, rows, threads);

@@ -2,6 +2,66 @@
 
 namespace whimbrel::bindings {
 
+namespace {
+
+void bind_swing_arc(py::module_& m) {
+  m.def("at_ball", [](const Table& arcs, bool left_handed) {
+    return each<ArcAtBall<>>(Rows<SwingArc<>>(arcs), [&](const SwingArc<>& arc) {
+      return at_ball(arc, SwingRows::hand_of(left_handed));
+    });
+  });
+  m.def("arc_mistakes", [](const Table& arcs) {
+    const Rows<SwingArc<>> rows(arcs);
+    Mistakes mistakes;
+    for (std::size_t i = 0; i < rows.size(); ++i)
+      if (const auto error = mistake(rows[i])) mistakes.emplace_back(i, error->what());
+    return mistakes;
+  });
+  m.def("arc_of", [](const Table& deliveries, const Table& arcs, const std::vector<double>& heights,
+                     bool left_handed, std::size_t rows) {
+    const Rows<Delivery<>> delivery(deliveries);
+    const Rows<SwingArc<>> arc(arcs);
+    return each_or_mistake<SwingArc<>>(rows, [&](std::size_t i) {
+      const Delivery<> d = delivery[i];
+      const SwingArc<> shape = arc[i];
+      return arc_of(d.club_path, d.attack_angle, shape.plane_inclination, shape.radius, heights[i],
+                    SwingRows::hand_of(left_handed));
+    });
+  });
+  m.def("carried_along", [](const Table& deliveries, const Table& from, const Table& to, bool left_handed,
+                            bool held, std::size_t rows) {
+    const Rows<Delivery<>> delivery(deliveries);
+    const Rows<SwingArc<>> before(from), after(to);
+    return each_or_mistake<Delivery<>>(rows, [&](std::size_t i) {
+      return carried_along(delivery[i], before[i], after[i], SwingRows::hand_of(left_handed),
+                           held ? FaceOnArc::held : FaceOnArc::turning);
+    });
+  });
+  m.def("on_uphill_stance", [](const Table& deliveries, const std::vector<double>& uphill, std::size_t rows) {
+    const Rows<Delivery<>> delivery(deliveries);
+    return each_or_mistake<Delivery<>>(
+        rows, [&](std::size_t i) { return on_uphill_stance(delivery[i], uphill[i]); });
+  });
+  m.def("ground_strike", [](const Table& arcs, const Table& clubs, bool left_handed,
+                            const std::array<std::vector<double>, 4>& numbers, std::size_t rows) {
+    const Rows<SwingArc<>> arc(arcs);
+    const Rows<Club<>> club(clubs);
+    Results<GroundStrike<>> results(rows);
+    std::vector<int> contacts(rows);
+    for (std::size_t i = 0; i < rows; ++i) {
+      Club<> c = club[i];
+      c.hand = SwingRows::hand_of(left_handed);
+      const auto& [lofts, tees, radii, soles] = numbers;
+      const GroundStrike<> strike = ground_strike(arc[i], c, lofts[i], tees[i], radii[i], soles[i]);
+      results.set(i, strike);
+      contacts[i] = static_cast<int>(strike.contact);
+    }
+    return std::make_pair(results.table, contacts);
+  });
+}
+
+}  // namespace
+
 void bind_swing(py::module_& m) {
   m.def("club_set", [] {
     py::dict set;
@@ -25,17 +85,13 @@ void bind_swing(py::module_& m) {
   m.def("present", [](const Table& clubs, bool left_handed, const Table& presentations, std::size_t rows) {
     const Rows<Club<>> club(clubs);
     const Rows<Presentation<>> hands(presentations);
-    Results<Delivery<>> results(rows);
-    Mistakes mistakes;
-    for (std::size_t i = 0; i < rows; ++i) try {
-        Club<> c = club[i];
-        c.hand = left_handed ? Hand::left : Hand::right;
-        results.set(i, present(c, hands[i]));
-      } catch (const InputError& error) {
-        mistakes.emplace_back(i, error.what());
-      }
-    return std::make_pair(results.table, mistakes);
+    return each_or_mistake<Delivery<>>(rows, [&](std::size_t i) {
+      Club<> c = club[i];
+      c.hand = SwingRows::hand_of(left_handed);
+      return present(c, hands[i]);
+    });
   });
+  bind_swing_arc(m);
 }
 
 }  // namespace whimbrel::bindings

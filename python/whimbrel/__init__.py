@@ -33,6 +33,16 @@ from .impact import Impact, strike
 from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
 from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
+from .swing_arc import (
+    ArcAtBall,
+    GroundStrike,
+    SwingArc,
+    arc_of,
+    carried_along,
+    delivered_on,
+    ground_strike,
+    on_uphill_stance,
+)
 from .tables import table
 
 __version__ = _version("whimbrel")
@@ -44,8 +54,9 @@ def include_dir() -> str:
 
 
 __all__ = [
-    "AeroModel", "AeroTable", "Air", "Ball", "Club", "Clubs", "ConstantCoefficients", "DPlane", "Delivery",
-    "Flight", "Impact", "InputError", "Launch", "MissingPackage", "MultiLayer", "Shot", "SmitsSmith",
-    "SquareRootLift", "Terrain", "Weather", "Wind", "air", "at_standard_conditions", "balls", "clubs",
-    "d_plane", "fly", "include_dir", "load_clubs", "play", "present", "strike", "table", "units",
+    "AeroModel", "AeroTable", "Air", "ArcAtBall", "Ball", "Club", "Clubs", "ConstantCoefficients", "DPlane",
+    "Delivery", "Flight", "GroundStrike", "Impact", "InputError", "Launch", "MissingPackage", "MultiLayer", "Shot",
+    "SmitsSmith", "SquareRootLift", "SwingArc", "Terrain", "Weather", "Wind", "air", "arc_of",
+    "at_standard_conditions", "balls", "carried_along", "clubs", "d_plane", "delivered_on", "fly", "ground_strike",
+    "include_dir", "load_clubs", "on_uphill_stance", "play", "present", "strike", "table", "units",
 ]  # fmt: skip

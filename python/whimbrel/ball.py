@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import warnings
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -11,6 +11,7 @@ import numpy as np
 
 from . import _core
 from .errors import InputError
+from .named import Named
 from .values import Array, Number, Value, as_numbers, table_of
 
 
@@ -135,7 +136,9 @@ class AeroTable(AeroModel):
     def from_csv(cls, path: str | Path, spin_decay: float = 2.0e-5) -> AeroTable:
         """Reads columns ``spin_ratio, reynolds, drag, lift``: one row for every point of the grid."""
         try:
-            points = np.genfromtxt(path, delimiter=",", names=True, dtype=float, encoding="utf-8")
+            with warnings.catch_warnings():
+                warnings.simplefilter("ignore")  # an empty file is an error below
+                points = np.genfromtxt(path, delimiter=",", names=True, dtype=float, encoding="utf-8")
             points = np.sort(np.atleast_1d(points), order=("reynolds", "spin_ratio"))
             axes = np.unique(points["spin_ratio"]), np.unique(points["reynolds"])
             grids = [points[name].reshape(axes[1].size, axes[0].size).T for name in ("drag", "lift")]
@@ -187,13 +190,18 @@ MODELS = {
 class Ball(Value, kind="Ball"):
     """A golf ball. Numbers are scalars or arrays; the model is one for a call.
 
-    mass: kg. radius: m. inertia: kg m², 0.4·m·r² if not given. aero: the aerodynamic
-    model. Defaults: the heaviest and smallest ball the Rules of Golf allow (45.93 g, 42.67 mm).
+    mass: kg. radius: m. inertia: kg m², 0.4·m·r² if not given. contact_stiffness_ratio: κ, tangential over
+    normal stiffness of the contact with a face; face_friction: μ, dry; both calibrated by this project on
+    driver, mid-iron and wedge together, μ not below 0.25. aero: the
+    aerodynamic model. Defaults: the heaviest and smallest ball the
+    Rules of Golf allow (45.93 g, 42.67 mm).
     """
 
     mass: Number = 0.04593
     radius: Number = 0.021335
     inertia: Number | None = None
+    contact_stiffness_ratio: Number = 0.77
+    face_friction: Number = 0.30
     aero: AeroModel = MultiLayer()
 
     def __post_init__(self) -> None:
@@ -202,33 +210,11 @@ class Ball(Value, kind="Ball"):
             object.__setattr__(self, "inertia", uniform[()])
 
 
-class Balls(Mapping[str, Ball]):
-    """The shipped balls by name, all invented: small changes of the default, lift or drag 4 % up or down."""
+class Balls(Named[Ball]):
+    """Balls by name: ``balls["low drag"]``."""
 
-    def __init__(self) -> None:
-        self._balls = {
-            name: Ball(aero=MultiLayer(*constants)) for name, constants in _core.ball_presets().items()
-        }
-
-    def __getitem__(self, name: str) -> Ball:
-        if name not in self._balls:
-            raise InputError(f"no ball is called {name!r}; there are: {', '.join(self._balls)}")
-        return self._balls[name]
-
-    def __contains__(self, name: object) -> bool:
-        return name in self._balls
-
-    def get(self, name: str, default: Any = None) -> Any:
-        return self._balls.get(name, default)
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._balls)
-
-    def __len__(self) -> int:
-        return len(self._balls)
-
-    def __repr__(self) -> str:
-        return f"Balls({', '.join(self._balls)})"
+    kind = "ball"
 
 
-balls = Balls()
+balls = Balls({name: Ball(aero=MultiLayer(*constants)) for name, constants in _core.ball_presets().items()})
+"""The shipped balls, all invented: small changes of the default, lift or drag 4 % up or down."""

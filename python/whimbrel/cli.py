@@ -4,27 +4,30 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Callable
 from enum import StrEnum
+from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated, Any
 
+import numpy as np
 import typer
 from rich.console import Console
 
 from . import words
 from .ball import MODELS, Ball, balls
-from .console import as_json, print_clubs, print_shot, print_table, say
+from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say
 from .errors import InputError, MissingPackage
 from .flight import Launch
-from .quantities import System, parse
+from .quantities import parse
 from .setting import Terrain, Weather, Wind
-from .shot import Shot, play
+from .shot import play
 from .swing import Club, Clubs, Delivery, clubs, load_clubs, present
+from .swing_arc import arc_of, ground_strike
 from .values import columns_of
 
 app = typer.Typer(
     no_args_is_help=True,
-    help="Golf ball flight: from the clubhead's delivery, or a measured launch, to where the ball lands.",
     epilog=words.CAUTION,
 )
 
@@ -37,6 +40,11 @@ class Units(StrEnum):
 class Hand(StrEnum):
     right = "right"
     left = "left"
+
+
+class Impacts(StrEnum):
+    compliant = "compliant"
+    rigid = "rigid"
 
 
 DELIVERY, LAUNCH, CONDITIONS, OUTPUT = "Delivery", "or a measured launch", "Conditions", "Output"
@@ -61,6 +69,21 @@ WindFrom = Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the r
 UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
 
 
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        print(version("whimbrel"))
+        raise typer.Exit
+
+
+@app.callback()
+def whimbrel(
+    show_version: Annotated[
+        bool, typer.Option("--version", callback=_print_version, is_eager=True, help="print the version")
+    ] = False,
+) -> None:
+    """Golf ball flight: from the clubhead's delivery, or a measured launch, to where the ball lands."""
+
+
 @app.command("play")
 def play_command(
     club: ClubName = None,
@@ -72,6 +95,10 @@ def play_command(
     face_angle: Annotated[Text, flag(DELIVERY, "right is positive, e.g. --face-angle=-1deg")] = None,
     dynamic_loft: Annotated[Text, flag(DELIVERY, "of the face at impact, e.g. 24deg")] = None,
     shaft_lean: Annotated[Text, flag(DELIVERY, "instead of dynamic loft; forward is positive")] = None,
+    lie_tilt: Annotated[Text, flag(DELIVERY, "toe up is positive")] = None,
+    strike_toe: Annotated[Text, flag(DELIVERY, "from the face centre toward the toe, e.g. 12mm")] = None,
+    strike_high: Annotated[Text, flag(DELIVERY, "toward the crown, e.g. --strike-high=-8mm")] = None,
+    closure: Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")] = None,
     ball_speed: Annotated[Text, flag(LAUNCH, "e.g. 120mph")] = None,
     launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None,
     launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None,
@@ -87,8 +114,10 @@ def play_command(
     wind_from: WindFrom = None,
     rise: Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")] = None,
     tee_height: Annotated[Text, flag(CONDITIONS, "e.g. 40mm")] = None,
+    impact: Annotated[Impacts, flag(CONDITIONS, "how club and ball are taken to meet")] = Impacts.compliant,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw side and top view (.png, .svg, .pdf)")] = None,
+    impact_picture: Annotated[Path | None, flag(OUTPUT, "draw the D-plane and the strike on the face")] = None,
     json_output: Annotated[bool, flag(OUTPUT, "print every stage in SI as JSON", "--json")] = False,
 ) -> None:
     """Play one shot, from a delivery with a club or from a measured launch.
@@ -102,6 +131,10 @@ def play_command(
         face_angle=face_angle,
         dynamic_loft=dynamic_loft,
         shaft_lean=shaft_lean,
+        lie_tilt=lie_tilt,
+        strike_toe=strike_toe,
+        strike_high=strike_high,
+        closure_rate=closure,
     )
     launched = in_si(
         ball_speed=ball_speed,
@@ -115,18 +148,22 @@ def play_command(
         ball=_ball(ball, aero),
         weather=_weather(temperature, pressure, altitude, humidity),
         wind=_wind(wind, wind_from),
-        terrain=Terrain(
-            in_si(tee_height=tee_height).get("tee_height", 0.0), in_si(rise=rise).get("rise", 0.0)
-        ),
+        impact=impact.value,
+        terrain=Terrain(in_si(tee_height=tee_height).get("tee_height", 0.0), in_si(rise=rise).get("rise", 0.0)),
     )
     if picture is not None:
-        _draw(shot, picture, units.value)
+        _save(lambda plot: plot.shot(shot, units.value), picture)
+    if impact_picture is not None:
+        if shot.impact is None:
+            raise InputError("--impact-picture needs a delivery: a measured launch has no impact to draw")
+        _save(lambda plot: plot.impact(shot), impact_picture)
     if json_output:
         print(json.dumps(as_json(shot), indent=2))
         return
-    print_shot(shot, units.value)
-    if picture is not None:
-        say(f"Picture: {picture}")
+    print_shot(shot, units.value, rigid=impact is Impacts.rigid)
+    for path in (picture, impact_picture):
+        if path is not None:
+            say(f"Picture: {path}")
 
 
 @app.command("table")
@@ -144,9 +181,7 @@ def table_command(
     humidity: Humidity = None,
     wind: WindSpeed = None,
     wind_from: WindFrom = None,
-    standard: Annotated[
-        bool, flag(OUTPUT, "also fly every launch in standard still air", "--standard")
-    ] = False,
+    standard: Annotated[bool, flag(OUTPUT, "also fly every launch in standard still air", "--standard")] = False,
     units: UnitSystem = Units.yards,
 ) -> None:
     """Play every row of a table of deliveries or measured launches.
@@ -155,9 +190,9 @@ def table_command(
 
     Columns are named by quantity and unit: clubhead_speed_mph, dynamic_loft_deg, spin_rate_rpm … A row needs
     ball_speed, launch_angle and spin_rate (or backspin_rate, with sidespin_rate), or clubhead_speed and
-    dynamic_loft (or shaft_lean) with a club. Also read: club_path, attack_angle, face_angle, lie_tilt,
-    launch_direction, spin_axis_tilt, temperature, pressure, altitude, relative_humidity, wind_speed,
-    wind_from, tee_height.
+    dynamic_loft (or shaft_lean) with a club. Also read: club_path, attack_angle, face_angle, strike_toe,
+    strike_high, lie_tilt, closure_rate, launch_direction, spin_axis_tilt, temperature, pressure, altitude,
+    relative_humidity, wind_speed, wind_from, tee_height.
     """
     from .files import write
     from .tables import Conditions, play_table
@@ -179,10 +214,49 @@ def table_command(
         sys.exit(1)
 
 
-@app.command("clubs")
-def clubs_command(
-    clubs_file: ClubFile = None, hand: Side = Hand.right, units: UnitSystem = Units.yards
+@app.command("arc")
+def arc_command(
+    club_path: Annotated[str, flag(DELIVERY, "right is positive, e.g. 2deg")],
+    attack_angle: Annotated[str, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")],
+    plane: Annotated[str, flag(DELIVERY, "inclination of the swing plane to the ground, e.g. 62deg")],
+    plane_range: Annotated[str, flag(DELIVERY, "how far the plane may be off")] = "4deg",
+    face_angle: Annotated[str, flag(DELIVERY, "right is positive")] = "0deg",
+    dynamic_loft: Annotated[Text, flag(DELIVERY, "with --club: says what the club meets first")] = None,
+    radius: Annotated[str, flag(DELIVERY, "of the arc near its low point")] = "1.5m",
+    height: Annotated[str, flag(DELIVERY, "of the leading edge above the turf at the ball")] = "0mm",
+    club: ClubName = None,
+    clubs_file: ClubFile = None,
+    hand: Side = Hand.right,
+    tee_height: Annotated[Text, flag(CONDITIONS, "e.g. 40mm")] = None,
+    units: UnitSystem = Units.yards,
+    picture: Annotated[Path | None, flag(OUTPUT, "draw it from the side and from above")] = None,
 ) -> None:
+    """The swing arc behind a measured path and attack angle: where the plane points, and the low point."""
+    given = in_si(club_path=club_path, attack_angle=attack_angle, face_angle=face_angle, plane=plane,
+                  plane_range=plane_range, radius=radius, height=height, tee_height=tee_height,
+                  dynamic_loft=dynamic_loft)  # fmt: skip
+    hit = Delivery(1.0, given["club_path"], given["attack_angle"], given["face_angle"])
+    shape: dict[str, Any] = {"radius": given["radius"], "height": given["height"], "hand": hand.value}
+    middle = arc_of(hit, plane_inclination=given["plane"], **shape)
+    spread = arc_of(hit, plane_inclination=given["plane"] + np.array([-1, 1]) * given["plane_range"], **shape)
+    tee = given.get("tee_height", 0.0)
+    ground = None
+    if (club is None) != ("dynamic_loft" not in given):
+        raise InputError("--club and --dynamic-loft go together, to say where on the face the ball is")
+    if club is not None:
+        with_club = _clubs(clubs_file, hand)[club]
+        ground = ground_strike(middle, with_club, dynamic_loft=given["dynamic_loft"], tee_height=tee)
+    if picture is not None:
+        _save(lambda plot: plot.arc(middle, hit, units.value, tee), picture)
+    print_arc(middle, spread, hit, hand.value, units.value)
+    if ground is not None:
+        print_ground(ground, units.value)
+    if picture is not None:
+        say(f"Picture: {picture}")
+
+
+@app.command("clubs")
+def clubs_command(clubs_file: ClubFile = None, hand: Side = Hand.right, units: UnitSystem = Units.yards) -> None:
     """List the clubs that --club knows."""
     print_clubs(_clubs(clubs_file, hand), units.value)
     if clubs_file is None:
@@ -193,7 +267,11 @@ SI = {
     **columns_of("Delivery"),
     **columns_of("Launch"),
     **columns_of("Weather"),
+    **columns_of("SwingArc"),
     "shaft_lean": "rad",
+    "plane": "rad",
+    "plane_range": "rad",
+    "height": "m",
     "tee_height": "m",
     "rise": "m",
     "altitude": "m",
@@ -209,7 +287,7 @@ def in_si(**flags: Text) -> dict[str, float]:
 
 
 def _as_flag(name: str) -> str:
-    return "--" + name.replace("_", "-")
+    return "--" + name.replace("closure_rate", "closure").replace("_", "-")
 
 
 def _clubs(path: Path | None, hand: Hand) -> Clubs:
@@ -267,14 +345,14 @@ def _wind(speed: Text, from_direction: Text) -> Wind:
     return Wind(given.get("wind", 0.0), given.get("wind_from", 0.0))
 
 
-def _draw(shot: Shot, path: Path, units: System) -> None:
+def _save(draw: Callable[[Any], Any], path: Path) -> None:
     from . import plot
 
-    figure = plot.shot(shot, units)
+    figure = draw(plot)
     try:
         figure.savefig(path, dpi=150)
     except ValueError as error:
-        raise InputError(f"--picture {path}: {error}") from None
+        raise InputError(f"picture {path}: {error}") from None
 
 
 def main() -> None:

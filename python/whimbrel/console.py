@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
 from rich.console import Console
 from rich.table import Table
 
@@ -13,7 +14,9 @@ from .flight import Flight, Launch
 from .impact import Impact
 from .quantities import System, text
 from .shot import Shot
-from .swing import Clubs
+from .swing import Clubs, Delivery, Hand
+from .swing_arc import GroundStrike, SwingArc
+from .units import deg
 from .values import columns_of
 
 if TYPE_CHECKING:
@@ -29,20 +32,22 @@ def say(line: str, style: str | None = None) -> None:
     console.print(line, style=style, markup=False)
 
 
-def print_shot(shot: Shot, units: System) -> None:
+def print_shot(shot: Shot, units: System, rigid: bool) -> None:
     """Two sentences, then every stage's numbers, then what to know about them."""
     say(shot.in_words(units))
     say("")
     console.print(_stages(shot, units))
     for note in words.out_of_range(shot):
         say(note, style="yellow")
-    _print_limits(struck=shot.impact is not None)
+    _print_limits(rigid and shot.impact is not None)
 
 
 def _stages(shot: Shot, units: System) -> Table:
     stages: list[tuple[str, Any, list[str]]] = []
     if shot.impact is not None:
-        stages.append(("impact", shot.impact, list(Impact._columns)))
+        same = abs(float(shot.delivery.face_angle - shot.delivery.club_path)) < 0.5 * deg if shot.delivery else True
+        shown = [name for name in Impact._columns if not (same and name == "start_fraction")]
+        stages.append(("impact", shot.impact, shown))
     stages.append(("launch", shot.launch, [name for name in Launch._columns if name != "axial_spin_rate"]))
     if shot.status in ("ok", "not_airborne"):
         stages.append(("flight", shot.flight, list(Flight._columns)))
@@ -57,8 +62,8 @@ def _stages(shot: Shot, units: System) -> Table:
     return grid
 
 
-def _print_limits(struck: bool) -> None:
-    if struck:
+def _print_limits(rigid: bool = False) -> None:
+    if rigid:
         say(words.IMPACT_BIAS, style="dim")
     say(words.BALL_SPREAD, style="dim")
 
@@ -94,7 +99,7 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
         say(f"Carried over unread: {', '.join(report.unread)}.")
     say(f"Table: {out}" if out is not None else "Give --out FILE to write the table with every result.")
     if len(played):
-        _print_limits(struck=bool(played["computed_smash_factor"].notna().any()))
+        _print_limits()
 
 
 def _by_club(played: pd.DataFrame, unit: str) -> Table:
@@ -125,9 +130,37 @@ def _by_club(played: pd.DataFrame, unit: str) -> Table:
     return listing
 
 
+def print_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, units: System) -> None:
+    """The arc in words and numbers; beside each number what the plane's uncertainty does to it."""
+    say(words.of_arc(arc, delivery, hand, units))
+    say("")
+    listing = Table("", "", "with the plane's range", box=None, pad_edge=False, padding=(0, 2, 0, 0))
+    for column in listing.columns[1:]:
+        column.justify = "right"
+    for name, si in SwingArc._columns.items():
+        ends = sorted(np.broadcast_to(getattr(spread, name), (2,)).tolist())
+        low, high = (text(x, name, si, units) for x in ends)
+        span = "" if low == high else f"{low} to {high}"
+        listing.add_row(name.replace("_", " "), text(getattr(arc, name), name, si, units), span)
+    console.print(listing)
+
+
+def print_ground(strike: GroundStrike, units: System) -> None:
+    """What the club met first."""
+    high = text(abs(strike.strike_high), "strike_high", "m", units)
+    entry = ""
+    if strike.turf_entry == strike.turf_entry:
+        amount = text(abs(strike.turf_entry), "turf_entry", "m", units)
+        side = "behind" if strike.turf_entry < 0 else "ahead of"
+        entry = f"; the sole enters the turf {'at' if amount.startswith('0.0') else f'{amount} {side}'} the ball"
+    say(
+        f"Strike: {strike.contact}, {high} {'above' if strike.strike_high > 0 else 'below'} the face centre{entry}."
+    )
+
+
 def print_clubs(clubs: Clubs, units: System) -> None:
     """A line a club."""
-    numbers = columns_of("Club")
+    numbers = dict(list(columns_of("Club").items())[:5])  # the rest is the shape of the head
     listing = Table("club", "hand", *(name.replace("_", " ") for name in numbers), box=None, pad_edge=False)
     for column in listing.columns[2:]:
         column.justify = "right"

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, field
+from typing import Any, Literal
 
 import numpy as np
 
 from . import _core
 from .ball import Ball
-from .errors import bad_rows
+from .errors import InputError, bad_rows
 from .flight import Launch
 from .swing import Club, Delivery
-from .values import Shape, Value, common_shape, table_of
+from .values import Shape, Value, common_shape, table_of, unpacked
+
+ImpactModel = Literal["compliant", "rigid"]
+#: What an impact may take outside its range; the rest of the ranges are the flight's.
+RANGES = ("face_friction", "approach_speed")
 
 
 @dataclass(frozen=True, repr=False)
@@ -20,39 +24,70 @@ class Impact(Value, kind="Impact"):
     """What happened between club and ball. SI, read-only.
 
     smash_factor: ball speed over clubhead speed. start_fraction: where the start direction lies from the
-    path (0) to the face (1). energy_lost: J. launch: how the ball leaves. head_velocity_after: m/s, of the
-    head's centre of mass, shape (…, 3).
+    path (0) to the face (1). energy_lost: J. contact_time, slip_time: s, of the contact and of sliding in it (0 by
+    the rigid model). launch: how the ball leaves. head_velocity_after: m/s, of the head's centre of mass, and
+    head_rotation_after: rad/s, shape (…, 3). out_of_range: how far face friction and approach speed left the
+    contact's stated range (0 inside).
     """
 
     smash_factor: Any
     start_fraction: Any
     energy_lost: Any
+    contact_time: Any
+    slip_time: Any
     launch: Launch
     head_velocity_after: Any
+    head_rotation_after: Any
+    out_of_range: dict[str, Any] = field(default_factory=dict)
 
     @classmethod
     def _from_tables(cls, tables: Any, shape: Shape) -> Impact:
+        motion = tables["head_motion"].reshape((*shape, 6))
         return cls._from_table(
             tables["impact"],
             shape,
             launch=Launch._from_table(tables["launch"], shape),
-            head_velocity_after=tables["head_velocity"].reshape((*shape, 3)),
+            head_velocity_after=motion[..., :3],
+            head_rotation_after=motion[..., 3:],
+            out_of_range=excesses(tables["out_of_range"], RANGES, shape),
         )
 
 
-def strike(delivery: Delivery, club: Club, *, ball: Ball | None = None) -> Impact:
+def excesses(table: Any, names: tuple[str, ...], shape: Shape) -> dict[str, Any]:
+    """How far results left the named ranges, from their table."""
+    columns = [name for name, *_ in _core.fields["OutOfRange"]]
+    return {name: unpacked(table[:, columns.index(name)], shape) for name in names}
+
+
+def is_rigid(impact: ImpactModel) -> bool:
+    if impact not in ("compliant", "rigid"):
+        raise InputError(f"impact is {impact!r}; accepted: compliant, rigid")
+    return impact == "rigid"
+
+
+def strike(
+    delivery: Delivery, club: Club, *, ball: Ball | None = None, impact: ImpactModel = "compliant"
+) -> Impact:
     """Strikes a ball with a club; scalars or arrays, broadcast together.
 
-    The rigid-body model: the ball rolls on the face as it leaves, the head is free and does not turn.
-    Its known bias against contact calculations: about a quarter too much spin with a driver, an eighth too
-    little with a mid-iron, a quarter too little with a short iron; ball speed within 1 %. Raises InputError
-    for numbers out of range or a face that does not approach the ball.
+    impact: ``"compliant"``, one model for every club and strike: a free head and a ball with a compliant contact
+    between them, which sticks and slides (after Maw, Barber, Fawcett, Wear 38 (1976) 101; its two constants
+    calibrated by this project). Not modelled: the shaft, turf on the head, wet faces at small lofts, the edges of
+    the face. ``"rigid"``: the closed form, for teaching: centred strikes, the ball rolling on the face as it
+    leaves; about a quarter too much spin with a driver, an eighth too little with a mid-iron, a quarter too
+    little with a short iron. Raises InputError for numbers out of range, a face that does not approach the
+    ball, or a ball that misses the face.
     """
     ball = ball or Ball()
     shape = common_shape([delivery, club, ball])
     rows = int(np.prod(shape))
     tables, mistakes = _core.strike(
-        table_of(delivery, shape), table_of(club, shape), table_of(ball, shape), rows
+        table_of(delivery, shape),
+        table_of(club, shape),
+        club.hand == "left",
+        is_rigid(impact),
+        table_of(ball, shape),
+        rows,
     )
     if mistakes:
         raise bad_rows(mistakes, rows)

@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from .ball import Ball
 from .errors import missing
 from .quantities import BY_SYMBOL, System, text
+from .units import deg, inch, mm
 
 try:
     import matplotlib.pyplot as plt
@@ -19,6 +21,8 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from .shot import Shot
+    from .swing import Club, Delivery
+    from .swing_arc import SwingArc
 
 # Colours that stay apart for colour-blind eyes (Okabe & Ito 2008).
 FLIGHT, MARK, GROUND, LINE = "#0072B2", "#D55E00", "#8A9A5B", "#555555"
@@ -103,4 +107,148 @@ def shot(shot: Shot, units: System = "yards") -> Figure:
     above.set_xlabel("")
     above.set_title("From the side, height enlarged", loc="left", fontweight="bold")
     top_view(shot, below, units)
+    return figure
+
+
+def _sideways(degrees: float) -> str:
+    if abs(degrees) < 0.05:
+        return "0.0°"
+    return f"{abs(degrees):.1f}° {'right' if degrees > 0 else 'left'}"
+
+
+def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
+    """The D-plane at impact, seen from behind the ball: where path, face and ball point, in degrees."""
+    if shot.delivery is None or shot.shape != ():
+        raise ValueError("d_plane() is for one shot with a delivery")
+    ax = _axes(ax)
+    hit, launch = shot.delivery, shot.launch
+    path = np.array([hit.club_path, hit.attack_angle]) / deg
+    face = np.array([hit.face_angle, hit.dynamic_loft]) / deg
+    ball = np.array([launch.launch_direction, launch.launch_angle]) / deg
+    ax.axhline(0.0, color=GROUND, lw=2)
+    ax.axvline(0.0, color=LINE, lw=1, ls=(0, (6, 3)))
+    ax.plot(
+        *np.transpose([path, face]), color=LINE, lw=6, alpha=0.25, solid_capstyle="round", label="D-plane, edge on"
+    )
+    marks = (("club path", path, "s", FLIGHT), ("face", face, "D", MARK), ("ball starts", ball, "o", "black"))
+    for words, (x, y), marker, color in marks:
+        label = f"{words} {_sideways(x)}, {abs(y):.1f}° {'up' if y >= 0 else 'down'}"
+        ax.plot(x, y, marker, color=color, ms=9, ls="none", zorder=3, label=label)
+    reach = max(8.0, 2 * max(abs(path[0]), abs(face[0]), abs(ball[0])))
+    top = max(face[1], path[1], ball[1])
+    ax.set_xlim(-reach, reach)
+    ax.set_ylim(min(path[1], 0.0) - 2, top + 0.45 * (top - min(path[1], 0.0)) + 2)
+    ax.legend(loc="upper left", frameon=False)
+    ax.set_xlabel("left of the target  ←  degrees  →  right")
+    ax.set_ylabel("degrees up")
+    tilt = _sideways(float(launch.spin_axis_tilt) / deg)
+    ax.set_title(f"Seen from behind the ball; spin axis tilted {tilt}", loc="left", fontweight="bold")
+    ax.spines[["top", "right"]].set_visible(False)
+    return ax
+
+
+def face(club: Club, delivery: Delivery, ax: Axes | None = None) -> Axes:
+    """Looking at the face: its outline, its centre, and where the ball was struck (scalars or arrays), in mm."""
+    from matplotlib.patches import FancyBboxPatch
+
+    ax = _axes(ax)
+    width, height = float(club.face_width) / mm, float(club.face_height) / mm
+    toe = -1.0 if club.hand == "right" else 1.0  # seen from the target, a right-hander's toe is on the left
+    corner = 0.35 * height
+    outline = FancyBboxPatch((-width / 2 + corner, -height / 2 + corner), width - 2 * corner, height - 2 * corner,
+                             boxstyle=f"round,pad={corner}", fc="#F2F2F2", ec=LINE, lw=2)  # fmt: skip
+    ax.add_patch(outline)
+    ax.plot(0, 0, "+", color=LINE, ms=16, mew=1.5)
+    x, y = np.broadcast_arrays(toe * np.asarray(delivery.strike_toe) / mm, np.asarray(delivery.strike_high) / mm)
+    ax.plot(x.ravel(), y.ravel(), "o", color=MARK, ms=11 if x.size == 1 else 6, alpha=1.0 if x.size == 1 else 0.6)
+    if x.size == 1:
+        across, up = float(delivery.strike_toe) / mm, float(delivery.strike_high) / mm
+        parts = ((across, "toe", "heel"), (up, "high", "low"))
+        told = [f"{abs(off):.0f} mm {more if off > 0 else less}" for off, more, less in parts if abs(off) >= 0.5]
+        at = "center" if abs(x) < width / 4 else ("left" if x < 0 else "right")  # text toward the face's middle
+        ax.annotate(", ".join(told) or "centre", (float(x), float(y)), xytext=(0, 14 if up > 0 else -14),
+                    textcoords="offset points", ha=at, va="bottom" if up > 0 else "top", color=MARK)  # fmt: skip
+    ax.set_xlim(-width * 0.62, width * 0.62)
+    ax.set_ylim(-height * 0.75, height * 0.75)
+    ax.set_aspect("equal")
+    ends = ("toe", "heel") if toe < 0 else ("heel", "toe")
+    ax.set_xlabel(f"{ends[0]}  ←  mm from the face centre  →  {ends[1]}")
+    ax.set_ylabel("mm")
+    ax.set_title(f"The face of the {club.name}, seen from the target", loc="left", fontweight="bold")
+    ax.spines[["top", "right"]].set_visible(False)
+    return ax
+
+
+def arc_from_side(arc: SwingArc, ax: Axes | None = None, units: System = "yards", tee_height: float = 0.0) -> Axes:
+    """The leading edge along the ground: ball, turf and low point; heights enlarged."""
+    from matplotlib.patches import Ellipse
+
+    ax = _axes(ax)
+    unit, name = (inch, "in") if units == "yards" else (0.01, "cm")
+    ahead, low = float(arc.low_point_ahead), float(arc.low_point_height)
+    reach = max(0.4, abs(ahead) + 0.1)
+    along, height = arc.points(reach).T
+    radius = float(Ball().radius)
+    ax.axhspan(-200, 0, color=GROUND, alpha=0.25)
+    ax.axhline(0.0, color=GROUND, lw=2)
+    ax.add_patch(
+        Ellipse((0, (radius + tee_height) / mm), 2 * radius / unit, 2 * radius / mm, fc="white", ec=LINE, lw=1.5)
+    )
+    ax.plot(along / unit, height / mm, color=FLIGHT, lw=2.5)
+    ax.plot(ahead / unit, low / mm, "v", color=MARK, ms=8)
+    where = "ahead of" if ahead > 0 else "behind"
+    ax.annotate(f"low point {abs(ahead) / unit:.1f} {name} {where} the ball, {abs(low) / mm:.0f} mm "
+                f"{'below' if low < 0 else 'above'} the turf", (ahead / unit, low / mm), xytext=(0, -14),
+                textcoords="offset points", ha="right" if ahead > 0.1 else "left" if ahead < -0.1 else "center",
+                va="top", color=MARK)  # fmt: skip
+    ax.set_xlim(-reach / unit, reach / unit)
+    ax.set_ylim(min(low / mm, 0) - 24, max(70.0, (tee_height + 2 * radius) / mm + 10))
+    ax.set_xlabel(f"along the base line from the ball, {name}; the target is to the right")
+    ax.set_ylabel("height, mm")
+    ax.set_title("The clubhead's arc from the side, height enlarged", loc="left", fontweight="bold")
+    ax.spines[["top", "right"]].set_visible(False)
+    return ax
+
+
+def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None) -> Axes:
+    """Where plane, path and face point, seen from above; sideways enlarged."""
+    ax = _axes(ax)
+    lines = (
+        ("target line", 0.0, LINE, (0, (6, 3)), 1.2),
+        ("base of the plane", float(arc.base_direction), GROUND, "-", 3),
+        ("club path", float(delivery.club_path), FLIGHT, "-", 2.5),
+        ("face", float(delivery.face_angle), MARK, ":", 2.5),
+    )
+    reach = np.array([-0.5, 1.0])
+    for words, heading, color, style, width in lines:
+        label = words if color == LINE else f"{words} {_sideways(heading / deg)}"
+        ax.plot(reach, reach * np.tan(heading) * 100, color=color, ls=style, lw=width, label=label)
+    ax.plot(0, 0, "o", color="white", mec=LINE, ms=11, mew=1.5, zorder=3)
+    widest = max(4.0, *(abs(np.tan(line[1])) * 130 for line in lines))
+    ax.set_ylim(widest, -widest)
+    ax.yaxis.set_major_formatter(lambda y, _: f"{abs(y):g} {'right' if y > 0 else 'left'}" if y else "0")
+    ax.set_xticks([0, 0.5, 1.0], ["ball", "0.5", "1"])
+    ax.set_xlabel("downrange, m")
+    ax.set_ylabel("sideways, cm")
+    ax.legend(loc="upper left", ncols=2, frameon=False, fontsize="small")
+    ax.set_title("From above, sideways enlarged", loc="left", fontweight="bold")
+    ax.spines[["top", "right"]].set_visible(False)
+    return ax
+
+
+def arc(arc: SwingArc, delivery: Delivery, units: System = "yards", tee_height: float = 0.0) -> Figure:
+    """One arc from the side and from above."""
+    figure, (side, above) = plt.subplots(2, 1, figsize=(9, 7), layout="constrained")
+    arc_from_side(arc, side, units, tee_height)
+    arc_from_above(arc, delivery, above)
+    return figure
+
+
+def impact(shot: Shot) -> Figure:
+    """The D-plane, and the strike on the face, of one shot."""
+    if shot.delivery is None or shot.club is None:
+        raise ValueError("impact() is for a shot with a delivery")
+    figure, (left, right) = plt.subplots(1, 2, figsize=(12, 5), layout="constrained")
+    d_plane(shot, left)
+    face(shot.club, shot.delivery, right)
     return figure

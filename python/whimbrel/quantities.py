@@ -47,6 +47,7 @@ UNITS = (
     Unit("rad", "rad", "rad"),
     Unit("rpm", "rpm", "rad/s", units.rpm),
     Unit("rad/s", "radps", "rad/s"),
+    Unit("deg/s", "degps", "rad/s", units.deg),
     Unit("m", "m", "m"),
     Unit("yd", "yd", "m", units.yd),
     Unit("ft", "ft", "m", units.ft),
@@ -55,6 +56,8 @@ UNITS = (
     Unit("mm", "mm", "m", units.mm),
     Unit("kg", "kg", "kg"),
     Unit("g", "g", "kg", units.gram),
+    Unit("kg m2", "kgm2", "kg m^2"),
+    Unit("g cm2", "gcm2", "kg m^2", 1e-7),
     Unit("C", "c", "K", 1.0, -273.15),
     Unit("F", "f", "K", 5.0 / 9.0, -459.67),
     Unit("K", "k", "K"),
@@ -64,6 +67,7 @@ UNITS = (
     Unit("inHg", "inhg", "Pa", units.inHg),
     Unit("%", "pct", "1", units.percent),
     Unit("s", "s", "s"),
+    Unit("us", "us", "s", 1e-6),
     Unit("J", "j", "J"),
     Unit("", "", "1"),
 )
@@ -71,7 +75,7 @@ UNITS = (
 BY_SYMBOL = {unit.symbol: unit for unit in UNITS}
 BY_SUFFIX = {unit.suffix: unit for unit in UNITS}
 
-NUMBER = re.compile(r"\s*([-+−]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(\S*)\s*")
+NUMBER = re.compile(r"\s*([-+−]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(\S*|kg m2|g cm2)\s*")
 
 
 def accepted(si: str) -> list[Unit]:
@@ -139,17 +143,35 @@ SHOWN: dict[str, tuple[str, str]] = {
     "rad/s": ("rpm", "rpm"),
     "m": ("yd", "m"),
     "kg": ("g", "g"),
+    "kg m^2": ("g cm2", "g cm2"),
     "K": ("F", "C"),
     "Pa": ("hPa", "hPa"),
 }
 SHOWN_BY_NAME: dict[str, tuple[str, str]] = {
     "length": ("in", "cm"),
-    "radius": ("mm", "mm"),
+    "radius": ("cm", "cm"),
     "tee_height": ("in", "mm"),
+    "strike_toe": ("mm", "mm"),
+    "strike_high": ("mm", "mm"),
+    "cg_depth": ("mm", "mm"),
+    "cg_toe": ("mm", "mm"),
+    "cg_crown": ("mm", "mm"),
+    "bulge_radius": ("mm", "mm"),
+    "roll_radius": ("mm", "mm"),
+    "face_width": ("mm", "mm"),
+    "face_height": ("mm", "mm"),
+    "low_point_ahead": ("in", "cm"),
+    "low_point_height": ("mm", "mm"),
+    "height": ("mm", "mm"),
+    "turf_entry": ("in", "cm"),
+    "divot_depth": ("mm", "mm"),
+    "closure_rate": ("deg/s", "deg/s"),
+    "contact_time": ("us", "us"),
+    "slip_time": ("us", "us"),
     "roughness_length": ("m", "m"),
 }
 DECIMALS = {"mph": 1, "m/s": 1, "deg": 1, "rpm": 0, "yd": 1, "m": 1, "g": 1, "in": 2, "cm": 1, "mm": 1,
-            "s": 2, "J": 1, "F": 0, "C": 1, "hPa": 1}  # fmt: skip
+            "s": 2, "us": 0, "deg/s": 0, "g cm2": 0, "J": 1, "F": 0, "C": 1, "hPa": 1}  # fmt: skip
 
 
 def shown(name: str, si: str, system: System = "yards") -> Unit:
@@ -164,18 +186,21 @@ def shown(name: str, si: str, system: System = "yards") -> Unit:
 
 def number(x: float, unit: Unit) -> str:
     """A value already in its unit, as text."""
-    if not math.isfinite(x):
+    if math.isinf(x):
+        return "infinite" if x > 0 else "−infinite"
+    if math.isnan(x):
         return "–"
     decimals = DECIMALS.get(unit.symbol)
     text = f"{x:.4g}" if decimals is None else f"{x:,.{decimals}f}"
-    space = "" if unit.symbol in ("", "%") else " "
-    return text.replace("-", "−") + space + {"deg": "°", "F": "°F", "C": "°C"}.get(unit.symbol, unit.symbol)
+    space = "" if unit.symbol in ("", "%", "deg") else " "
+    symbols = {"deg": "°", "deg/s": "°/s", "F": "°F", "C": "°C", "us": "µs", "g cm2": "g cm²"}
+    return text.replace("-", "−") + space + symbols.get(unit.symbol, unit.symbol)
 
 
 def text(x: float, name: str, si: str, system: System = "yards") -> str:
     """A value in SI as a person reads it: ``text(37.55, "clubhead_speed", "m/s")`` is ``84.0 mph``."""
     unit = shown(name, si, system)
-    return number(float(unit.from_si(x)), unit).replace(" °", "°")
+    return number(float(unit.from_si(x)), unit)
 
 
 def reading(x: Any, name: str, si: str) -> str:
@@ -185,7 +210,5 @@ def reading(x: Any, name: str, si: str) -> str:
         trade, metric = (text(float(values), name, si, system) for system in ("yards", "metric"))
         return trade if trade == metric else f"{metric} ({trade})"
     finite = values[np.isfinite(values)]
-    span = (
-        f"{text(finite.min(), name, si)} to {text(finite.max(), name, si)}" if finite.size else "no numbers"
-    )
+    span = f"{text(finite.min(), name, si)} to {text(finite.max(), name, si)}" if finite.size else "no numbers"
     return f"{span}, shape {values.shape}"

@@ -177,9 +177,7 @@ def checked_surface(surface: Callable[[float, float], float]) -> Callable[[float
         except (TypeError, ValueError):
             z = np.nan if z is None else z
         if not isinstance(z, float) or not np.isfinite(z):
-            raise InputError(
-                f"terrain.surface gave {z!r} at x {x:g} m, y {y:g} m; it must give a height in m"
-            )
+            raise InputError(f"terrain.surface gave {z!r} at x {x:g} m, y {y:g} m; it must give a height in m")
         return z
 
     return height

@@ -12,7 +12,7 @@ from . import _core, words
 from .ball import Ball
 from .errors import InputError, bad_rows
 from .flight import STATUS_WORDS, STATUSES, Flight, Launch
-from .impact import Impact
+from .impact import Impact, ImpactModel, excesses, is_rigid
 from .quantities import System
 from .setting import PROFILES, Air, Terrain, Weather, Wind, checked_surface, masked_air
 from .swing import Club, Delivery
@@ -59,8 +59,8 @@ class Shot:
 
     @property
     def out_of_range(self) -> dict[str, Any]:
-        """How far a model was taken outside its stated range; see ``Flight``."""
-        return self.flight.out_of_range
+        """How far each model was taken outside its stated range; see ``Impact`` and ``Flight``."""
+        return {**(self.impact.out_of_range if self.impact else {}), **self.flight.out_of_range}
 
     @property
     def shape(self) -> Shape:
@@ -107,6 +107,7 @@ def play(
     weather: Weather | Air | None = None,
     wind: Wind | None = None,
     terrain: Terrain | None = None,
+    impact: ImpactModel = "compliant",
     errors: Literal["raise", "mask"] = "raise",
     threads: int = 0,
 ) -> Shot:
@@ -114,7 +115,7 @@ def play(
 
     Every number of every argument may be a scalar or an array; they broadcast, and the results have the
     common shape. Arrays fly on all cores, or on ``threads``. Defaults: the standard ball, dry ISO air at sea
-    level, calm, level ground.
+    level, calm, level ground. impact: how club and ball meet, see ``strike``.
 
     Raises InputError for bad input: for arrays it names the first ten bad rows. With ``errors="mask"`` bad
     rows get NaN, the status ``"bad_input"`` and a line in ``mistakes``; the others are played.
@@ -146,7 +147,8 @@ def play(
     world = _world(ball, flown_in, wind, terrain, shape)
     starts = table_of(start, shape)
     if club is not None:
-        played = _core.play_swings(starts, table_of(club, shape), world, rows, threads)
+        hits = (starts, table_of(club, shape), club.hand == "left", is_rigid(impact))
+        played = _core.play_swings(*hits, world, rows, threads)
     else:
         played = _core.play_launches(starts, world, rows, threads)
     of_weather = np.broadcast_to(weather_mistakes, shape).ravel()
@@ -214,12 +216,11 @@ def _world(ball: Ball, air: Air, wind: Wind, terrain: Terrain, shape: Shape) -> 
 
 
 def _flight(played: dict[str, Any], conditions: Conditions, shape: Shape) -> Flight:
-    excesses = enumerate(name for name, *_ in _core.fields["OutOfRange"])
     return Flight._from_table(
         played["flight"],
         shape,
         status=unpacked(np.array(STATUSES)[played["status"]], shape),
-        out_of_range={name: unpacked(played["out_of_range"][:, i], shape) for i, name in excesses},
+        out_of_range=excesses(played["out_of_range"], ("spin_ratio", "reynolds"), shape),
         _positions=partial(_positions, played["launch"], conditions, shape),
     )
 

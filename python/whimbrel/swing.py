@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
@@ -12,6 +11,7 @@ import numpy as np
 
 from . import _core
 from .errors import InputError, bad_rows
+from .named import Named
 from .quantities import assign
 from .values import Number, Value, columns_of, common_shape, table_of
 
@@ -25,7 +25,12 @@ class Club(Value, kind="Club"):
     name. hand: ``"right"`` or ``"left"``, the side the player swings from. loft: rad, of the face against
     the shaft. lie_angle: rad, of the shaft against the ground. length: m. mass: kg, of the head.
     face_restitution: normal restitution at an approach of 43.8 m/s; 0.773 for a rigid face (derived from
-    the rules' initial-velocity limit), 0.844 for a driver at the rules' limit.
+    the rules' initial-velocity limit), 0.844 for a driver at the rules' limit. inertia_target,
+    inertia_vertical, inertia_heel_toe: kg m², of the head about the target line, the vertical and the
+    heel–toe line through its centre of mass. cg_depth: m, of the centre of mass behind the face centre, along
+    the face normal; cg_toe, cg_crown: m, its offsets toward toe and crown. bulge_radius, roll_radius: m, of
+    the face from heel to toe and from sole to crown; infinite for a flat face. face_width, face_height: m,
+    the face's outline; a strike outside it misses.
     """
 
     name: str
@@ -34,6 +39,16 @@ class Club(Value, kind="Club"):
     length: Number
     mass: Number
     face_restitution: Number = 0.773
+    inertia_target: Number = 0.9e-4
+    inertia_vertical: Number = 2.5e-4
+    inertia_heel_toe: Number = 3.0e-4
+    cg_depth: Number = 0.011
+    cg_toe: Number = 0.0
+    cg_crown: Number = 0.0
+    bulge_radius: Number = float("inf")
+    roll_radius: Number = float("inf")
+    face_width: Number = 0.080
+    face_height: Number = 0.040
     hand: Hand = "right"
 
     def __post_init__(self) -> None:
@@ -45,31 +60,10 @@ class Club(Value, kind="Club"):
         return replace(self, hand="left")
 
 
-class Clubs(Mapping[str, Club]):
+class Clubs(Named[Club]):
     """Clubs by name: ``clubs["7 iron"]``."""
 
-    def __init__(self, members: Mapping[str, Club]) -> None:
-        self._clubs = dict(members)
-
-    def __getitem__(self, name: str) -> Club:
-        if name not in self._clubs:
-            raise InputError(f"no club is called {name!r}; there are: {', '.join(self._clubs)}")
-        return self._clubs[name]
-
-    def __contains__(self, name: object) -> bool:
-        return name in self._clubs
-
-    def get(self, name: str, default: Any = None) -> Any:
-        return self._clubs.get(name, default)
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._clubs)
-
-    def __len__(self) -> int:
-        return len(self._clubs)
-
-    def __repr__(self) -> str:
-        return f"Clubs({', '.join(self._clubs)})"
+    kind = "club"
 
     def left_handed(self) -> Clubs:
         """The same clubs for a left-hander."""
@@ -92,7 +86,8 @@ def load_clubs(path: str | Path) -> Clubs:
         length_in = 37.25
         mass_g = 270
         hand = "left"              # right if left out
-        face_restitution = 0.773   # this if left out
+        face_restitution = 0.773   # this if left out; so the rest: inertia_vertical_gcm2, cg_depth_mm,
+                                   # bulge_radius_mm, face_width_mm … are an iron's
 
     Raises InputError naming the club and the key.
     """
@@ -126,9 +121,7 @@ def _club_from(entry: dict[str, Any], where: str) -> Club:
         raise InputError(f"{where}: {error}") from None
     for key in entry:
         if key not in {column for column, _ in keys.values()}:
-            raise InputError(
-                f"{where}: {key!r} is not known; known: {', '.join(columns_of('Club'))}, name, hand"
-            )
+            raise InputError(f"{where}: {key!r} is not known; known: {', '.join(columns_of('Club'))}, name, hand")
         if isinstance(entry[key], bool) or not isinstance(entry[key], int | float):
             raise InputError(f"{where}: {key} is {entry[key]!r}, not a number")
     missing = [field for field in ("loft", "lie_angle", "length", "mass") if field not in keys]
@@ -149,7 +142,10 @@ class Delivery(Value, kind="Delivery"):
     clubhead_speed: m/s. club_path: rad, direction of the face centre's velocity just before contact,
     positive right of the target line. attack_angle: rad, its elevation, positive up. face_angle and
     dynamic_loft: rad, direction and elevation of the face normal at first contact, with lie, lean and
-    everything else included.
+    everything else included. strike_toe, strike_high: m, of the strike from the face centre toward toe and
+    crown. lie_tilt: rad, toe up; turns the toe–heel and crown–sole axes only. closure_rate: rad/s, of the
+    head about its vertical axis, closing the face; the face does not turn during the contact, so that closing
+    only adds the speed it gives to a strike away from the centre.
     """
 
     clubhead_speed: Number
@@ -157,6 +153,10 @@ class Delivery(Value, kind="Delivery"):
     attack_angle: Number = 0.0
     face_angle: Number = 0.0
     dynamic_loft: Number = 0.0
+    strike_toe: Number = 0.0
+    strike_high: Number = 0.0
+    lie_tilt: Number = 0.0
+    closure_rate: Number = 0.0
 
 
 @dataclass(frozen=True, repr=False)
@@ -194,17 +194,20 @@ def present(
     lie_tilt: Number = 0.0,
     club_path: Number = 0.0,
     attack_angle: Number = 0.0,
+    **more: Number,
 ) -> Delivery:
     """The delivery of a club whose face the hands present so. Angles in rad, scalars or arrays.
 
     The shaft leans forward by ``shaft_lean``, the club turns about its shaft until the face points along
     ``face_angle``, then tilts toe up by ``lie_tilt``. Loft lost or won on the way is in the result's
-    ``dynamic_loft``. Raises InputError for angles out of range.
+    ``dynamic_loft``. ``more``: strike_toe, strike_high, closure_rate of the delivery. On ground that has the
+    ball above the feet by an angle, add it to ``lie_tilt`` (the club soled flush). Raises InputError for angles
+    out of range.
     """
     presented, mistakes = masked_present(club, shaft_lean, face_angle, lie_tilt)
     if mistakes:
         raise bad_rows(mistakes, int(np.prod(presented.shape)))
-    return replace(presented, clubhead_speed=clubhead_speed, club_path=club_path, attack_angle=attack_angle)
+    return replace(presented, clubhead_speed=clubhead_speed, club_path=club_path, attack_angle=attack_angle, **more)
 
 
 def masked_present(

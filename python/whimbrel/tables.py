@@ -48,10 +48,11 @@ def _as_backspin(n: Numbers, _: None) -> tuple[Launch, Mistakes]:
 
 def _presented(n: Numbers, club: Club) -> tuple[Delivery, Mistakes]:
     face, mistakes = masked_present(club, n["shaft_lean"], n["face_angle"], n["lie_tilt"])
-    delivered = {name: n[name] for name in ("clubhead_speed", "club_path", "attack_angle")}
-    return replace(face, **delivered), mistakes
+    presented = ("shaft_lean", "face_angle", "lie_tilt")
+    return replace(face, **{name: x for name, x in n.items() if name not in presented}), mistakes
 
 
+SWUNG = ("club_path", "attack_angle", "face_angle", "strike_toe", "strike_high", "closure_rate")
 #: A row takes the first way it has all the numbers for.
 WAYS = (
     Way(
@@ -62,12 +63,12 @@ WAYS = (
     Way(("ball_speed", "launch_angle", "backspin_rate"), ("launch_direction", "sidespin_rate"), _as_backspin),
     Way(
         ("clubhead_speed", "dynamic_loft"),
-        ("club_path", "attack_angle", "face_angle"),
+        (*SWUNG, "lie_tilt"),
         lambda n, _: (Delivery(**n), []),
     ),
     Way(
         ("clubhead_speed", "shaft_lean"),
-        ("club_path", "attack_angle", "face_angle", "lie_tilt"),
+        (*SWUNG, "lie_tilt"),
         _presented,
     ),
 )
@@ -82,7 +83,6 @@ FIELDS = {
     "sidespin_rate": "rad/s",
     **columns_of("Delivery"),
     "shaft_lean": "rad",
-    "lie_tilt": "rad",
     **columns_of("Weather"),
     "altitude": "m",
     "wind_speed": "m/s",
@@ -128,8 +128,9 @@ def table(
 
     - a launch: ball_speed, launch_angle, spin_rate; and launch_direction, spin_axis_tilt;
     - a launch: ball_speed, launch_angle, backspin_rate; and launch_direction, sidespin_rate;
-    - a delivery: clubhead_speed, dynamic_loft; and club_path, attack_angle, face_angle;
-    - a delivery: clubhead_speed, shaft_lean; and club_path, attack_angle, face_angle, lie_tilt.
+    - a delivery: clubhead_speed, dynamic_loft; and club_path, attack_angle, face_angle, strike_toe, strike_high,
+      lie_tilt, closure_rate;
+    - a delivery: clubhead_speed, shaft_lean; and the same.
 
     What comes after "and" counts as 0 where the table has no such column. A delivery's club is named in the
     column ``club``, or is ``club``. The columns temperature, pressure or altitude, relative_humidity,
@@ -140,9 +141,9 @@ def table(
     the same launch in standard still air. Raises InputError where no row can be read.
     """
     conditions = Conditions(ball, weather, wind)
-    return play_table(
-        source, club=club, club_set=club_set, conditions=conditions, units=units, standard=standard
-    )[0]
+    return play_table(source, club=club, club_set=club_set, conditions=conditions, units=units, standard=standard)[
+        0
+    ]
 
 
 def play_table(
@@ -159,7 +160,11 @@ def play_table(
     if club is not None:
         club_set[club]  # an unknown name is an error before any work
     frame, reasons = read(source) if isinstance(source, str | os.PathLike) else (source.copy(), {})
-    rows = _Rows(frame, reasons)
+    try:
+        rows = _Rows(frame, reasons)
+    except InputError as error:
+        named = f"{source}: " if isinstance(source, str | os.PathLike) else ""
+        raise InputError(f"{named}{error}") from None
     results = _Results(len(frame), units, standard)
     clash = [name for name in (*results.columns, COMPUTED + "reason") if name in frame.columns]
     if clash:
@@ -220,9 +225,7 @@ class _Rows:
             names = np.where(own == "", names, own)
         return names
 
-    def play(
-        self, names: Any, club_set: Mapping[str, Club], conditions: Conditions, results: _Results
-    ) -> None:
+    def play(self, names: Any, club_set: Mapping[str, Club], conditions: Conditions, results: _Results) -> None:
         """Plays the rows, way by way and club by club."""
         left = self._good()
         for way in WAYS:
@@ -248,9 +251,7 @@ class _Rows:
         empty = [column for name, (column, _) in self.columns.items() if not self.given[name][row]]
         return f"; empty: {', '.join(empty)}" if empty else ""
 
-    def _play_some(
-        self, rows: Any, way: Way, club: Club | None, conditions: Conditions, results: _Results
-    ) -> None:
+    def _play_some(self, rows: Any, way: Way, club: Club | None, conditions: Conditions, results: _Results) -> None:
         def at(name: str) -> Array:
             return self.numbers[name][rows] if name in self.numbers else np.zeros(len(rows))
 

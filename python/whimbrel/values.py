@@ -98,14 +98,14 @@ def of_kind(value: object, name: str, *kinds: type) -> None:
         raise InputError(f"{name} is {value!r}; it takes a {wanted}")
 
 
-def common_shape(values: Sequence[Value]) -> Shape:
-    """The shape that all numbers of all values broadcast to."""
+def common_shape(values: Sequence[Value], **numbers: Array) -> Shape:
+    """The shape that all numbers of all values, and other numbers, broadcast to."""
     shapes = {
         f"{type(v).__name__.lstrip('_')}.{name}": x.shape
         for v in values
         for name, x in v._numbers().items()
         if x.ndim
-    }
+    } | {name: x.shape for name, x in numbers.items() if x.ndim}
     try:
         return np.broadcast_shapes(*shapes.values())
     except ValueError:

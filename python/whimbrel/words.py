@@ -6,10 +6,13 @@ from typing import TYPE_CHECKING
 
 from .flight import STATUS_WORDS
 from .quantities import System, text
+from .units import deg
 from .values import Number
 
 if TYPE_CHECKING:
     from .shot import Shot
+    from .swing import Delivery, Hand
+    from .swing_arc import SwingArc
 
 CAUTION = (
     "Predictions are for teaching, fitting and study. They are not for siting or sizing safety nets, fences, "
@@ -22,10 +25,13 @@ BALL_SPREAD = (
     "a carry here is that of the ball model, to compare with others of the same model."
 )
 IMPACT_BIAS = (
-    "Impact here is the rigid-body model: about a quarter too much spin with a driver, an eighth too "
+    "Impact here is the rigid-body model, for teaching: about a quarter too much spin with a driver, an eighth too "
     "little with a mid-iron, a quarter too little with a short iron; ball speed within 1 %. "
     "Strikes count as centred."
 )
+
+
+NOTICED = 0.05 * deg  # smaller directions are told as 0.0°
 
 
 def side(x: float) -> str:
@@ -64,21 +70,73 @@ def of_shot(shot: Shot, units: System = "yards") -> str:
     )
 
 
+def of_arc(arc: SwingArc, delivery: Delivery, hand: Hand, units: System) -> str:
+    """What a measured path and attack say of the swing plane, and whether they support an over-the-top look."""
+    base, path = float(arc.base_direction), float(delivery.club_path)
+    height, low, ahead = float(arc.at_ball(hand).height), float(arc.low_point_height), float(arc.low_point_ahead)
+    shift = path - base
+
+    def say(x: float, name: str, si: str) -> str:
+        return text(abs(float(x)), name, si, units)
+
+    attack = say(float(delivery.attack_angle), "attack_angle", "rad")
+    plane = say(float(arc.plane_inclination), "plane_inclination", "rad")
+    way = "down" if delivery.attack_angle < 0 else "up"
+    lines = [
+        f"The swing plane points {_aimed(base)}: that is its base line, what the eye sees.",
+        f"Hitting level, the path measures the same: {_aimed(path)}."
+        if attack.startswith("0.0")
+        else f"Hitting {attack} {way} on a plane of {plane} moves the path "
+        f"{abs(shift) / deg:.1f}° to the {side(shift)} of it, so the path measures {_aimed(path)}.",
+        f"The low point lies {_along(ahead, say(ahead, 'low_point_ahead', 'm'))}, "
+        f"{say(low, 'low_point_height', 'm')} {_over(low)} the turf; at the ball the leading edge is "
+        f"{_at_turf(height, say(height, 'height', 'm'))}.",
+    ]
+    away = 1.0 if hand == "right" else -1.0  # in-to-out is to the right for a right-hander
+    if NOTICED <= away * path <= away * shift - NOTICED:
+        lines.append(
+            f"The plane points {side(base)} and the path still goes {side(path)}: such a swing can look over the "
+            "top and measure in-to-out. The downward hit makes the difference."
+        )
+    return " ".join(lines)
+
+
+def _along(ahead: float, amount: str) -> str:
+    if amount.startswith(("0.00 ", "0.0 ")):
+        return "at the ball"
+    return f"{amount} {'ahead of' if ahead > 0 else 'behind'} the ball"
+
+
+def _over(height: float) -> str:
+    return "below" if height < 0 else "above"
+
+
+def _at_turf(height: float, amount: str) -> str:
+    return "level with it" if amount.startswith("0.0 ") else f"{amount} {_over(height)} it"
+
+
+def _aimed(angle: float) -> str:
+    return f"{abs(angle) / deg:.1f}° {side(angle)} of the target" if abs(angle) >= NOTICED else "at the target"
+
+
 def out_of_range(shot: Shot) -> list[str]:
     """What left the ball model's stated range, and by how much; nothing where all stayed inside."""
     ranges = shot.ball.aero.stated_range
+    contact, flight = "the contact model's", "the ball model's"
     spans = {
-        "spin_ratio": ("spin ratio", ranges.spin_ratio_lower, ranges.spin_ratio_upper),
-        "reynolds": ("Reynolds number", ranges.reynolds_lower, ranges.reynolds_upper),
+        "face_friction": ("face friction", contact, 0.25, 2.0),
+        "approach_speed": ("approach speed, in m/s,", contact, 10.0, 100.0),
+        "spin_ratio": ("spin ratio", flight, ranges.spin_ratio_lower, ranges.spin_ratio_upper),
+        "reynolds": ("Reynolds number", flight, ranges.reynolds_lower, ranges.reynolds_upper),
     }
     lines = []
     for name, excess in shot.out_of_range.items():
         if excess:
-            what, lower, upper = spans[name]
+            what, whose, lower, upper = spans[name]
             reached = (upper if excess > 0 else lower) + excess
             lines.append(
-                f"Note: the {what} reached {_plain(reached)}, outside the ball model's stated range of "
-                f"{_plain(lower)} to {_plain(upper)}, where the model holds its edge value."
+                f"Note: the {what} reached {_plain(reached)}, outside {whose} stated range of "
+                f"{_plain(lower)} to {_plain(upper)}; take the result as an extrapolation."
             )
     return lines
 

@@ -40,6 +40,10 @@ inline std::string described(const Setting<>& s) {
   return described(s.air) + described(s.wind) + "profile " + described(static_cast<int>(s.wind.profile)) +
          described(s.terrain);
 }
+inline std::string described(Hand hand) { return hand == Hand::right ? "right, " : "left, "; }
+inline std::string described(const Swing<>& s) {
+  return s.club.name + ", " + described(s.club.hand) + described(s.delivery);
+}
 template <class... Values>
 std::string described(const std::tuple<Values...>& values) {
   return std::apply([](const auto&... v) { return (described(v) + ...); }, values);
@@ -77,6 +81,21 @@ inline Delivery<> any_delivery(Random& random) {
 inline Club<> any_club(Random& random) {
   const auto set = club_set(random.below(2) == 0 ? Hand::right : Hand::left);
   return set[random.below(set.size())];
+}
+
+/// A club of either hand, struck anywhere on its face.
+inline Swing<> any_swing(Random& random) {
+  Swing<> swing{any_delivery(random), any_club(random)};
+  swing.delivery.strike_toe = random.between(-0.5, 0.5) * swing.club.face_width;
+  swing.delivery.strike_high = random.between(-0.5, 0.5) * swing.club.face_height;
+  swing.delivery.lie_tilt = random.between(-8, 8) * units::deg;
+  swing.delivery.closure_rate = random.between(0, 45);
+  return swing;
+}
+
+/// A ball in the range of the contact's constants: elastic theory's for kappa, dry faces for mu.
+inline Ball<> any_ball(Random& random) {
+  return {.contact_stiffness_ratio = random.between(0.67, 0.82), .face_friction = random.between(0.25, 0.40)};
 }
 
 inline Presentation<> any_presentation(Random& random) {

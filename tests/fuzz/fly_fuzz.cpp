@@ -24,8 +24,10 @@ struct Bytes {
   bool coin() { return next<std::uint8_t>() % 2 == 1; }
   std::size_t below(std::size_t count) { return next<std::uint8_t>() % count; }
 
-  /// A whole number of steps from one edge of a range to the other, both included.
+  /// A whole number of steps from one edge of a range to the other, both included; of the inverse where the
+  /// range has no end.
   double between(double lower, double upper) {
+    if (upper > 1e300) return lower / (1 - next<std::uint16_t>() / 65535.0);
     return lower + (upper - lower) * (next<std::uint16_t>() / 65535.0);
   }
 };
@@ -98,6 +100,34 @@ Setting<> any_setting(Bytes& bytes, bool in_range) {
   return setting;
 }
 
+/// Any club of either hand, delivered and struck anyhow, by either model of impact.
+Swing<> any_swing(Bytes& bytes, bool in_range) {
+  const Hand hand = bytes.coin() ? Hand::left : Hand::right;
+  Swing<> swing{{.clubhead_speed = 40.0, .dynamic_loft = 0.4}, club_set(hand)[bytes.below(13)]};
+  if (bytes.coin()) swing.impact_model = ImpactModel::rigid;
+  scatter(bytes, swing.delivery, in_range);
+  scatter(bytes, swing.club, in_range);
+  if (!in_range) return swing;
+  // Most of the accepted strikes would miss the face.
+  const bool centred = swing.impact_model == ImpactModel::rigid;
+  swing.delivery.strike_toe = centred ? 0.0 : bytes.between(-0.5, 0.5) * swing.club.face_width;
+  swing.delivery.strike_high = centred ? 0.0 : bytes.between(-0.5, 0.5) * swing.club.face_height;
+  return swing;
+}
+
+/// An impact is made of finite numbers, and makes neither energy nor spin about the ball's path; 1e-9 is for
+/// rounding.
+void is_defined(const Impact<>& impact, const Swing<>& swing) {
+  for (const auto& field : Impact<>::fields())
+    if (!std::isfinite(impact.*field.member)) std::abort();
+  if (!std::isfinite(norm(impact.head_velocity_after))) std::abort();
+  if (!std::isfinite(norm(impact.head_rotation_after))) std::abort();
+  const double energy = swing.club.mass * square(swing.delivery.clubhead_speed);
+  if (impact.energy_lost < -1e-9 * energy) std::abort();
+  if (!(impact.launch.ball_speed > 0.0)) std::abort();
+  if (std::abs(impact.launch.axial_spin_rate) > 1e-9 * (1 + impact.launch.spin_rate)) std::abort();
+}
+
 /// A landing is made of finite numbers; a row without one is not.
 template <class Start>
 void has_a_defined_result(const Start& start, const Ball<>& ball, const Setting<>& setting) {
@@ -108,6 +138,7 @@ void has_a_defined_result(const Start& start, const Ball<>& ball, const Setting<
     if (std::isfinite(flight.*field.member) != landed) std::abort();
   if (row.error.has_value() != (flight.status == Status::bad_input)) std::abort();
   if (!landed) return;
+  if (row.shot.impact) is_defined(*row.shot.impact, *row.shot.swing);
   for (const auto& field : Launch<>::fields())
     if (!std::isfinite(row.shot.launch.*field.member)) std::abort();
   const Vec3<double> halfway = flight.trajectory.position_at(0.5 * flight.flight_time);
@@ -125,9 +156,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const Ball<> ball = any_ball(bytes, in_range);
     has_a_defined_result(launch, ball, any_setting(bytes, in_range));
   } else {
-    Swing<> swing{{.clubhead_speed = 40.0, .dynamic_loft = 0.4}, club_set()[bytes.below(13)]};
-    scatter(bytes, swing.delivery, in_range);
-    scatter(bytes, swing.club, in_range);
+    const Swing<> swing = any_swing(bytes, in_range);
     const Ball<> ball = any_ball(bytes, in_range);
     has_a_defined_result(swing, ball, any_setting(bytes, in_range));
   }

@@ -24,6 +24,7 @@ HIT = (
     "24deg",
 )
 LAUNCH = ("play", "--ball-speed", "120mph", "--launch-angle", "16deg", "--spin-rate", "7000rpm")
+WITHOUT_LOFT = ("play", "--club", "7 iron", "--clubhead-speed", "84mph")
 LAUNCHED = wb.Launch(120 * mph, 16 * deg, spin_rate=7000 * rpm)
 
 
@@ -31,9 +32,17 @@ def test_a_delivery_is_told_in_words_and_numbers(command, shot):
     code, out, err = command(*HIT)
     assert (code, err) == (0, "")
     assert " ".join(shot.in_words().split()) in out
-    for words in ("impact", "smash factor", "launch", "flight", f"carry {shot.carry / yd:.1f} yd"):
+    for words in (
+        "impact",
+        "smash factor",
+        "contact time",
+        "slip time",
+        "launch",
+        "flight",
+        f"carry {shot.carry / yd:.1f} yd",
+    ):
         assert words in out
-    assert "rigid-body model" in out and "18 m" in out
+    assert "rigid-body model" not in out and "18 m" in out
 
 
 def test_a_measured_launch_has_no_impact_and_no_word_on_it(command):
@@ -137,8 +146,7 @@ def test_a_left_hander_is_told_a_left_handers_shape(command):
 
 def test_a_club_of_ones_own_is_played(command, tmp_path):
     (tmp_path / "bag.toml").write_text(
-        '[[club]]\nname = "mine"\nhand = "left"\nloft_deg = 30\nlie_angle_deg = 62\n'
-        "length_in = 37\nmass_g = 260\n"
+        '[[club]]\nname = "mine"\nhand = "left"\nloft_deg = 30\nlie_angle_deg = 62\nlength_in = 37\nmass_g = 260\n'
     )
     code, out, _ = command(*HIT[:1], "--clubs", tmp_path / "bag.toml", "--club", "mine", *HIT[3:])
     assert code == 0 and "for a left-hander" in out
@@ -155,16 +163,15 @@ def test_a_picture_is_drawn_into_the_file_named(command, tmp_path):
 
 def test_a_flight_out_of_the_models_range_is_noted(command):
     _, out, _ = command("play", "--ball-speed", "15m/s", "--launch-angle", "45deg", "--spin-rate", "9000rpm")
-    assert "the spin ratio" in out and "Reynolds number" in out and "edge value" in out
+    assert "the spin ratio" in out and "Reynolds number" in out and "extrapolation" in out
+    _, out, _ = command(*HIT[:4], "15mph", "--dynamic-loft", "13deg")
+    assert "the approach speed, in m/s, reached 6.5" in out and "contact model's stated range of 10" in out
 
 
 def test_clubs_are_listed_in_both_systems_and_hands(command):
     code, out, _ = command("clubs", "--hand", "left")
     assert code == 0 and "7 iron left 33.0°" in out and "invented set" in out.lower()
     assert "45.50 in" in out and "115.6 cm" in command("clubs", "--units", "metric")[1]
-
-
-WITHOUT_LOFT = ("play", "--club", "7 iron", "--clubhead-speed", "84mph")
 
 
 @pytest.mark.parametrize(
@@ -196,8 +203,17 @@ WITHOUT_LOFT = ("play", "--club", "7 iron", "--clubhead-speed", "84mph")
         ((*LAUNCH, "--temperature", "900C"), ["temperature", "accepted"]),
         ((*LAUNCH, "--humidity", "60"), ["relative_humidity", "60", "accepted"]),
         ((*LAUNCH, "--clubs", "nowhere.toml"), ["nowhere.toml"]),
-        ((*HIT, "--picture", "shot.xyz"), ["--picture shot.xyz", "xyz"]),
+        ((*HIT, "--picture", "shot.xyz"), ["picture shot.xyz", "xyz"]),
         ((*HIT, "--picture", "nowhere/shot.png"), ["nowhere"]),
+        ((*HIT, "--strike-toe", "60mm"), ["strike_toe", "missed the face", "0.06 m", "0.04 m"]),
+        ((*HIT, "--strike-high=-21mm"), ["strike_high", "missed the face", "-0.021 m", "0.02 m"]),
+        ((*HIT, "--strike-toe", "6mm", "--impact", "rigid"), ["strike_toe", "centred strikes only"]),
+        ((*HIT, "--closure", "30deg"), ["--closure", "'deg' is not its unit", "deg/s"]),
+        ((*HIT, "--closure", "9000rpm"), ["closure_rate", "accepted"]),
+        ((*HIT, "--lie-tilt", "31deg"), ["lie_tilt", "31 deg", "30 deg"]),
+        ((*HIT, "--impact", "soft"), ["soft", "compliant", "rigid"]),
+        ((*LAUNCH, "--strike-toe", "6mm"), ["a delivery or a launch, not both"]),
+        ((*LAUNCH, "--impact-picture", "i.png"), ["--impact-picture needs a delivery"]),
         ((*HIT, "--units", "furlongs"), ["furlongs", "yards", "metric"]),
         ((*HIT, "--hand", "both"), ["both", "right", "left"]),
         ((*HIT, "--speed", "1"), ["--speed"]),
@@ -217,9 +233,7 @@ def test_the_installed_command_runs_as_a_process_and_fails_with_code_2():
     program = Path(sys.executable).with_name("whimbrel")
     done = subprocess.run([program, *LAUNCH, "--json"], capture_output=True, text=True, timeout=60)
     assert done.returncode == 0 and json.loads(done.stdout)["flight"]["carry"] == wb.play(LAUNCHED).carry
-    done = subprocess.run(
-        [program, "play", "--ball-speed", "120"], capture_output=True, text=True, timeout=60
-    )
+    done = subprocess.run([program, "play", "--ball-speed", "120"], capture_output=True, text=True, timeout=60)
     assert (done.returncode, done.stdout) == (2, "")
     assert done.stderr.startswith("whimbrel: --ball-speed") and "Traceback" not in done.stderr
     assert done.stderr.strip().count("\n") <= 2

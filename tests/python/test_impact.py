@@ -1,4 +1,4 @@
-"""Between club and ball: the rigid-body impact, its laws and its refusals."""
+"""Between club and ball: the impact, its laws and its refusals."""
 
 import numpy as np
 import pytest
@@ -29,6 +29,11 @@ def test_energy_is_lost_and_accounts_for_what_the_bodies_keep(random_deliveries,
     ball, launch = wb.Ball(), struck.launch
     before = 0.5 * iron.mass * random_deliveries.clubhead_speed**2
     head = 0.5 * iron.mass * np.sum(struck.head_velocity_after**2, axis=-1)
+    face, rotation = random_deliveries.face_angle, struck.head_rotation_after
+    along = (np.sin(face) * rotation[:, 0] + np.cos(face) * rotation[:, 1], rotation[:, 2],
+             np.cos(face) * rotation[:, 0] - np.sin(face) * rotation[:, 1])  # fmt: skip
+    inertias = iron.inertia_target, iron.inertia_vertical, iron.inertia_heel_toe
+    head = head + sum(0.5 * inertia * w**2 for inertia, w in zip(inertias, along, strict=True))
     kept = head + 0.5 * ball.mass * launch.ball_speed**2 + 0.5 * ball.inertia * launch.spin_rate**2
     assert np.allclose(struck.energy_lost, before - kept, rtol=1e-9, atol=1e-9)
     assert struck.energy_lost.min() > 0

@@ -19,9 +19,7 @@ def without(*packages):
 
 
 def test_import_loads_no_optional_package_and_prints_nothing():
-    done = python(
-        f"import sys, whimbrel\nloaded = set(sys.modules) & set({OPTIONAL!r})\nassert not loaded, loaded"
-    )
+    done = python(f"import sys, whimbrel\nloaded = set(sys.modules) & set({OPTIONAL!r})\nassert not loaded, loaded")
     assert (done.returncode, done.stdout, done.stderr) == (0, "", "")
 
 

@@ -39,9 +39,7 @@ def test_the_drawn_path_is_the_flights(shot):
     for units, factor in (("yards", yd), ("metric", 1.0)):
         path = shot.flight.path() / factor
         side, top = plot.side_view(shot, units=units), plot.top_view(shot, units=units)
-        assert any(
-            np.allclose(line.get_xydata(), path[:, 1:]) for line in side.lines if len(line.get_xdata()) > 9
-        )
+        assert any(np.allclose(line.get_xydata(), path[:, 1:]) for line in side.lines if len(line.get_xdata()) > 9)
         assert any(
             np.allclose(line.get_xydata(), path[:, [1, 0]]) for line in top.lines if len(line.get_xdata()) > 9
         )

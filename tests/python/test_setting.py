@@ -10,9 +10,7 @@ DRIVE = wb.Launch(70.0, 11 * deg, spin_rate=2700 * rpm)
 
 
 def test_weather_gives_air_of_its_broadcast_shape():
-    weather = wb.Weather(
-        temperature=celsius(np.array([[0.0], [30.0]])), relative_humidity=np.linspace(0, 1, 3)
-    )
+    weather = wb.Weather(temperature=celsius(np.array([[0.0], [30.0]])), relative_humidity=np.linspace(0, 1, 3))
     air = wb.air(weather)
     assert air.density.shape == air.viscosity.shape == (2, 3)
     single = wb.air(wb.Weather(temperature=celsius(30.0), relative_humidity=0.5))
@@ -160,9 +158,7 @@ def test_carry_grows_with_altitude_as_published():
 
 
 def test_weather_whose_shapes_do_not_broadcast_is_named_as_the_user_wrote_it():
-    with pytest.raises(
-        wb.InputError, match=r"Weather\.temperature \(3,\).*Weather\.relative_humidity \(4,\)"
-    ):
+    with pytest.raises(wb.InputError, match=r"Weather\.temperature \(3,\).*Weather\.relative_humidity \(4,\)"):
         wb.air(wb.Weather(temperature=np.full(3, 288.0), relative_humidity=np.zeros(4)))
 
 

@@ -18,9 +18,7 @@ def flown(shot):
 
 def row(value, i):
     """One row of a value of arrays."""
-    return type(value)(
-        **{name: float(np.broadcast_to(x, value.shape)[i]) for name, x in value._numbers().items()}
-    )
+    return type(value)(**{name: float(np.broadcast_to(x, value.shape)[i]) for name, x in value._numbers().items()})
 
 
 def test_an_array_of_deliveries_is_each_delivery_bit_for_bit(random_deliveries, iron):
@@ -89,8 +87,17 @@ def test_play_is_strike_and_then_fly(hit, iron, shot):
 
 def test_the_shortcuts_of_a_shot_are_its_flights(shot):
     assert (shot.carry, shot.offline, shot.status) == (shot.flight.carry, shot.flight.offline, "ok")
-    assert shot.out_of_range == shot.flight.out_of_range
     assert shot.shape == ()
+
+
+def test_out_of_range_is_the_impacts_and_the_flights_together(shot):
+    assert set(shot.impact.out_of_range) == {"face_friction", "approach_speed"}
+    assert set(shot.flight.out_of_range) == {"spin_ratio", "reynolds"}
+    assert shot.out_of_range == shot.impact.out_of_range | shot.flight.out_of_range
+    slow = wb.play(wb.Delivery(np.array([5.0, 40.0]), dynamic_loft=0.4), wb.clubs["7 iron"]).out_of_range
+    assert slow["approach_speed"][0] < 0 == slow["approach_speed"][1]
+    assert slow["reynolds"][0] < 0 == slow["reynolds"][1]
+    assert set(wb.play(wb.Launch(60.0, 0.2)).out_of_range) == {"spin_ratio", "reynolds"}
 
 
 def test_a_smaller_ball_of_the_same_numbers_flies_differently_but_lands(hit, iron, shot):
@@ -132,9 +139,7 @@ def test_an_unknown_way_with_errors_is_refused(hit, iron):
 
 def test_at_standard_conditions_is_flying_in_the_defaults():
     launch = wb.Launch(np.array([60.0, 70.0]), 0.2, 0.01, 3000 * rpm)
-    away = wb.play(
-        launch, weather=wb.Weather(altitude=2000.0), wind=wb.Wind.head(8), terrain=wb.Terrain(0.05, 3.0)
-    )
+    away = wb.play(launch, weather=wb.Weather(altitude=2000.0), wind=wb.Wind.head(8), terrain=wb.Terrain(0.05, 3.0))
     expected = wb.play(launch)
     for shot in (wb.at_standard_conditions(launch), wb.at_standard_conditions(away)):
         assert np.array_equal(flown(shot), flown(expected))

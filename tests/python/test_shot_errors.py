@@ -27,9 +27,7 @@ def test_the_first_ten_bad_rows_are_named_and_the_rest_counted(iron):
 
 
 def test_a_single_bad_row_is_named(iron):
-    with pytest.raises(
-        wb.InputError, match=r"1 row is bad, of 3:\n  row 2: clubhead_speed is nan m/s; accepted"
-    ):
+    with pytest.raises(wb.InputError, match=r"1 row is bad, of 3:\n  row 2: clubhead_speed is nan m/s; accepted"):
         wb.play(wb.Delivery(speeds(3, {2: np.nan}), dynamic_loft=0.4), iron)
 
 
@@ -124,9 +122,7 @@ def test_of_1000_rows_with_hostile_numbers_exactly_the_hostile_are_refused_by_fi
 
 def test_random_rubbish_is_refused_or_flown_but_never_nan_without_a_status(draw):
     n = 1000
-    pool = np.array(
-        [0.0, -0.0, 1e-300, 1e-9, 0.3, -0.3, 1.5, -1.5, 50.0, 149.0, 1e6, np.nan, np.inf, -np.inf]
-    )
+    pool = np.array([0.0, -0.0, 1e-300, 1e-9, 0.3, -0.3, 1.5, -1.5, 50.0, 149.0, 1e6, np.nan, np.inf, -np.inf])
     launch = wb.Launch(*(draw.choice(pool, n) for _ in range(6)))
     shots = wb.play(launch, wind=wb.Wind(*(draw.choice(pool, n) for _ in range(5))), errors="mask")
     numbers = np.stack(list(shots.flight._numbers().values()))

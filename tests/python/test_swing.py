@@ -70,9 +70,7 @@ def test_presenting_keeps_path_attack_and_speed_and_turns_the_face_where_told(ir
 def test_presentations_of_both_hands_mirror_each_other(iron, draw):
     lean, face, tilt = (draw.uniform(-a, a, 1000) * deg for a in (12, 10, 8))
     right = wb.present(iron, clubhead_speed=40.0, shaft_lean=lean, face_angle=face, lie_tilt=tilt)
-    left = wb.present(
-        iron.left_handed(), clubhead_speed=40.0, shaft_lean=lean, face_angle=-face, lie_tilt=tilt
-    )
+    left = wb.present(iron.left_handed(), clubhead_speed=40.0, shaft_lean=lean, face_angle=-face, lie_tilt=tilt)
     assert np.allclose(right.dynamic_loft, left.dynamic_loft, rtol=1e-13)
     assert np.allclose(right.face_angle, -left.face_angle, atol=1e-14)
 

@@ -128,9 +128,7 @@ def test_a_file_that_is_not_there_is_named(tmp_path):
     refused(tmp_path, "no such file")
 
 
-@pytest.mark.parametrize(
-    "content", [b"", b"\n", b"\xef\xbb\xbf"], ids=["nothing", "a line", "a byte-order mark"]
-)
+@pytest.mark.parametrize("content", [b"", b"\n", b"\xef\xbb\xbf"], ids=["nothing", "a line", "a byte-order mark"])
 def test_an_empty_file_is_named(tmp_path, content):
     (tmp_path / "x.csv").write_bytes(content)
     refused(tmp_path / "x.csv", "x.csv")
@@ -178,9 +176,7 @@ def test_text_and_missing_values_in_a_data_frame_are_reasons():
     reasons = wb.table(frame)["computed_reason"].tolist()
     assert reasons[0] == ""
     assert (
-        "'x' is not a number" in reasons[1]
-        and "needs a club" in reasons[2]
-        and "clubhead_speed_mph" in reasons[3]
+        "'x' is not a number" in reasons[1] and "needs a club" in reasons[2] and "clubhead_speed_mph" in reasons[3]
     )
 
 

@@ -32,9 +32,7 @@ def test_the_text_of_every_original_cell_comes_through_to_the_letter(practice, t
     assert before["note"].tolist()[0] == 'said "hello", and left'
     assert before["id"].tolist()[0] == "007"
     assert after["computed_carry_yd"].tolist()[2] == ""
-    assert float(after["computed_carry_yd"].iloc[0]) == pytest.approx(
-        float(after["computed_carry_yd"].iloc[1])
-    )
+    assert float(after["computed_carry_yd"].iloc[0]) == pytest.approx(float(after["computed_carry_yd"].iloc[1]))
 
 
 def test_a_data_frame_comes_through_bit_for_bit_and_is_not_changed(draw):
@@ -100,9 +98,7 @@ class Full(Exception):
 
 
 @pytest.mark.parametrize(("ending", "method"), [("csv", "to_csv"), ("parquet", "to_parquet")])
-def test_a_write_that_fails_leaves_the_old_file_and_nothing_else(
-    practice, tmp_path, monkeypatch, ending, method
-):
+def test_a_write_that_fails_leaves_the_old_file_and_nothing_else(practice, tmp_path, monkeypatch, ending, method):
     out = tmp_path / f"out.{ending}"
     out.write_bytes(b"the old file")
     table = wb.table(practice)

@@ -1,5 +1,7 @@
 """Every way a row of a table can start a shot, held against the shot played alone."""
 
+from functools import partial
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -94,6 +96,37 @@ def test_a_delivery_by_shaft_lean_is_presented():
             attack_angle=-4 * deg,
         )
         same(row, wb.play(hit, CLUB))
+
+
+OFF_CENTRE = {
+    "strike_toe_mm": [12.0],
+    "strike_high_mm": [-5.0],
+    "lie_tilt_deg": [2.0],
+    "closure_rate_degps": [2300.0],
+}
+STRUCK = {"strike_toe": 12 * mm, "strike_high": -5 * mm, "lie_tilt": 2 * deg, "closure_rate": 2300 * deg}
+
+
+@pytest.mark.parametrize("way", ["dynamic_loft", "shaft_lean"])
+def test_where_on_the_face_the_lie_and_the_closing_are_read(way):
+    frame = pd.DataFrame({"clubhead_speed_mph": [84.0], way + "_deg": [8.0], "face_angle_deg": [2.0], **OFF_CENTRE})
+    angles = {way: 8 * deg, "face_angle": 2 * deg}
+    start = wb.Delivery if way == "dynamic_loft" else partial(wb.present, CLUB)
+    hit = start(clubhead_speed=84 * mph, **angles, **STRUCK)
+    table = wb.table(frame, club="7 iron")
+    same(table.iloc[0], wb.play(hit, CLUB))
+    for column in OFF_CENTRE:  # every one counts
+        less = wb.table(frame.assign(**{column: 0.0}), club="7 iron")
+        assert abs(less.computed_offline_yd[0] - table.computed_offline_yd[0]) > 0.01, column
+
+
+def test_a_row_that_missed_the_face_is_bad_and_says_so():
+    frame = pd.DataFrame(
+        {"clubhead_speed_mph": [84.0] * 2, "dynamic_loft_deg": [24.0] * 2, "strike_toe_mm": [9, 41]}
+    )
+    table = wb.table(frame, club="7 iron")
+    assert list(table.computed_status) == ["ok", "bad_input"]
+    assert "missed the face" in table.computed_reason[1] and "0.041 m" in table.computed_reason[1]
 
 
 def test_rows_of_every_way_mix_and_each_takes_the_first_it_has_the_numbers_for():
@@ -192,9 +225,7 @@ def test_metric_columns_are_metric():
     shot = wb.play(LAUNCHED)
     assert table["computed_carry_m"][0] == pytest.approx(shot.carry)
     assert table["computed_ball_speed_mps"][0] == pytest.approx(shot.launch.ball_speed)
-    assert not [
-        name for name in table.columns if name.startswith("computed_") and name.endswith(("_yd", "_mph"))
-    ]
+    assert not [name for name in table.columns if name.startswith("computed_") and name.endswith(("_yd", "_mph"))]
 
 
 def test_a_left_handed_set_presents_left_handed():

@@ -57,6 +57,4 @@ def test_temperatures_meet_at_the_fixed_points(celsius, fahrenheit, kelvin):
 
 
 def test_temperatures_take_arrays():
-    assert np.allclose(
-        units.in_fahrenheit(units.fahrenheit(np.array([-10.0, 59.0]))), [-10.0, 59.0], rtol=1e-14
-    )
+    assert np.allclose(units.in_fahrenheit(units.fahrenheit(np.array([-10.0, 59.0]))), [-10.0, 59.0], rtol=1e-14)

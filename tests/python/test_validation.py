@@ -23,9 +23,7 @@ def test_every_folder_has_a_readme_that_the_index_links():
         assert f"]({folder.name}/README.md)" in index, folder
 
 
-@pytest.mark.parametrize(
-    "script", [s for s in scripts() if s.parent.name not in SLOW], ids=lambda s: s.parent.name
-)
+@pytest.mark.parametrize("script", [s for s in scripts() if s.parent.name not in SLOW], ids=lambda s: s.parent.name)
 def test_a_check_prints_its_table(script, tmp_path):
     done = subprocess.run([sys.executable, script], capture_output=True, text=True, timeout=60, cwd=tmp_path)
     assert done.returncode == 0, done.stderr

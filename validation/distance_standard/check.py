@@ -37,9 +37,7 @@ def windows():
     for name, (launch, carry, descent) in WINDOWS.items():
         flight = flown(*launch)
         rows.append([name, *carry, flight.carry / yd, *descent, flight.descent_angle / deg])
-    return pd.DataFrame(
-        rows, columns=["shot", "carry from", "to, yd", "ours", "descent from", "to, deg", "ours "]
-    )
+    return pd.DataFrame(rows, columns=["shot", "carry from", "to, yd", "ours", "descent from", "to, deg", "ours "])
 
 
 def climb_to_play_160():

@@ -61,9 +61,7 @@ def random_case(draw, model):
 def ours(case, model):
     """The library's numbers; None for a ball that never comes down on the raised ground."""
     landed = wb.fly(
-        wb.Launch(
-            case.ball_speed, case.launch_angle, case.launch_direction, case.spin_rate, case.spin_axis_tilt
-        ),
+        wb.Launch(case.ball_speed, case.launch_angle, case.launch_direction, case.spin_rate, case.spin_axis_tilt),
         ball=wb.Ball(aero=model),
         weather=wb.Air(case.density, case.viscosity),
         wind=wb.Wind(case.wind_speed, case.wind_from),

@@ -28,9 +28,7 @@ def plain_law():
         theirs = np.log(heights / roughness) / np.log(10.0 / roughness)
         ours = wb.Wind(1.0, roughness_length=roughness).share_at(heights)
         tables.append(
-            pd.DataFrame(
-                {"roughness_length_m": roughness, "height_m": heights, "share": theirs, "ours": ours}
-            )
+            pd.DataFrame({"roughness_length_m": roughness, "height_m": heights, "share": theirs, "ours": ours})
         )
     return pd.concat(tables)
 
@@ -52,6 +50,4 @@ def test_the_wind_is_zero_at_the_ground_and_its_stated_speed_at_its_reference_he
 
 
 if __name__ == "__main__":
-    print(
-        tabulated().round(4).to_string(index=False), plain_law().round(4).to_string(index=False), sep="\n\n"
-    )
+    print(tabulated().round(4).to_string(index=False), plain_law().round(4).to_string(index=False), sep="\n\n")

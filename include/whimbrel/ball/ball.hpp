@@ -21,12 +21,17 @@ struct Ball {
   T mass{0.04593};                                 ///< kg
   T radius{0.021335};                              ///< m
   T inertia{0.4 * 0.04593 * 0.021335 * 0.021335};  ///< kg m^2, about any axis through the centre
+  T contact_stiffness_ratio{0.77};  ///< kappa, tangential over normal stiffness of the contact; calibrated
+  T face_friction{0.30};            ///< mu, of ball and face, dry; calibrated, not below 0.25
   AnyAeroModel aero = MultiLayer{};
 
   static constexpr auto fields() {
-    return std::array<Field<Ball, T>, 3>{{{"ball mass", &Ball::mass, "kg", 0.005, 0.2},
-                                          {"ball radius", &Ball::radius, "m", 0.005, 0.1},
-                                          {"ball inertia", &Ball::inertia, "kg m^2", 1e-7, 1e-3}}};
+    return std::array<Field<Ball, T>, 5>{
+        {{"ball mass", &Ball::mass, "kg", 0.005, 0.2},
+         {"ball radius", &Ball::radius, "m", 0.005, 0.1},
+         {"ball inertia", &Ball::inertia, "kg m^2", 1e-7, 1e-3},
+         {"contact_stiffness_ratio", &Ball::contact_stiffness_ratio, "1", 0, 2},
+         {"face_friction", &Ball::face_friction, "1", 0, 2}}};
   }
 };
 

@@ -15,10 +15,7 @@ struct Row {
 template <class Start>
 Row play_row(const Start& start, const Ball<>& ball, const Setting<>& setting) {
   Row row;
-  if constexpr (std::same_as<Start, Swing<>>)
-    row.error = first_mistake(start.delivery, start.club, ball, setting);
-  else
-    row.error = first_mistake(start, ball, setting);
+  row.error = first_mistake(start, ball, setting);
   if (!row.error) {
     row.shot = kernel::play(start, ball, setting);
     return row;

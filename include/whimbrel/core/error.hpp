@@ -60,9 +60,9 @@ enum class Status : unsigned char { ok, not_airborne, no_landing, numerical_fail
 constexpr std::size_t status_count = 5;
 
 constexpr std::string_view describe(Status status) {
-  constexpr std::array<std::string_view, status_count> words{"ok", "the ball never left the ground",
-                                                             "the ball had not come down after 60 s",
-                                                             "the integration failed", "bad input"};
+  constexpr std::array<std::string_view, status_count> words{
+      "ok", "the ball never left the ground", "the ball had not come down on the ground after 60 s",
+      "the integration failed", "bad input"};
   return words[static_cast<std::size_t>(status)];
 }
 

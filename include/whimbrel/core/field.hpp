@@ -21,12 +21,13 @@ struct Field {
   double upper = std::numeric_limits<double>::infinity();
 };
 
-/// The first field of a value that is not a finite number inside its range, if there is one.
+/// The first field of a value that is not a number inside its range, if there is one. (Infinity is a number
+/// where the range has no end: the radius of a flat face.)
 template <class Value>
 std::optional<InputError> out_of_bounds(const Value& v) {
   for (const auto& field : Value::fields()) {
     const double x = value(v.*field.member);
-    if (!std::isfinite(x) || x < field.lower || x > field.upper)
+    if (!(x >= field.lower && x <= field.upper))
       return InputError(field.name, x, field.unit, field.lower, field.upper);
   }
   return std::nullopt;

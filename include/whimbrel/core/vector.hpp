@@ -32,8 +32,8 @@ template <Scalar T>
 T norm(const Vec3<T>& a) {
   using std::sqrt;
   const T squared = dot(a, a);
-  const auto positive = squared > T(0.0);
-  return choose(positive, sqrt(choose(positive, squared, T(1.0))), T(0.0));
+  const auto none = squared <= T(0.0);  // false for NaN, which stays NaN
+  return choose(none, T(0.0), sqrt(choose(none, T(1.0), squared)));
 }
 
 /// The unit vector along a; the zero vector stays zero.

@@ -1,20 +1,8 @@
 #pragma once
+#include "whimbrel/core/out_of_range.hpp"
 #include "whimbrel/flight/trajectory.hpp"
 
 namespace whimbrel {
-
-/// How far a flight went outside its aerodynamic model's stated range, where the model holds its
-/// edge value: 0 inside, negative below, positive above; the furthest seen at any step.
-template <Scalar T = double>
-struct OutOfRange {
-  T spin_ratio{0.0};
-  T reynolds{0.0};
-
-  static constexpr auto fields() {
-    return std::array<Field<OutOfRange, T>, 2>{
-        {{"spin_ratio", &OutOfRange::spin_ratio, "1"}, {"reynolds", &OutOfRange::reynolds, "1"}}};
-  }
-};
 
 /// From launch to landing: the first time the ball's bottom meets the ground from above.
 template <Scalar T = double>

@@ -1,7 +1,9 @@
 #pragma once
 #include <array>
 
+#include "whimbrel/core/out_of_range.hpp"
 #include "whimbrel/flight/launch.hpp"
+#include "whimbrel/swing/delivery.hpp"
 
 namespace whimbrel {
 
@@ -12,13 +14,30 @@ struct Impact {
   T smash_factor{};    ///< ball speed over clubhead speed
   T start_fraction{};  ///< where the start direction lies from path (0) to face (1); 1 where the two agree
   T energy_lost{};     ///< J, of the kinetic energy of head and ball
+  T contact_time{};    ///< s; 0 for the rigid model
+  T slip_time{};       ///< s, of the contact time with ball and face sliding on each other
   Vec3<T> head_velocity_after{};  ///< m/s, of the head's centre of mass
+  Vec3<T> head_rotation_after{};  ///< rad/s
+  OutOfRange<T> out_of_range{};
 
   static constexpr auto fields() {
-    return std::array<Field<Impact, T>, 3>{{{"smash_factor", &Impact::smash_factor, "1"},
+    return std::array<Field<Impact, T>, 5>{{{"smash_factor", &Impact::smash_factor, "1"},
                                             {"start_fraction", &Impact::start_fraction, "1"},
-                                            {"energy_lost", &Impact::energy_lost, "J"}}};
+                                            {"energy_lost", &Impact::energy_lost, "J"},
+                                            {"contact_time", &Impact::contact_time, "s"},
+                                            {"slip_time", &Impact::slip_time, "s"}}};
   }
 };
+
+/// Smash factor and start fraction follow from the launch.
+template <Scalar T>
+void describe_launch(Impact<T>& impact, const Launch<T>& launch, const Delivery<T>& delivery) {
+  impact.launch = launch;
+  impact.smash_factor = launch.ball_speed / delivery.clubhead_speed;
+  const T apart = delivery.face_angle - delivery.club_path;
+  const auto same = square(apart) < T(1e-24);
+  impact.start_fraction =
+      choose(same, T(1.0), (launch.launch_direction - delivery.club_path) / choose(same, T(1.0), apart));
+}
 
 }  // namespace whimbrel

@@ -1,18 +1,11 @@
 #pragma once
 #include "whimbrel/ball/ball.hpp"
 #include "whimbrel/impact/impact.hpp"
+#include "whimbrel/impact/restitution.hpp"
 #include "whimbrel/swing/club.hpp"
 #include "whimbrel/swing/d_plane.hpp"
 
 namespace whimbrel {
-
-/// Normal restitution of club and ball at an approach speed, held in [0, 1].
-/// Slope from memory of Penner 2001, about 43.8 m/s, where the rules' initial-velocity limit gives
-/// 0.773 for a rigid face.
-template <Scalar T>
-T restitution(const T& face_restitution, const T& approach_speed) {
-  return held(T(face_restitution - T(0.0029) * (approach_speed - T(43.8))), 0.0, 1.0);
-}
 
 /// The closed-form impact of two rigid bodies, for teaching: a free head that does not turn, struck
 /// at its centre, the ball rolling on the face as it leaves. With e the normal restitution, M the
@@ -36,13 +29,8 @@ Impact<T> rigid_impact(const Delivery<T>& delivery, const T& head_mass, const T&
   const T v_t_over_sin = V / (T(1.0) + sphere + mass_ratio);
   const Vec3<T> velocity = v_n * n + v_t_over_sin * t;
   const Vec3<T> spin = sphere * v_t_over_sin / ball.radius * cross(t, n);
-  Impact<T> impact{.launch = launch_of(velocity, spin)};
-  const Launch<T>& launch = impact.launch;
-  impact.smash_factor = launch.ball_speed / V;
-  const T apart = delivery.face_angle - delivery.club_path;
-  const auto same = square(apart) < T(1e-24);
-  impact.start_fraction =
-      choose(same, T(1.0), (launch.launch_direction - delivery.club_path) / choose(same, T(1.0), apart));
+  Impact<T> impact;
+  describe_launch(impact, launch_of(velocity, spin), delivery);
   impact.head_velocity_after = V * p - mass_ratio * velocity;
   const auto energy = [](const T& mass, const Vec3<T>& v) { return T(0.5) * mass * dot(v, v); };
   impact.energy_lost = energy(head_mass, V * p) - energy(head_mass, impact.head_velocity_after) -

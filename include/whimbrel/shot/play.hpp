@@ -6,13 +6,6 @@
 
 namespace whimbrel {
 
-/// What a delivery needs besides itself to be played.
-template <Scalar T = double>
-struct Swing {
-  Delivery<T> delivery{};
-  Club<T> club{};
-};
-
 /// A whole shot, every stage of it. A shot from a measured launch has no swing and no impact.
 template <Scalar T = double>
 struct Shot {
@@ -26,7 +19,7 @@ namespace kernel {
 
 template <Scalar T>
 Shot<T> play(const Swing<T>& swing, const Ball<T>& ball, const Setting<T>& setting) {
-  Shot<T> shot{.swing = swing, .impact = kernel::strike(swing.delivery, swing.club, ball)};
+  Shot<T> shot{.swing = swing, .impact = kernel::strike(swing, ball)};
   shot.launch = shot.impact->launch;
   shot.flight = kernel::fly(shot.launch, ball, setting);
   return shot;
@@ -44,9 +37,10 @@ Shot<T> play(const Launch<T>& launch, const Ball<T>& ball, const Setting<T>& set
 /// std::runtime_error if the integration fails.
 template <Scalar T>
 Shot<T> play(const Delivery<T>& delivery, const Club<T>& club, const Ball<T>& ball = {},
-             const Setting<T>& setting = {}) {
-  check(delivery, club, ball, setting);
-  Shot<T> shot = kernel::play(Swing<T>{delivery, club}, ball, setting);
+             const Setting<T>& setting = {}, ImpactModel model = ImpactModel::compliant) {
+  const Swing<T> swing{delivery, club, model};
+  check(swing, ball, setting);
+  Shot<T> shot = kernel::play(swing, ball, setting);
   throw_if_failed(shot.flight);
   return shot;
 }

@@ -1,5 +1,6 @@
 #pragma once
 #include <array>
+#include <limits>
 #include <string>
 
 #include "whimbrel/core/field.hpp"
@@ -17,19 +18,40 @@ template <Scalar T = double>
 struct Club {
   std::string name{};
   Hand hand = Hand::right;
-  T loft{};                   ///< rad, of the face against the shaft
-  T lie_angle{};              ///< rad, of the shaft against the ground
-  T length{};                 ///< m
-  T mass{};                   ///< kg, of the head
-  T face_restitution{0.773};  ///< normal restitution at an approach of 43.8 m/s
+  T loft{};                    ///< rad, of the face against the shaft
+  T lie_angle{};               ///< rad, of the shaft against the ground
+  T length{};                  ///< m
+  T mass{};                    ///< kg, of the head
+  T face_restitution{0.773};   ///< normal restitution at an approach of 43.8 m/s
+  T inertia_target{0.9e-4};    ///< kg m^2, of the head about the target line through its centre of mass
+  T inertia_vertical{2.5e-4};  ///< kg m^2, about the vertical
+  T inertia_heel_toe{3.0e-4};  ///< kg m^2, about the heel-toe line
+  T cg_depth{0.011};           ///< m, of the centre of mass behind the face centre, along the face normal
+  T cg_toe{0.0};               ///< m, of the centre of mass toward the toe from there
+  T cg_crown{0.0};             ///< m, toward the crown
+  T bulge_radius{std::numeric_limits<double>::infinity()};  ///< m, heel-toe; infinite: flat
+  T roll_radius{std::numeric_limits<double>::infinity()};   ///< m, crown-sole; infinite: flat
+  T face_width{0.080};                                      ///< m, of the face's outline, heel to toe
+  T face_height{0.040};                                     ///< m, sole to crown
 
   static constexpr auto fields() {
-    return std::array<Field<Club, T>, 5>{
+    constexpr double infinity = std::numeric_limits<double>::infinity();
+    return std::array<Field<Club, T>, 15>{
         {{"loft", &Club::loft, "rad", -10 * units::deg, 80 * units::deg},
          {"lie_angle", &Club::lie_angle, "rad", 40 * units::deg, 90 * units::deg},
          {"length", &Club::length, "m", 0.3, 1.5},
          {"mass", &Club::mass, "kg", 0.05, 1.0},
-         {"face_restitution", &Club::face_restitution, "1", 0, 1}}};
+         {"face_restitution", &Club::face_restitution, "1", 0, 1},
+         {"inertia_target", &Club::inertia_target, "kg m^2", 1e-5, 1e-2},
+         {"inertia_vertical", &Club::inertia_vertical, "kg m^2", 1e-5, 1e-2},
+         {"inertia_heel_toe", &Club::inertia_heel_toe, "kg m^2", 1e-5, 1e-2},
+         {"cg_depth", &Club::cg_depth, "m", 0, 0.1},
+         {"cg_toe", &Club::cg_toe, "m", -0.05, 0.05},
+         {"cg_crown", &Club::cg_crown, "m", -0.05, 0.05},
+         {"bulge_radius", &Club::bulge_radius, "m", 0.1, infinity},
+         {"roll_radius", &Club::roll_radius, "m", 0.1, infinity},
+         {"face_width", &Club::face_width, "m", 0.01, 0.2},
+         {"face_height", &Club::face_height, "m", 0.01, 0.2}}};
   }
 };
 

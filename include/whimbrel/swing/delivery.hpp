@@ -16,15 +16,23 @@ struct Delivery {
   T attack_angle{};    ///< rad, elevation of the velocity: positive up
   T face_angle{};      ///< rad, azimuth of the face normal: positive right
   T dynamic_loft{};    ///< rad, elevation of the face normal
+  T strike_toe{};      ///< m, of the strike from the face centre toward the toe
+  T strike_high{};     ///< m, toward the crown
+  T lie_tilt{};        ///< rad, toe up: turns only the toe-heel and crown-sole axes
+  T closure_rate{};    ///< rad/s, of the head about its vertical axis, closing the face
 
   static constexpr auto fields() {
     constexpr double quarter = std::numbers::pi / 2;
-    return std::array<Field<Delivery, T>, 5>{
+    return std::array<Field<Delivery, T>, 9>{
         {{"clubhead_speed", &Delivery::clubhead_speed, "m/s", 0.5, 100},
          {"club_path", &Delivery::club_path, "rad", -quarter, quarter},
          {"attack_angle", &Delivery::attack_angle, "rad", -quarter, quarter},
          {"face_angle", &Delivery::face_angle, "rad", -quarter, quarter},
-         {"dynamic_loft", &Delivery::dynamic_loft, "rad", -quarter, quarter}}};
+         {"dynamic_loft", &Delivery::dynamic_loft, "rad", -quarter, quarter},
+         {"strike_toe", &Delivery::strike_toe, "m", -0.1, 0.1},
+         {"strike_high", &Delivery::strike_high, "m", -0.1, 0.1},
+         {"lie_tilt", &Delivery::lie_tilt, "rad", -30 * units::deg, 30 * units::deg},
+         {"closure_rate", &Delivery::closure_rate, "rad/s", -200, 200}}};
   }
 };
 

@@ -49,6 +49,7 @@ Delivery<T> present(const Club<T>& club, const Presentation<T>& hands, Delivery<
   const Vec3<T> n = presented_face(club, hands);
   delivery.face_angle = azimuth(n);
   delivery.dynamic_loft = elevation(n);
+  delivery.lie_tilt = hands.lie_tilt;
   const double ahead = value(dot(n, direction(hands.face_angle, T(0.0))));
   if (!std::isfinite(value(delivery.dynamic_loft)) || ahead <= 0.0)
     throw InputError(

@@ -21,8 +21,9 @@ TEST_CASE("a number held between edges is the nearest number inside") {
 TEST_CASE("the dual number of the tests differentiates each of its functions") {
   const auto every = [](const auto& x) {
     using T = std::remove_cvref_t<decltype(x)>;
-    using std::acos, std::atan2, std::cos, std::exp, std::log, std::pow, std::sin, std::sqrt;
-    return std::array<T, 11>{x + x,
+    using std::acos, std::asin, std::atan, std::atan2, std::cos, std::exp, std::log, std::pow, std::sin,
+        std::sqrt, std::tan;
+    return std::array<T, 12>{x + x,
                              x - x * x,
                              x / (T(1.0) + x),
                              -x,
@@ -32,6 +33,7 @@ TEST_CASE("the dual number of the tests differentiates each of its functions") {
                              sin(x),
                              cos(x),
                              acos(x) * x,
+                             asin(x) * atan(x) * tan(x),
                              pow(x, x) + atan2(x, cos(x))};
   };
   for (const double x : {0.2, 0.5, 0.8}) dual::differentiates(every, x, 0.1);

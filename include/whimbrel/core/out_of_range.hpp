@@ -1,0 +1,25 @@
+#pragma once
+#include <array>
+
+#include "whimbrel/core/field.hpp"
+
+namespace whimbrel {
+
+/// How far a result went outside the stated range of a model, where the model holds its edge value or is
+/// stretched: 0 inside, negative below, positive above.
+template <Scalar T = double>
+struct OutOfRange {
+  T face_friction{0.0};   ///< of the contact: calibrated from 0.25 up
+  T approach_speed{0.0};  ///< m/s, of face and ball along the normal: calibrated from 10 m/s up
+  T spin_ratio{0.0};      ///< of the aerodynamic model, the furthest seen at any step
+  T reynolds{0.0};        ///< likewise
+
+  static constexpr auto fields() {
+    return std::array<Field<OutOfRange, T>, 4>{{{"face_friction", &OutOfRange::face_friction, "1"},
+                                                {"approach_speed", &OutOfRange::approach_speed, "m/s"},
+                                                {"spin_ratio", &OutOfRange::spin_ratio, "1"},
+                                                {"reynolds", &OutOfRange::reynolds, "1"}}};
+  }
+};
+
+}  // namespace whimbrel
