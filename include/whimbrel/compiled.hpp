@@ -4,5 +4,4 @@
 #include "whimbrel/batch/play_all.hpp"
 #include "whimbrel/shot/play.hpp"
 #include "whimbrel/swing/club_set.hpp"
-#include "whimbrel/swing/ground_strike.hpp"
-#include "whimbrel/swing/present.hpp"
+#include "whimbrel/swing/delivered_on.hpp"

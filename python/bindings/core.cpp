@@ -32,6 +32,7 @@ void bind_core(py::module_& m) {
   list_fields<SwingArc<>>(types, "SwingArc");
   list_fields<ArcAtBall<>>(types, "ArcAtBall");
   list_fields<GroundStrike<>>(types, "GroundStrike");
+  list_fields<BallPlace<>>(types, "BallPlace");
   list_fields<Impact<>>(types, "Impact");
   list_fields<Launch<>>(types, "Launch");
   list_fields<Flight<>>(types, "Flight");

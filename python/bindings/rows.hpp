@@ -95,26 +95,34 @@ class ImpactResults {
   double* head;
 };
 
-/// Swings, a row each: a hand and an impact model for all.
-struct SwingRows {
-  Rows<Delivery<>> deliveries;
+constexpr Hand hand_of(bool left_handed) { return left_handed ? Hand::left : Hand::right; }
+
+/// Clubs of one hand, a row each.
+struct ClubRows {
   Rows<Club<>> clubs;
   Hand hand;
+
+  ClubRows(const Table& clubs, bool left_handed) : clubs(clubs), hand(hand_of(left_handed)) {}
+
+  Club<> operator[](std::size_t row) const {
+    Club<> club = clubs[row];
+    club.hand = hand;
+    return club;
+  }
+};
+
+/// Swings, a row each, with one impact model.
+struct SwingRows {
+  Rows<Delivery<>> deliveries;
+  ClubRows clubs;
   ImpactModel model;
 
   SwingRows(const Table& deliveries, const Table& clubs, bool left_handed, bool rigid)
       : deliveries(deliveries),
-        clubs(clubs),
-        hand(hand_of(left_handed)),
+        clubs(clubs, left_handed),
         model(rigid ? ImpactModel::rigid : ImpactModel::compliant) {}
 
-  static Hand hand_of(bool left_handed) { return left_handed ? Hand::left : Hand::right; }
-
-  Swing<> operator[](std::size_t row) const {
-    Swing<> swing{deliveries[row], clubs[row], model};
-    swing.club.hand = hand;
-    return swing;
-  }
+  Swing<> operator[](std::size_t row) const { return {deliveries[row], clubs[row], model}; }
 };
 
 /// Bad rows and what is wrong with each.

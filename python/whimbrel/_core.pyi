@@ -6,7 +6,7 @@ import collections.abc
 import numpy
 import numpy.typing
 import typing
-__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'carried_along', 'club_set', 'coefficients', 'd_plane', 'delivery_mistakes', 'fields', 'ground_strike', 'on_uphill_stance', 'play_launches', 'play_swings', 'positions', 'present', 'standard_weather', 'stated_range', 'status_words', 'strike', 'units', 'weather_mistakes', 'wind_mistake', 'wind_share']
+__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'carried_along', 'club_set', 'coefficients', 'd_plane', 'delivered_on', 'delivery_mistakes', 'fields', 'ground_strike', 'on_uphill_stance', 'play_launches', 'play_swings', 'positions', 'present', 'standard_weather', 'stated_range', 'status_words', 'strike', 'units', 'weather_mistakes', 'wind_mistake', 'wind_share']
 class MultiLayer:
     def __init__(self, arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> None:
         ...
@@ -44,6 +44,8 @@ def club_set() -> dict:
 def coefficients(arg0: MultiLayer | SmitsSmith | SquareRootLift | ConstantCoefficients | AeroTable, arg1: typing.SupportsFloat | typing.SupportsIndex, arg2: typing.SupportsFloat | typing.SupportsIndex) -> typing.Annotated[list[float], "FixedSize(2)"]:
     ...
 def d_plane(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> numpy.typing.NDArray[numpy.float64]:
+    ...
+def delivered_on(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg2: bool, arg3: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg4: collections.abc.Sequence[typing.SupportsFloat | typing.SupportsIndex], arg5: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg6: typing.SupportsFloat | typing.SupportsIndex, arg7: typing.SupportsInt | typing.SupportsIndex) -> tuple[numpy.typing.NDArray[numpy.float64], list[tuple[int, str]]]:
     ...
 def delivery_mistakes(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> list[tuple[int, str]]:
     ...

@@ -179,7 +179,10 @@ def d_plane(delivery: Delivery) -> DPlane:
 
 
 @dataclass(frozen=True, repr=False)
-class _Presentation(Value, kind="Presentation"):
+class Presentation(Value, kind="Presentation"):
+    """How the hands present a club. shaft_lean: rad, forward positive. face_angle: rad, to which the club is turned
+    about its shaft, before lie_tilt: rad, toe up."""
+
     shaft_lean: Number
     face_angle: Number
     lie_tilt: Number
@@ -214,7 +217,7 @@ def masked_present(
     club: Club, shaft_lean: Number, face_angle: Number, lie_tilt: Number
 ) -> tuple[Delivery, list[tuple[int, str]]]:
     """A delivery with the face presented, NaN in bad rows, and what is wrong with each of those."""
-    hands = _Presentation(shaft_lean, face_angle, lie_tilt)
+    hands = Presentation(shaft_lean, face_angle, lie_tilt)
     shape = common_shape([club, hands])
     rows = int(np.prod(shape))
     table, mistakes = _core.present(table_of(club, shape), club.hand == "left", table_of(hands, shape), rows)

@@ -10,7 +10,7 @@ import numpy as np
 from . import _core
 from .ball import Ball
 from .errors import InputError, bad_rows
-from .swing import Club, Delivery, Hand, present
+from .swing import Club, Delivery, Hand, Presentation
 from .units import deg
 from .values import Array, Number, Value, as_numbers, common_shape, table_of, unpacked
 
@@ -207,6 +207,12 @@ def ground_strike(
     return GroundStrike._from_table(table, shape, contact=unpacked(CONTACTS[np.asarray(contacts)], shape))
 
 
+@dataclass(frozen=True, repr=False)
+class _BallPlace(Value, kind="BallPlace"):
+    ball_forward: Number
+    tee_height: Number
+
+
 def delivered_on(
     arc: SwingArc,
     club: Club,
@@ -214,6 +220,7 @@ def delivered_on(
     clubhead_speed: Number,
     shaft_lean: Number = 0.0,
     face_angle: Number = 0.0,
+    lie_tilt: Number = 0.0,
     ball_forward: Number = 0.0,
     tee_height: Number = 0.0,
 ) -> Delivery:
@@ -223,15 +230,21 @@ def delivered_on(
     the heights of arc and ball. The same arc with an iron and with a driver gives two deliveries: down on a ball on
     the ground, up on a teed ball farther forward.
     """
-    moved = arc.ball_moved(ball_forward)
-    met = moved.at_ball(club.hand)
-    hit = present(
-        club,
-        clubhead_speed=clubhead_speed,
-        shaft_lean=shaft_lean,
-        face_angle=face_angle,
-        club_path=met.club_path,
-        attack_angle=met.attack_angle,
+    hands = Presentation(shaft_lean, face_angle, lie_tilt)
+    place = _BallPlace(ball_forward, tee_height)
+    speeds = as_numbers(clubhead_speed, "clubhead_speed")
+    shape = common_shape([arc, club, hands, place], clubhead_speed=speeds)
+    rows = int(np.prod(shape))
+    table, mistakes = _core.delivered_on(
+        table_of(arc, shape),
+        table_of(club, shape),
+        club.hand == "left",
+        table_of(hands, shape),
+        np.broadcast_to(speeds, shape).ravel().tolist(),
+        table_of(place, shape),
+        float(Ball().radius),
+        rows,
     )
-    ground = ground_strike(moved, club, dynamic_loft=hit.dynamic_loft, tee_height=tee_height)
-    return replace(hit, strike_high=ground.strike_high)
+    if mistakes:
+        raise bad_rows(mistakes, rows)
+    return Delivery._from_table(table, shape)

@@ -86,7 +86,7 @@ def test_a_picture_is_drawn_into_the_file_named(command, tmp_path):
         (("arc", "--club-path", "2", *ARC[3:]), ["--club-path", "bare number needs a unit", "2deg"]),
         ((*ARC[:4], "--plane", "62mm"), ["--plane", "'mm' is not its unit", "deg"]),
         ((*ARC[:4], "--plane", "95deg"), ["plane_inclination", "95 deg", "20 deg", "90 deg"]),
-        ((*ARC[:3], "--attack-angle=-61.5deg", *ARC[4:]), ["attack_angle", "-61.5 deg", "61 deg"]),
+        ((*ARC[:3], "--attack-angle=-61.5deg", *ARC[4:]), ["attack_angle", "-61.5 deg", "36.06 deg"]),
         ((*ARC, "--plane-range", "50deg"), ["plane_inclination", "20 deg"]),
         ((*ARC, "--radius", "9m"), ["radius", "9 m", "3 m"]),
         ((*ARC, "--hand", "both"), ["both", "right", "left"]),

@@ -82,6 +82,7 @@ template <Scalar T>
 SwingArc<T> arc_of(const T& club_path, const T& attack_angle, const T& plane_inclination, const T& radius,
                    const T& height, Hand hand) {
   using std::asin, std::cos, std::sin;
+  check(SwingArc<T>{.radius = radius, .plane_inclination = plane_inclination});
   const double reach = std::min(0.9, 1.0 / value(radius));  // of the ball from the low point, over the radius
   const double steepest = std::asin(std::sin(value(plane_inclination)) * reach);
   if (!(std::abs(value(attack_angle)) <= steepest))
