@@ -5,7 +5,7 @@
 int main() {
   using namespace whimbrel;
   using namespace whimbrel::literals;
-  const Club<> iron = club_set()[6];
+  const Club<> iron = shipped_club("7 iron");
   const Delivery<> hit{.clubhead_speed = 84_mph,
                        .club_path = 4_deg,
                        .attack_angle = -6_deg,

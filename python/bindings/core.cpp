@@ -39,6 +39,9 @@ void bind_core(py::module_& m) {
   list_fields<OutOfRange<>>(types, "OutOfRange");
   m.attr("fields") = types;
 
+  m.attr("least_face_friction") = least_face_friction;
+  m.attr("least_approach_speed") = least_approach_speed;
+
   py::list words;
   for (std::size_t i = 0; i < status_count; ++i) words.append(std::string(describe(static_cast<Status>(i))));
   m.attr("status_words") = words;

@@ -67,18 +67,19 @@ class ImpactResults {
       : impacts(rows),
         launches(rows),
         excesses(rows),
-        heads({static_cast<py::ssize_t>(rows), py::ssize_t{6}}),
+        heads({static_cast<py::ssize_t>(rows), py::ssize_t{9}}),
         head(heads.mutable_data()) {
-    std::fill_n(head, rows * 6, NAN);
+    std::fill_n(head, rows * 9, NAN);
   }
 
   void set(std::size_t row, const Impact<>& impact) {
     impacts.set(row, impact);
     launches.set(row, impact.launch);
     excesses.set(row, impact.out_of_range);
-    const auto& [v, w] = std::pair(impact.head_velocity_after, impact.head_rotation_after);
-    double* motion = head + 6 * row;
-    for (const double x : {v.x, v.y, v.z, w.x, w.y, w.z}) *motion++ = x;
+    double* motion = head + 9 * row;
+    for (const Vec3<double>& v :
+         {impact.head_velocity_after, impact.head_rotation_after, impact.struck_normal})
+      for (const double x : {v.x, v.y, v.z}) *motion++ = x;
   }
 
   py::dict tables() const {

@@ -6,7 +6,7 @@ import collections.abc
 import numpy
 import numpy.typing
 import typing
-__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'carried_along', 'club_set', 'coefficients', 'd_plane', 'delivered_on', 'delivery_mistakes', 'fields', 'ground_strike', 'on_uphill_stance', 'play_launches', 'play_swings', 'positions', 'present', 'standard_weather', 'stated_range', 'status_words', 'strike', 'units', 'weather_mistakes', 'wind_mistake', 'wind_share']
+__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'carried_along', 'club_set', 'coefficients', 'd_plane', 'delivered_on', 'delivery_mistakes', 'fields', 'ground_strike', 'least_approach_speed', 'least_face_friction', 'on_uphill_stance', 'play_launches', 'play_swings', 'positions', 'present', 'standard_weather', 'stated_range', 'status_words', 'strike', 'units', 'weather_mistakes', 'wind_mistake', 'wind_share']
 class MultiLayer:
     def __init__(self, arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> None:
         ...
@@ -74,5 +74,7 @@ def wind_mistake(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) 
 def wind_share(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.SupportsInt | typing.SupportsIndex, arg2: collections.abc.Sequence[typing.SupportsFloat | typing.SupportsIndex]) -> list[float]:
     ...
 fields: dict
+least_approach_speed: float = 10.0
+least_face_friction: float = 0.25
 status_words: list = ['ok', 'the ball never left the ground', 'the ball had not come down on the ground after 60 s', 'the integration failed', 'bad input']
 units: dict = {'mm': 0.001, 'cm': 0.01, 'inch': 0.0254, 'ft': 0.30479999999999996, 'yd': 0.9143999999999999, 'mile': 1609.3439999999998, 'mph': 0.44703999999999994, 'kmh': 0.2777777777777778, 'knot': 0.5144444444444445, 'fps': 0.30479999999999996, 'deg': 0.017453292519943295, 'rpm': 0.10471975511965977, 'gram': 0.001, 'lb': 0.45359237, 'hPa': 100.0, 'mmHg': 133.322387415, 'inHg': 3386.388640341, 'percent': 0.01}

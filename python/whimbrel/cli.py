@@ -16,13 +16,14 @@ from rich.console import Console
 
 from . import words
 from .ball import MODELS, Ball, balls
-from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say
+from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say, say_file
 from .errors import InputError, MissingPackage
 from .flight import Launch
 from .quantities import parse
 from .setting import Terrain, Weather, Wind
 from .shot import play
 from .swing import Club, Clubs, Delivery, clubs, load_clubs, present
+from .swing import Hand as HandName
 from .swing_arc import arc_of, ground_strike
 from .values import columns_of
 
@@ -57,13 +58,13 @@ def flag(panel: str, description: str, *names: str) -> Any:
 Text = str | None
 ClubName = Annotated[Text, flag(DELIVERY, 'a club\'s name, e.g. "7 iron" (whimbrel clubs)', "--club")]
 ClubFile = Annotated[Path | None, flag(DELIVERY, "your own clubs, a TOML file", "--clubs")]
-Side = Annotated[Hand, flag(DELIVERY, "the side the player swings from, for the shipped clubs", "--hand")]
+Side = Annotated[Hand | None, flag(DELIVERY, "the player's side, for the shipped clubs [default: right]", "--hand")]
 BallName = Annotated[str, flag(CONDITIONS, ", ".join(balls), "--ball")]
 ModelName = Annotated[str, flag(CONDITIONS, f"ball model: {', '.join(MODELS)}", "--aero")]
 Temperature = Annotated[Text, flag(CONDITIONS, "of the air, e.g. 12C or 54F")]
 Pressure = Annotated[Text, flag(CONDITIONS, "at the place itself, e.g. 1005hPa")]
 Altitude = Annotated[Text, flag(CONDITIONS, "instead of pressure, e.g. 1600m")]
-Humidity = Annotated[Text, flag(CONDITIONS, "relative, e.g. 60%")]
+Humidity = Annotated[Text, flag(CONDITIONS, "e.g. 60%")]
 WindSpeed = Annotated[Text, flag(CONDITIONS, "wind speed at 10 m, e.g. 8mph", "--wind")]
 WindFrom = Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the right")]
 UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
@@ -88,7 +89,7 @@ def whimbrel(
 def play_command(
     club: ClubName = None,
     clubs_file: ClubFile = None,
-    hand: Side = Hand.right,
+    hand: Side = None,
     clubhead_speed: Annotated[Text, flag(DELIVERY, "e.g. 84mph")] = None,
     attack_angle: Annotated[Text, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")] = None,
     club_path: Annotated[Text, flag(DELIVERY, "right is positive, e.g. 4deg")] = None,
@@ -98,7 +99,7 @@ def play_command(
     lie_tilt: Annotated[Text, flag(DELIVERY, "toe up is positive")] = None,
     strike_toe: Annotated[Text, flag(DELIVERY, "from the face centre toward the toe, e.g. 12mm")] = None,
     strike_high: Annotated[Text, flag(DELIVERY, "toward the crown, e.g. --strike-high=-8mm")] = None,
-    closure: Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")] = None,
+    closure_rate: Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")] = None,
     ball_speed: Annotated[Text, flag(LAUNCH, "e.g. 120mph")] = None,
     launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None,
     launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None,
@@ -109,12 +110,14 @@ def play_command(
     temperature: Temperature = None,
     pressure: Pressure = None,
     altitude: Altitude = None,
-    humidity: Humidity = None,
+    relative_humidity: Humidity = None,
     wind: WindSpeed = None,
     wind_from: WindFrom = None,
     rise: Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")] = None,
     tee_height: Annotated[Text, flag(CONDITIONS, "e.g. 40mm")] = None,
-    impact: Annotated[Impacts, flag(CONDITIONS, "how club and ball are taken to meet")] = Impacts.compliant,
+    impact: Annotated[
+        Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")
+    ] = None,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw side and top view (.png, .svg, .pdf)")] = None,
     impact_picture: Annotated[Path | None, flag(OUTPUT, "draw the D-plane and the strike on the face")] = None,
@@ -134,7 +137,7 @@ def play_command(
         lie_tilt=lie_tilt,
         strike_toe=strike_toe,
         strike_high=strike_high,
-        closure_rate=closure,
+        closure_rate=closure_rate,
     )
     launched = in_si(
         ball_speed=ball_speed,
@@ -143,12 +146,14 @@ def play_command(
         spin_rate=spin_rate,
         spin_axis_tilt=spin_axis_tilt,
     )
+    if launched and (impact or hand or clubs_file):
+        raise InputError("a measured launch takes no --impact, --hand or --clubs")
     shot = play(
         *_start(delivered, launched, club, _clubs(clubs_file, hand)),
         ball=_ball(ball, aero),
-        weather=_weather(temperature, pressure, altitude, humidity),
+        weather=_weather(temperature, pressure, altitude, relative_humidity),
         wind=_wind(wind, wind_from),
-        impact=impact.value,
+        impact=(impact or Impacts.compliant).value,
         terrain=Terrain(in_si(tee_height=tee_height).get("tee_height", 0.0), in_si(rise=rise).get("rise", 0.0)),
     )
     if picture is not None:
@@ -163,7 +168,7 @@ def play_command(
     print_shot(shot, units.value, rigid=impact is Impacts.rigid)
     for path in (picture, impact_picture):
         if path is not None:
-            say(f"Picture: {path}")
+            say_file("Picture", path)
 
 
 @app.command("table")
@@ -172,13 +177,13 @@ def table_command(
     out: Annotated[Path | None, flag(OUTPUT, "write the whole table here (.csv or .parquet)")] = None,
     club: Annotated[Text, flag(DELIVERY, "club of the rows that name none")] = None,
     clubs_file: ClubFile = None,
-    hand: Side = Hand.right,
+    hand: Side = None,
     ball: BallName = "standard",
     aero: ModelName = "multi-layer",
     temperature: Temperature = None,
     pressure: Pressure = None,
     altitude: Altitude = None,
-    humidity: Humidity = None,
+    relative_humidity: Humidity = None,
     wind: WindSpeed = None,
     wind_from: WindFrom = None,
     standard: Annotated[bool, flag(OUTPUT, "also fly every launch in standard still air", "--standard")] = False,
@@ -202,7 +207,7 @@ def table_command(
         club=club,
         club_set=_clubs(clubs_file, hand),
         conditions=Conditions(
-            _ball(ball, aero), _weather(temperature, pressure, altitude, humidity), _wind(wind, wind_from)
+            _ball(ball, aero), _weather(temperature, pressure, altitude, relative_humidity), _wind(wind, wind_from)
         ),
         units=units.value,
         standard=standard,
@@ -220,13 +225,14 @@ def arc_command(
     attack_angle: Annotated[str, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")],
     plane: Annotated[str, flag(DELIVERY, "inclination of the swing plane to the ground, e.g. 62deg")],
     plane_range: Annotated[str, flag(DELIVERY, "how far the plane may be off")] = "4deg",
-    face_angle: Annotated[str, flag(DELIVERY, "right is positive")] = "0deg",
+    face_angle: Annotated[Text, flag(DELIVERY, "right is positive; drawn in the picture")] = None,
     dynamic_loft: Annotated[Text, flag(DELIVERY, "with --club: says what the club meets first")] = None,
     radius: Annotated[str, flag(DELIVERY, "of the arc near its low point")] = "1.5m",
     height: Annotated[str, flag(DELIVERY, "of the leading edge above the turf at the ball")] = "0mm",
     club: ClubName = None,
     clubs_file: ClubFile = None,
-    hand: Side = Hand.right,
+    hand: Side = None,
+    sole_depth: Annotated[Text, flag(DELIVERY, "of the sole below the leading edge, e.g. 3mm")] = None,
     tee_height: Annotated[Text, flag(CONDITIONS, "e.g. 40mm")] = None,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw it from the side and from above")] = None,
@@ -234,29 +240,32 @@ def arc_command(
     """The swing arc behind a measured path and attack angle: where the plane points, and the low point."""
     given = in_si(club_path=club_path, attack_angle=attack_angle, face_angle=face_angle, plane=plane,
                   plane_range=plane_range, radius=radius, height=height, tee_height=tee_height,
-                  dynamic_loft=dynamic_loft)  # fmt: skip
-    hit = Delivery(1.0, given["club_path"], given["attack_angle"], given["face_angle"])
-    shape: dict[str, Any] = {"radius": given["radius"], "height": given["height"], "hand": hand.value}
-    middle = arc_of(hit, plane_inclination=given["plane"], **shape)
-    spread = arc_of(hit, plane_inclination=given["plane"] + np.array([-1, 1]) * given["plane_range"], **shape)
-    tee = given.get("tee_height", 0.0)
-    ground = None
+                  dynamic_loft=dynamic_loft, sole_depth=sole_depth)  # fmt: skip
     if (club is None) != ("dynamic_loft" not in given):
         raise InputError("--club and --dynamic-loft go together, to say where on the face the ball is")
-    if club is not None:
-        with_club = _clubs(clubs_file, hand)[club]
-        ground = ground_strike(middle, with_club, dynamic_loft=given["dynamic_loft"], tee_height=tee)
+    with_club = None if club is None else _clubs(clubs_file, hand)[club]
+    side: HandName = with_club.hand if with_club else "left" if hand is Hand.left else "right"
+    hit = Delivery(1.0, given["club_path"], given["attack_angle"], given.get("face_angle", 0.0))
+    shape: dict[str, Any] = {"radius": given["radius"], "height": given["height"], "hand": side}
+    middle = arc_of(hit, plane_inclination=given["plane"], **shape)
+    spread = arc_of(hit, plane_inclination=given["plane"] + np.array([-1, 1]) * given["plane_range"], **shape)
+    tee, sole = given.get("tee_height", 0.0), given.get("sole_depth", 0.0)
+    ground = None
+    if with_club is not None:
+        loft = given["dynamic_loft"]
+        ground = ground_strike(middle, with_club, dynamic_loft=loft, tee_height=tee, sole_depth=sole)
     if picture is not None:
-        _save(lambda plot: plot.arc(middle, hit, units.value, tee), picture)
-    print_arc(middle, spread, hit, hand.value, units.value)
+        _save(lambda plot: plot.arc(middle, hit, units.value, tee, face="face_angle" in given), picture)
+    print_arc(middle, spread, hit, side, units.value)
     if ground is not None:
         print_ground(ground, units.value)
+    say(words.SHORT_CAUTION, style="dim")
     if picture is not None:
-        say(f"Picture: {picture}")
+        say_file("Picture", picture)
 
 
 @app.command("clubs")
-def clubs_command(clubs_file: ClubFile = None, hand: Side = Hand.right, units: UnitSystem = Units.yards) -> None:
+def clubs_command(clubs_file: ClubFile = None, hand: Side = None, units: UnitSystem = Units.yards) -> None:
     """List the clubs that --club knows."""
     print_clubs(_clubs(clubs_file, hand), units.value)
     if clubs_file is None:
@@ -272,10 +281,10 @@ SI = {
     "plane": "rad",
     "plane_range": "rad",
     "height": "m",
+    "sole_depth": "m",
     "tee_height": "m",
     "rise": "m",
     "altitude": "m",
-    "humidity": "1",
     "wind": "m/s",
     "wind_from": "rad",
 }
@@ -287,13 +296,15 @@ def in_si(**flags: Text) -> dict[str, float]:
 
 
 def _as_flag(name: str) -> str:
-    return "--" + name.replace("closure_rate", "closure").replace("_", "-")
+    return "--" + name.replace("_", "-")
 
 
-def _clubs(path: Path | None, hand: Hand) -> Clubs:
-    if path is not None:
-        return load_clubs(path)
-    return clubs.left_handed() if hand is Hand.left else clubs
+def _clubs(path: Path | None, hand: Hand | None) -> Clubs:
+    if path is None:
+        return clubs.left_handed() if hand is Hand.left else clubs
+    if hand is not None:
+        raise InputError("--hand is for the shipped clubs: a club of your own says its hand in the file")
+    return load_clubs(path)
 
 
 def _start(
@@ -333,9 +344,10 @@ def _ball(name: str, aero: str) -> Ball:
     return Ball(aero=MODELS[aero]())
 
 
-def _weather(temperature: Text, pressure: Text, altitude: Text, humidity: Text) -> Weather:
-    given = in_si(temperature=temperature, pressure=pressure, altitude=altitude, humidity=humidity)
-    return Weather(relative_humidity=given.pop("humidity", 0.0), **given)
+def _weather(temperature: Text, pressure: Text, altitude: Text, relative_humidity: Text) -> Weather:
+    return Weather(
+        **in_si(temperature=temperature, pressure=pressure, altitude=altitude, relative_humidity=relative_humidity)
+    )
 
 
 def _wind(speed: Text, from_direction: Text) -> Wind:
@@ -348,9 +360,8 @@ def _wind(speed: Text, from_direction: Text) -> Wind:
 def _save(draw: Callable[[Any], Any], path: Path) -> None:
     from . import plot
 
-    figure = draw(plot)
     try:
-        figure.savefig(path, dpi=150)
+        draw(plot).savefig(path, dpi=150)
     except ValueError as error:
         raise InputError(f"picture {path}: {error}") from None
 
@@ -360,7 +371,7 @@ def main() -> None:
     try:
         app()
     except (InputError, MissingPackage, OSError) as error:
-        Console(stderr=True, highlight=False).print(f"whimbrel: {error}", style="red", markup=False)
+        Console(stderr=True, highlight=False).print(f"whimbrel: {error}", style="red", markup=False, soft_wrap=True)
         sys.exit(2)
 
 

@@ -32,6 +32,11 @@ def say(line: str, style: str | None = None) -> None:
     console.print(line, style=style, markup=False)
 
 
+def say_file(what: str, path: Path) -> None:
+    """Where a result is; a path is never broken over lines."""
+    console.print(f"{what}: {path}", markup=False, soft_wrap=True)
+
+
 def print_shot(shot: Shot, units: System, rigid: bool) -> None:
     """Two sentences, then every stage's numbers, then what to know about them."""
     say(shot.in_words(units))
@@ -45,11 +50,9 @@ def print_shot(shot: Shot, units: System, rigid: bool) -> None:
 def _stages(shot: Shot, units: System) -> Table:
     stages: list[tuple[str, Any, list[str]]] = []
     if shot.impact is not None:
-        same = abs(float(shot.delivery.face_angle - shot.delivery.club_path)) < 0.5 * deg if shot.delivery else True
-        shown = [name for name in Impact._columns if not (same and name == "start_fraction")]
-        stages.append(("impact", shot.impact, shown))
+        stages.append(("impact", shot.impact, _telling(shot)))
     stages.append(("launch", shot.launch, [name for name in Launch._columns if name != "axial_spin_rate"]))
-    if shot.status in ("ok", "not_airborne"):
+    if shot.status == "ok":
         stages.append(("flight", shot.flight, list(Flight._columns)))
     grid = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
     grid.add_column()
@@ -62,15 +65,26 @@ def _stages(shot: Shot, units: System) -> Table:
     return grid
 
 
+def _telling(shot: Shot) -> list[str]:
+    """What says something of this impact: a start fraction needs face and path apart, times a contact."""
+    hit, untold = shot.delivery, set()
+    if hit is None or abs(float(hit.face_angle - hit.club_path)) < 0.5 * deg or hit.strike_toe or hit.strike_high:
+        untold.add("start_fraction")
+    if shot.impact is not None and shot.impact.contact_time == 0.0:
+        untold |= {"contact_time", "slip_time"}
+    return [name for name in Impact._columns if name not in untold]
+
+
 def _print_limits(rigid: bool = False) -> None:
     if rigid:
         say(words.IMPACT_BIAS, style="dim")
     say(words.BALL_SPREAD, style="dim")
+    say(words.SHORT_CAUTION, style="dim")
 
 
 def as_json(shot: Shot) -> dict[str, Any]:
     """Every stage in SI: m, s, kg, rad; null where there is no number."""
-    result: dict[str, Any] = {"status": shot.status}
+    result: dict[str, Any] = {"units": "SI: m, s, kg, rad", "status": shot.status}
     if shot.club is not None:
         result["club"] = {"name": shot.club.name, "hand": shot.club.hand}
     stages = {"delivery": shot.delivery, "impact": shot.impact, "launch": shot.launch, "flight": shot.flight}
@@ -78,6 +92,10 @@ def as_json(shot: Shot) -> dict[str, Any]:
         if value is not None:
             numbers = {name: float(x) for name, x in value._numbers().items()}
             result[stage] = {name: x if x == x else None for name, x in numbers.items()}
+    if shot.impact is not None:
+        for name in ("head_velocity_after", "head_rotation_after"):
+            result["impact"][name] = getattr(shot.impact, name).tolist()
+    result["air"] = {name: float(x) for name, x in shot.air._numbers().items()}
     result["out_of_range"] = shot.out_of_range
     return result
 
@@ -86,9 +104,20 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
     """A line a club, then what was bad, unread and assumed."""
     played = frame[frame["computed_status"] == "ok"]
     if len(played):
+        say("Means by club; SD is the standard deviation of offline.")
         console.print(_by_club(played, "yd" if units == "yards" else "m"))
         say("")
     say(f"{report.rows} rows: {report.rows - len(report.bad)} played, {len(report.bad)} bad.")
+    for status, what in (
+        ("not_airborne", "never left the ground"),
+        ("no_landing", "never came down on the ground"),
+    ):
+        count = int((frame["computed_status"] == status).sum())
+        if count:
+            say(f"{count} of them {what} and count in no mean.")
+    stretched = int((frame["computed_out_of_range"] != "").sum())
+    if stretched:
+        say(f"{stretched} took a model outside its stated range: see the column computed_out_of_range.")
     for line, why in report.bad[:SHOWN_ROWS]:
         say(f"  {frame.index.name} {line}: {why}", style="red")
     if len(report.bad) > SHOWN_ROWS:
@@ -97,22 +126,17 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
         say(f"Not in the file, taken as 0: {', '.join(report.assumed)}.")
     if report.unread:
         say(f"Carried over unread: {', '.join(report.unread)}.")
-    say(f"Table: {out}" if out is not None else "Give --out FILE to write the table with every result.")
+    if out is not None:
+        say_file("Table", out)
+    else:
+        say("Give --out FILE to write the table with every result.")
     if len(played):
         _print_limits()
 
 
 def _by_club(played: pd.DataFrame, unit: str) -> Table:
     clubs = played["club"] if "club" in played.columns else played["computed_status"].map({"ok": "all"})
-    headings = (
-        "club",
-        "strikes",
-        f"carry, {unit}",
-        f"range, {unit}",
-        f"offline, {unit}",
-        f"SD, {unit}",
-        "descent",
-    )
+    headings = ("club", "flown", f"carry, {unit}", "shortest to longest", f"offline, {unit}", "SD", "descent")
     listing = Table(*headings, box=None, pad_edge=False)
     for column in listing.columns[1:]:
         column.justify = "right"
@@ -132,7 +156,7 @@ def _by_club(played: pd.DataFrame, unit: str) -> Table:
 
 def print_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, units: System) -> None:
     """The arc in words and numbers; beside each number what the plane's uncertainty does to it."""
-    say(words.of_arc(arc, delivery, hand, units))
+    say(words.of_arc(arc, spread, delivery, hand, units))
     say("")
     listing = Table("", "", "with the plane's range", box=None, pad_edge=False, padding=(0, 2, 0, 0))
     for column in listing.columns[1:]:

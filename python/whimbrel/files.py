@@ -66,6 +66,8 @@ def _read_csv(path: Path, pandas: Any) -> tuple[pd.DataFrame, dict[int, str]]:
         raise InputError(f"{path}, line {reader.line_num}: {error}") from None
     if not header:
         raise InputError(f"{path}: the file is empty; the first line must name the columns")
+    if len(header) == 1 and any(mark in header[0] for mark in ";\t|"):
+        raise InputError(f"{path}: the columns must be separated by commas; the first line is {header[0]!r}")
     twice = sorted({name for name in header if header.count(name) > 1})
     if twice:
         raise InputError(f"{path}: column {', '.join(map(repr, twice))} is there more than once")

@@ -23,11 +23,12 @@ RANGES = ("face_friction", "approach_speed")
 class Impact(Value, kind="Impact"):
     """What happened between club and ball. SI, read-only.
 
-    smash_factor: ball speed over clubhead speed. start_fraction: where the start direction lies from the
-    path (0) to the face (1). energy_lost: J. contact_time, slip_time: s, of the contact and of sliding in it (0 by
-    the rigid model). launch: how the ball leaves. head_velocity_after: m/s, of the head's centre of mass, and
-    head_rotation_after: rad/s, shape (…, 3). out_of_range: how far face friction and approach speed left the
-    contact's stated range (0 inside).
+    smash_factor: ball speed over clubhead speed. start_fraction: where the start direction lies from the path (0)
+    to the face where struck (1; also where the two agree). energy_lost: J. contact_time, slip_time: s, of the
+    contact and of sliding in it (0 by the rigid model). launch: how the ball leaves. head_velocity_after: m/s, of
+    the head's centre of mass; head_rotation_after: rad/s; struck_normal: unit normal of the face where struck;
+    each of shape (…, 3). out_of_range: how far face friction and approach speed left the contact's stated range
+    (0 inside).
     """
 
     smash_factor: Any
@@ -38,17 +39,19 @@ class Impact(Value, kind="Impact"):
     launch: Launch
     head_velocity_after: Any
     head_rotation_after: Any
+    struck_normal: Any
     out_of_range: dict[str, Any] = field(default_factory=dict)
 
     @classmethod
     def _from_tables(cls, tables: Any, shape: Shape) -> Impact:
-        motion = tables["head_motion"].reshape((*shape, 6))
+        motion = tables["head_motion"].reshape((*shape, 9))
         return cls._from_table(
             tables["impact"],
             shape,
             launch=Launch._from_table(tables["launch"], shape),
             head_velocity_after=motion[..., :3],
-            head_rotation_after=motion[..., 3:],
+            head_rotation_after=motion[..., 3:6],
+            struck_normal=motion[..., 6:],
             out_of_range=excesses(tables["out_of_range"], RANGES, shape),
         )
 

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from .ball import Ball
-from .errors import missing
+from .errors import InputError, missing
+from .flight import STATUS_WORDS
 from .quantities import BY_SYMBOL, System, text
 from .units import deg, inch, mm
 
@@ -25,7 +26,12 @@ if TYPE_CHECKING:
     from .swing_arc import SwingArc
 
 # Colours that stay apart for colour-blind eyes (Okabe & Ito 2008).
-FLIGHT, MARK, GROUND, LINE = "#0072B2", "#D55E00", "#8A9A5B", "#555555"
+FLIGHT, MARK, STRUCK, GROUND, LINE = "#0072B2", "#D55E00", "#CC79A7", "#8A9A5B", "#555555"
+
+
+def _left_right(x: float, _: Any = None) -> str:
+    """A tick sideways of the target."""
+    return f"{abs(x):g} {'right' if x > 0 else 'left'}" if x else "0"
 
 
 def _length(units: System) -> Any:
@@ -47,13 +53,14 @@ def side_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Ax
     ax.plot(path[top, 1], path[top, 2], "o", color=MARK, ms=5)
     ax.annotate(f"apex {text(shot.flight.apex, 'apex', 'm', units)}", path[top, 1:], xytext=(0, 9),
                 textcoords="offset points", ha="center", color=MARK)  # fmt: skip
-    _landing(
-        ax,
-        path[-1, 1:],
-        f"comes down at {text(shot.flight.descent_angle, 'descent_angle', 'rad')}",
-        above=True,
-    )
-    ax.set_ylim(min(0.0, path[:, 2].min()) - 1, path[:, 2].max() * 1.3 + 1)
+    if shot.terrain.surface is None:  # the ground it came down on, where that is not the tee's level
+        ends = np.array([0.7, 1.05]) * path[-1, 1]
+        rise = unit.from_si(shot.terrain.height) + shot.terrain.slope_downrange * ends
+        ax.plot(ends, rise, color=GROUND, lw=2, zorder=1)
+    words = f"comes down at {text(shot.flight.descent_angle, 'descent_angle', 'rad')}"
+    _landing(ax, path[-1, 1:], words, above=True)
+    low, high = min(0.0, path[:, 2].min()), path[:, 2].max()
+    ax.set_ylim(low - 0.06 * (high - low), high + 0.3 * (high - low))
     return _finished(ax, "From the side", f"height, {unit.symbol}", unit)
 
 
@@ -73,15 +80,15 @@ def top_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axe
     _landing(ax, path[-1, 1::-1], words, above=path[-1, 0] < 0)
     across = max(np.abs(path[:, 0]).max(), abs(started), 5.0) * 1.5
     ax.set_ylim(across, -across)
-    ax.yaxis.set_major_formatter(lambda y, _: f"{abs(y):g} {'right' if y > 0 else 'left'}" if y else "0")
+    ax.yaxis.set_major_formatter(_left_right)
     ax.legend(loc="upper left", ncols=3, frameon=False, fontsize="small")
     return _finished(ax, "From above, sideways enlarged", f"sideways, {unit.symbol}", unit)
 
 
 def _landing(ax: Axes, where: Any, words: str, above: bool) -> None:
     """The landing, marked, with words to its left."""
-    ax.plot(*where, "o", color=MARK, ms=7, mfc="white", mew=2)
-    ax.annotate(words, where, xytext=(-14, 12 if above else -12), textcoords="offset points",
+    ax.plot(*where, "o", color=MARK, ms=7, mfc="white", mew=2, clip_on=False, zorder=4)
+    ax.annotate(words, where, xytext=(-34 if above else -14, 6 if above else -12), textcoords="offset points",
                 ha="right", va="bottom" if above else "top", color=MARK,
                 bbox={"fc": "white", "ec": "none", "alpha": 0.8, "pad": 1})  # fmt: skip
 
@@ -101,11 +108,11 @@ def shot(shot: Shot, units: System = "yards") -> Figure:
     if shot.shape != ():
         raise ValueError("plot() is for one shot")
     if shot.status != "ok":
-        raise ValueError(f"there is no flight to draw: status {shot.status}")
+        raise InputError(f"there is no flight to draw: {STATUS_WORDS[shot.status]}")
     figure, (above, below) = plt.subplots(2, 1, figsize=(9, 6.5), layout="constrained", sharex=True)
     side_view(shot, above, units)
     above.set_xlabel("")
-    above.set_title("From the side, height enlarged", loc="left", fontweight="bold")
+    above.set_title("From the side, scales differ", loc="left", fontweight="bold")
     top_view(shot, below, units)
     return figure
 
@@ -120,31 +127,52 @@ def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
     """The D-plane at impact, seen from behind the ball: where path, face and ball point, in degrees."""
     if shot.delivery is None or shot.shape != ():
         raise ValueError("d_plane() is for one shot with a delivery")
+    if shot.impact is None:
+        raise ValueError("d_plane() needs the impact")
     ax = _axes(ax)
     hit, launch = shot.delivery, shot.launch
-    path = np.array([hit.club_path, hit.attack_angle]) / deg
-    face = np.array([hit.face_angle, hit.dynamic_loft]) / deg
-    ball = np.array([launch.launch_direction, launch.launch_angle]) / deg
+    path, struck = _pointing(hit.club_path, hit.attack_angle), np.asarray(shot.impact.struck_normal)
+    marks = [
+        ("club path", path, "s", FLIGHT),
+        ("face", _pointing(hit.face_angle, hit.dynamic_loft), "D", MARK),
+        ("ball starts", _pointing(launch.launch_direction, launch.launch_angle), "o", "black"),
+    ]
+    off_centre = bool(hit.strike_toe or hit.strike_high)
+    if off_centre:
+        marks.insert(2, ("face where struck", struck, "d", STRUCK))
     ax.axhline(0.0, color=GROUND, lw=2)
     ax.axvline(0.0, color=LINE, lw=1, ls=(0, (6, 3)))
-    ax.plot(
-        *np.transpose([path, face]), color=LINE, lw=6, alpha=0.25, solid_capstyle="round", label="D-plane, edge on"
-    )
-    marks = (("club path", path, "s", FLIGHT), ("face", face, "D", MARK), ("ball starts", ball, "o", "black"))
-    for words, (x, y), marker, color in marks:
+    along = np.linspace(0.0, 1.0, 60)[:, None]
+    plane = _degrees(path * (1 - along) + struck * along)
+    ax.plot(*plane.T, color=LINE, lw=6, alpha=0.25, solid_capstyle="round", label="D-plane, edge on")
+    for words, way, marker, color in marks:
+        x, y = _degrees(way)
         label = f"{words} {_sideways(x)}, {abs(y):.1f}° {'up' if y >= 0 else 'down'}"
         ax.plot(x, y, marker, color=color, ms=9, ls="none", zorder=3, label=label)
-    reach = max(8.0, 2 * max(abs(path[0]), abs(face[0]), abs(ball[0])))
-    top = max(face[1], path[1], ball[1])
+    points = np.array([_degrees(way) for _, way, *_ in marks])
+    reach, low, high = max(8.0, 2 * np.abs(points[:, 0]).max()), min(points[:, 1].min(), 0.0), points[:, 1].max()
     ax.set_xlim(-reach, reach)
-    ax.set_ylim(min(path[1], 0.0) - 2, top + 0.45 * (top - min(path[1], 0.0)) + 2)
+    ax.set_ylim(low - 2, high + 0.6 * (high - low) + 2)
     ax.legend(loc="upper left", frameon=False)
-    ax.set_xlabel("left of the target  ←  degrees  →  right")
+    ax.xaxis.set_major_formatter(_left_right)
+    ax.set_xlabel("degrees left and right of the target")
     ax.set_ylabel("degrees up")
     tilt = _sideways(float(launch.spin_axis_tilt) / deg)
     ax.set_title(f"Seen from behind the ball; spin axis tilted {tilt}", loc="left", fontweight="bold")
     ax.spines[["top", "right"]].set_visible(False)
     return ax
+
+
+def _pointing(azimuth: Any, elevation: Any) -> Any:
+    """The unit vector of a direction: x right, y to the target, z up."""
+    level = np.cos(elevation)
+    return np.array([level * np.sin(azimuth), level * np.cos(azimuth), np.sin(elevation)])
+
+
+def _degrees(way: Any) -> Any:
+    """Azimuth and elevation of vectors, degrees."""
+    x, y, z = np.moveaxis(way, -1, 0)
+    return np.stack([np.arctan2(x, y), np.arctan2(z, np.hypot(x, y))], axis=-1) / deg
 
 
 def face(club: Club, delivery: Delivery, ax: Axes | None = None) -> Axes:
@@ -174,7 +202,7 @@ def face(club: Club, delivery: Delivery, ax: Axes | None = None) -> Axes:
     ends = ("toe", "heel") if toe < 0 else ("heel", "toe")
     ax.set_xlabel(f"{ends[0]}  ←  mm from the face centre  →  {ends[1]}")
     ax.set_ylabel("mm")
-    ax.set_title(f"The face of the {club.name}, seen from the target", loc="left", fontweight="bold")
+    ax.set_title(f"The face of the {club.name}, facing the player", loc="left", fontweight="bold")
     ax.spines[["top", "right"]].set_visible(False)
     return ax
 
@@ -210,15 +238,16 @@ def arc_from_side(arc: SwingArc, ax: Axes | None = None, units: System = "yards"
     return ax
 
 
-def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None) -> Axes:
-    """Where plane, path and face point, seen from above; sideways enlarged."""
+def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None, face: bool = True) -> Axes:
+    """Where plane, path and, if wanted, face point, seen from above; sideways enlarged."""
     ax = _axes(ax)
-    lines = (
+    lines: tuple[Any, ...] = (
         ("target line", 0.0, LINE, (0, (6, 3)), 1.2),
         ("base of the plane", float(arc.base_direction), GROUND, "-", 3),
         ("club path", float(delivery.club_path), FLIGHT, "-", 2.5),
         ("face", float(delivery.face_angle), MARK, ":", 2.5),
     )
+    lines = lines if face else lines[:-1]
     reach = np.array([-0.5, 1.0])
     for words, heading, color, style, width in lines:
         label = words if color == LINE else f"{words} {_sideways(heading / deg)}"
@@ -226,7 +255,7 @@ def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None) ->
     ax.plot(0, 0, "o", color="white", mec=LINE, ms=11, mew=1.5, zorder=3)
     widest = max(4.0, *(abs(np.tan(line[1])) * 130 for line in lines))
     ax.set_ylim(widest, -widest)
-    ax.yaxis.set_major_formatter(lambda y, _: f"{abs(y):g} {'right' if y > 0 else 'left'}" if y else "0")
+    ax.yaxis.set_major_formatter(_left_right)
     ax.set_xticks([0, 0.5, 1.0], ["ball", "0.5", "1"])
     ax.set_xlabel("downrange, m")
     ax.set_ylabel("sideways, cm")
@@ -236,11 +265,13 @@ def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None) ->
     return ax
 
 
-def arc(arc: SwingArc, delivery: Delivery, units: System = "yards", tee_height: float = 0.0) -> Figure:
+def arc(
+    arc: SwingArc, delivery: Delivery, units: System = "yards", tee_height: float = 0.0, face: bool = True
+) -> Figure:
     """One arc from the side and from above."""
     figure, (side, above) = plt.subplots(2, 1, figsize=(9, 7), layout="constrained")
     arc_from_side(arc, side, units, tee_height)
-    arc_from_above(arc, delivery, above)
+    arc_from_above(arc, delivery, above, face)
     return figure
 
 

@@ -162,13 +162,14 @@ SHOWN_BY_NAME: dict[str, tuple[str, str]] = {
     "face_height": ("mm", "mm"),
     "low_point_ahead": ("in", "cm"),
     "low_point_height": ("mm", "mm"),
-    "height": ("mm", "mm"),
+    "edge_height": ("mm", "mm"),
     "turf_entry": ("in", "cm"),
     "divot_depth": ("mm", "mm"),
     "closure_rate": ("deg/s", "deg/s"),
     "contact_time": ("us", "us"),
     "slip_time": ("us", "us"),
-    "roughness_length": ("m", "m"),
+    "roughness_length": ("mm", "mm"),
+    "altitude": ("ft", "m"),
 }
 DECIMALS = {"mph": 1, "m/s": 1, "deg": 1, "rpm": 0, "yd": 1, "m": 1, "g": 1, "in": 2, "cm": 1, "mm": 1,
             "s": 2, "us": 0, "deg/s": 0, "g cm2": 0, "J": 1, "F": 0, "C": 1, "hPa": 1}  # fmt: skip
@@ -191,7 +192,7 @@ def number(x: float, unit: Unit) -> str:
     if math.isnan(x):
         return "–"
     decimals = DECIMALS.get(unit.symbol)
-    text = f"{x:.4g}" if decimals is None else f"{x:,.{decimals}f}"
+    text = f"{x:.4g}" if decimals is None else f"{round(x, decimals) + 0.0:,.{decimals}f}"
     space = "" if unit.symbol in ("", "%", "deg") else " "
     symbols = {"deg": "°", "deg/s": "°/s", "F": "°F", "C": "°C", "us": "µs", "g cm2": "g cm²"}
     return text.replace("-", "−") + space + symbols.get(unit.symbol, unit.symbol)

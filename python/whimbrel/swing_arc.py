@@ -45,13 +45,13 @@ class ArcAtBall(Value, kind="ArcAtBall"):
     """The arc where the clubhead meets the ball.
 
     beta: rad along the arc from its low point, negative on the way down. attack_angle, club_path: rad.
-    height: m, of the leading edge above the turf.
+    edge_height: m, of the leading edge above the turf.
     """
 
     beta: Any
     attack_angle: Any
     club_path: Any
-    height: Any
+    edge_height: Any
 
 
 @dataclass(frozen=True, repr=False)

@@ -137,7 +137,8 @@ def table(
     wind_speed, wind_from and tee_height, where there, go before ``weather`` and ``wind``.
 
     Returns the table as it was, with ``computed_…`` columns in ``units``; ``computed_status`` and
-    ``computed_reason`` say what was wrong with a bad row, whose numbers are missing. With ``standard``, also
+    ``computed_reason`` say what was wrong with a bad row, whose numbers are missing;
+    ``computed_out_of_range`` names what went outside a model's stated range. With ``standard``, also
     the same launch in standard still air. Raises InputError where no row can be read.
     """
     conditions = Conditions(ball, weather, wind)
@@ -317,6 +318,7 @@ class _Results:
             column = f"{prefix}{name}_{unit.suffix}".rstrip("_")
             self.sources[column] = stage, name, unit
         self.columns: dict[str, Any] = {column: np.full(rows, np.nan) for column in self.sources}
+        self.columns[COMPUTED + "out_of_range"] = np.full(rows, "", dtype=object)
         self.columns[COMPUTED + "status"] = np.full(rows, "bad_input", dtype=object)
 
     def keep(self, rows: Any, shot: Shot) -> None:
@@ -326,4 +328,8 @@ class _Results:
         for column, (stage, name, unit) in self.sources.items():
             if stages[stage] is not None:
                 self.columns[column][rows] = unit.from_si(getattr(stages[stage], name))
+        listed = self.columns[COMPUTED + "out_of_range"]
+        for name, excess in shot.out_of_range.items():
+            beyond = rows[np.nan_to_num(excess) != 0.0]
+            listed[beyond] = [f"{known} {name}".strip() for known in listed[beyond]]
         self.columns[COMPUTED + "status"][rows] = shot.status

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
+import numpy as np
+
+from . import _core
 from .flight import STATUS_WORDS
 from .quantities import System, text
 from .units import deg
@@ -24,10 +28,14 @@ BALL_SPREAD = (
     "Present-day balls differ by up to 18 m (20 yd) of carry for one launch (Lyu et al. 2018): "
     "a carry here is that of the ball model, to compare with others of the same model."
 )
+SHORT_CAUTION = (
+    "For teaching, fitting and study; not for safety nets, fences, tees or setbacks: a golf ball can injure or "
+    "kill."
+)
 IMPACT_BIAS = (
     "Impact here is the rigid-body model, for teaching: about a quarter too much spin with a driver, an eighth too "
     "little with a mid-iron, a quarter too little with a short iron; ball speed within 1 %. "
-    "Strikes count as centred."
+    "Centred strikes only."
 )
 
 
@@ -54,7 +62,7 @@ def of_shot(shot: Shot, units: System = "yards") -> str:
     speed = say(launch.ball_speed, "ball_speed", "m/s")
     if shot.status != "ok":
         why = STATUS_WORDS[shot.status].replace("the ball", "it")
-        return f"The ball came off the face at {speed}: {why}. There is no carry to report."
+        return f"The ball left at {speed}: {why}. There is no carry to report."
     curve = say(flight.curve, "curve", "m")
     curved = "flew straight"
     if not curve.startswith("0.0"):
@@ -70,27 +78,37 @@ def of_shot(shot: Shot, units: System = "yards") -> str:
     )
 
 
-def of_arc(arc: SwingArc, delivery: Delivery, hand: Hand, units: System) -> str:
-    """What a measured path and attack say of the swing plane, and whether they support an over-the-top look."""
+def of_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, units: System) -> str:
+    """What a measured path and attack say of the swing plane, and whether they support an over-the-top look.
+
+    spread: the arcs of the steepest and flattest plane it could be.
+    """
     base, path = float(arc.base_direction), float(delivery.club_path)
-    height, low, ahead = float(arc.at_ball(hand).height), float(arc.low_point_height), float(arc.low_point_ahead)
+    height, low, ahead = (
+        float(arc.at_ball(hand).edge_height),
+        float(arc.low_point_height),
+        float(arc.low_point_ahead),
+    )
     shift = path - base
 
     def say(x: float, name: str, si: str) -> str:
         return text(abs(float(x)), name, si, units)
 
+    ends = np.sign(np.round(np.atleast_1d(spread.base_direction) / NOTICED))
+    doubt = ", or to the other side, as the plane's range covers both" if ends.min() < 0 < ends.max() else ""
     attack = say(float(delivery.attack_angle), "attack_angle", "rad")
     plane = say(float(arc.plane_inclination), "plane_inclination", "rad")
     way = "down" if delivery.attack_angle < 0 else "up"
     lines = [
-        f"The swing plane points {_aimed(base)}: that is its base line, what the eye sees.",
+        f"The swing plane points {_aimed(base)}{doubt}: that is its base line, what the eye sees.",
         f"Hitting level, the path measures the same: {_aimed(path)}."
         if attack.startswith("0.0")
         else f"Hitting {attack} {way} on a plane of {plane} moves the path "
         f"{abs(shift) / deg:.1f}° to the {side(shift)} of it, so the path measures {_aimed(path)}.",
-        f"The low point lies {_along(ahead, say(ahead, 'low_point_ahead', 'm'))}, "
-        f"{say(low, 'low_point_height', 'm')} {_over(low)} the turf; at the ball the leading edge is "
-        f"{_at_turf(height, say(height, 'height', 'm'))}.",
+        f"Taking the leading edge as {_at_turf(height, say(height, 'edge_height', 'm'))} at the ball and a "
+        f"radius of {say(float(arc.radius), 'radius', 'm')}, the low point lies "
+        f"{_along(ahead, say(ahead, 'low_point_ahead', 'm'))}, "
+        f"{say(low, 'low_point_height', 'm')} {_over(low)} the turf.",
     ]
     away = 1.0 if hand == "right" else -1.0  # in-to-out is to the right for a right-hander
     if NOTICED <= away * path <= away * shift - NOTICED:
@@ -98,6 +116,8 @@ def of_arc(arc: SwingArc, delivery: Delivery, hand: Hand, units: System) -> str:
             f"The plane points {side(base)} and the path still goes {side(path)}: such a swing can look over the "
             "top and measure in-to-out. The downward hit makes the difference."
         )
+    else:
+        lines.append("These numbers do not give a swing that looks over the top and measures in-to-out.")
     return " ".join(lines)
 
 
@@ -112,7 +132,7 @@ def _over(height: float) -> str:
 
 
 def _at_turf(height: float, amount: str) -> str:
-    return "level with it" if amount.startswith("0.0 ") else f"{amount} {_over(height)} it"
+    return "level with the turf" if abs(height) < 5e-5 else f"{amount} {_over(height)} the turf"
 
 
 def _aimed(angle: float) -> str:
@@ -124,8 +144,8 @@ def out_of_range(shot: Shot) -> list[str]:
     ranges = shot.ball.aero.stated_range
     contact, flight = "the contact model's", "the ball model's"
     spans = {
-        "face_friction": ("face friction", contact, 0.25, 2.0),
-        "approach_speed": ("approach speed, in m/s,", contact, 10.0, 100.0),
+        "face_friction": ("face friction", contact, _core.least_face_friction, math.inf),
+        "approach_speed": ("approach speed in m/s", contact, _core.least_approach_speed, math.inf),
         "spin_ratio": ("spin ratio", flight, ranges.spin_ratio_lower, ranges.spin_ratio_upper),
         "reynolds": ("Reynolds number", flight, ranges.reynolds_lower, ranges.reynolds_upper),
     }
@@ -135,8 +155,8 @@ def out_of_range(shot: Shot) -> list[str]:
             what, whose, lower, upper = spans[name]
             reached = (upper if excess > 0 else lower) + excess
             lines.append(
-                f"Note: the {what} reached {_plain(reached)}, outside {whose} stated range of "
-                f"{_plain(lower)} to {_plain(upper)}; take the result as an extrapolation."
+                f"Note: the {what} went to {_plain(reached)}, outside {whose} stated range ({_plain(lower)} "
+                f"{'up' if upper == math.inf else f'to {_plain(upper)}'}); there it holds its edge value."
             )
     return lines
 
@@ -146,8 +166,10 @@ def _plain(x: float) -> str:
 
 
 def _shape(shot: Shot) -> str:
-    """The trade's name of a curve, which depends on the hand; nothing without a club."""
-    if shot.club is None:
+    """The trade's name of a curve that spin made, which depends on the hand; nothing without a club or where the
+    wind made the curve."""
+    tilt = float(shot.launch.spin_axis_tilt)
+    if shot.club is None or abs(tilt) < 0.5 * deg or (tilt > 0) != (shot.flight.curve > 0):
         return ""
     away = (shot.flight.curve > 0) == (shot.club.hand == "right")
     return f" (a {'fade' if away else 'draw'} or {'slice' if away else 'hook'} for a {shot.club.hand}-hander)"

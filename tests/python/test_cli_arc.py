@@ -1,5 +1,6 @@
 """The command `whimbrel arc`: where the plane points, the low point, and what the club meets first."""
 
+import numpy as np
 import pytest
 
 import whimbrel as wb
@@ -19,7 +20,7 @@ def test_the_arc_is_told_in_words_and_numbers(command):
     code, out, err = command(*ARC)
     arc = arc_on()
     assert (code, err) == (0, "")
-    assert " ".join(words.of_arc(arc, HIT, "right", "yards").split()) in out
+    assert " ".join(words.of_arc(arc, arc_on(np.array([58.0, 66.0])), HIT, "right", "yards").split()) in out
     assert "look over the top" in out
     assert f"base direction −{abs(arc.base_direction) / deg:.1f}°" in out
     assert f"low point ahead {arc.low_point_ahead / inch:.2f} in" in out
@@ -108,3 +109,15 @@ def test_help_names_every_flag(command):
     assert code == 0
     for flag in ("--club-path", "--attack-angle", "--plane", "--plane-range", "--radius", "--height", "--picture"):
         assert flag in out
+
+
+def test_a_club_of_your_own_says_the_side_the_player_swings_from(command, tmp_path):
+    (tmp_path / "my.toml").write_text(
+        '[[club]]\nname = "lefty 7"\nhand = "left"\nloft_deg = 33\n'
+        "lie_angle_deg = 62\nlength_in = 37\nmass_g = 270\n"
+    )
+    own = ("--clubs", tmp_path / "my.toml", "--club", "lefty 7", "--dynamic-loft", "24deg")
+    mine = ("arc", "--club-path=-2deg", "--attack-angle=-6deg", "--plane", "62deg")
+    assert "points 1.2° right of the target" in command(*mine, *own)[1]
+    code, _, err = command(*mine, *own, "--hand", "right")
+    assert code == 2 and "--hand is for the shipped clubs" in err

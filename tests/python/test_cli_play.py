@@ -108,7 +108,7 @@ def test_every_condition_counts(command):
         "12C",
         "--altitude",
         "1600m",
-        "--humidity",
+        "--relative-humidity",
         "60%",
         "--wind",
         "8mph",
@@ -163,9 +163,9 @@ def test_a_picture_is_drawn_into_the_file_named(command, tmp_path):
 
 def test_a_flight_out_of_the_models_range_is_noted(command):
     _, out, _ = command("play", "--ball-speed", "15m/s", "--launch-angle", "45deg", "--spin-rate", "9000rpm")
-    assert "the spin ratio" in out and "Reynolds number" in out and "extrapolation" in out
+    assert "the spin ratio" in out and "Reynolds number" in out and "holds its edge value" in out
     _, out, _ = command(*HIT[:4], "15mph", "--dynamic-loft", "13deg")
-    assert "the approach speed, in m/s, reached 6.5" in out and "contact model's stated range of 10" in out
+    assert "the approach speed in m/s went to 6.5" in out and "contact model's stated range (10 up)" in out
 
 
 def test_clubs_are_listed_in_both_systems_and_hands(command):
@@ -201,15 +201,16 @@ def test_clubs_are_listed_in_both_systems_and_hands(command):
         ((*LAUNCH, "--wind-from", "90deg"), ["--wind-from needs --wind"]),
         ((*LAUNCH, "--pressure", "1000hPa", "--altitude", "10m"), ["pressure or altitude, not both"]),
         ((*LAUNCH, "--temperature", "900C"), ["temperature", "accepted"]),
-        ((*LAUNCH, "--humidity", "60"), ["relative_humidity", "60", "accepted"]),
-        ((*LAUNCH, "--clubs", "nowhere.toml"), ["nowhere.toml"]),
+        ((*LAUNCH, "--relative-humidity", "60"), ["relative_humidity", "60", "accepted"]),
+        ((*HIT[:1], "--clubs", "nowhere.toml", *HIT[1:]), ["nowhere.toml"]),
+        ((*LAUNCH, "--hand", "left"), ["a measured launch takes no --impact, --hand or --clubs"]),
         ((*HIT, "--picture", "shot.xyz"), ["picture shot.xyz", "xyz"]),
         ((*HIT, "--picture", "nowhere/shot.png"), ["nowhere"]),
         ((*HIT, "--strike-toe", "60mm"), ["strike_toe", "missed the face", "0.06 m", "0.04 m"]),
         ((*HIT, "--strike-high=-21mm"), ["strike_high", "missed the face", "-0.021 m", "0.02 m"]),
         ((*HIT, "--strike-toe", "6mm", "--impact", "rigid"), ["strike_toe", "centred strikes only"]),
-        ((*HIT, "--closure", "30deg"), ["--closure", "'deg' is not its unit", "deg/s"]),
-        ((*HIT, "--closure", "9000rpm"), ["closure_rate", "accepted"]),
+        ((*HIT, "--closure-rate", "30deg"), ["--closure-rate", "'deg' is not its unit", "deg/s"]),
+        ((*HIT, "--closure-rate", "9000rpm"), ["closure_rate", "accepted"]),
         ((*HIT, "--lie-tilt", "31deg"), ["lie_tilt", "31 deg", "30 deg"]),
         ((*HIT, "--impact", "soft"), ["soft", "compliant", "rigid"]),
         ((*LAUNCH, "--strike-toe", "6mm"), ["a delivery or a launch, not both"]),
@@ -246,3 +247,11 @@ def test_help_names_every_flag_and_carries_the_caution(command):
     assert code == 0
     for flag in ("--clubhead-speed", "--shaft-lean", "--spin-rate", "--temperature", "--picture", "--json"):
         assert flag in out
+
+
+def test_a_ball_that_never_flew_has_no_picture_and_says_so(command, tmp_path):
+    grounded = ("play", "--ball-speed", "60mph", "--launch-angle=-3deg", "--spin-rate", "500rpm")
+    code, _, err = command(*grounded, "--picture", tmp_path / "shot.png")
+    assert code == 2 and "no flight to draw" in err and "Traceback" not in err
+    code, out, _ = command(*grounded)
+    assert code == 0 and "never left the ground" in out and "descent" not in out

@@ -115,3 +115,21 @@ def test_a_header_alone_is_no_error(command, tmp_path):
     (tmp_path / "x.csv").write_text(HEADER)
     code, out, err = command("table", tmp_path / "x.csv")
     assert code == 0 and "0 rows" in out and err == ""
+
+
+def test_what_never_flew_and_what_stretched_a_model_is_told(command, tmp_path):
+    (tmp_path / "x.csv").write_text(
+        "ball_speed_mph,launch_angle_deg,spin_rate_rpm\n120,16,7000\n60,-3,500\n40,50,9000\n"
+    )
+    code, told, _ = command("table", tmp_path / "x.csv", "--out", tmp_path / "out.csv")
+    assert code == 0
+    assert "1 of them never left the ground and count in no mean" in told
+    assert "1 took a model outside its stated range" in told
+    written = pd.read_csv(tmp_path / "out.csv")["computed_out_of_range"].fillna("").tolist()
+    assert written == ["", "", "spin_ratio reynolds"]
+
+
+def test_columns_parted_by_semicolons_are_refused_with_what_would_do(command, tmp_path):
+    (tmp_path / "x.csv").write_text("ball_speed_mph;launch_angle_deg\n120;16\n")
+    code, _, err = command("table", tmp_path / "x.csv")
+    assert code == 2 and "separated by commas" in err

@@ -125,3 +125,10 @@ def test_a_bad_file_of_clubs_says_which_club_and_which_key(file, text, says):
 def test_a_missing_file_of_clubs_is_named(tmp_path):
     with pytest.raises(OSError, match="nowhere"):
         wb.load_clubs(tmp_path / "nowhere.toml")
+
+
+def test_an_iron_of_your_own_with_the_shipped_measures_is_the_shipped_iron():
+    shipped = wb.clubs["7 iron"]
+    own = wb.Club("7 iron", shipped.loft, shipped.lie_angle, shipped.length, shipped.mass)
+    for name, number in shipped._numbers().items():
+        assert getattr(own, name) == pytest.approx(number, rel=1e-14), name  # g cm² to kg m² rounds

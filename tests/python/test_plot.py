@@ -81,7 +81,7 @@ def test_a_plot_changes_no_settings_shows_nothing_and_saves_nothing(shot, monkey
 def test_a_plot_is_for_one_shot_that_flew():
     with pytest.raises(ValueError, match="one shot"):
         wb.play(wb.Launch(np.array([50.0, 60.0]), 0.2)).plot()
-    with pytest.raises(ValueError, match="not_airborne"):
+    with pytest.raises(ValueError, match="never left the ground"):
         wb.play(wb.Launch(30.0, -0.1)).plot()
 
 

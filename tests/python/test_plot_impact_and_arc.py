@@ -88,11 +88,17 @@ def test_the_d_plane_marks_path_face_and_ball_where_they_are_and_says_so(name):
     shot = SHOTS[name]()
     axes = plot.d_plane(shot)
     marks = {
-        line.get_label().split(" ")[0]: line.get_xydata()[0] for line in axes.lines if len(line.get_xdata()) == 1
+        line.get_label().split(" ")[0 if "struck" not in line.get_label() else 2]: line.get_xydata()[0]
+        for line in axes.lines
+        if len(line.get_xdata()) == 1
     }
     hit, launch = shot.delivery, shot.launch
     assert marks["club"] == pytest.approx([hit.club_path / deg, hit.attack_angle / deg])
     assert marks["face"] == pytest.approx([hit.face_angle / deg, hit.dynamic_loft / deg])
+    x, y, z = shot.impact.struck_normal
+    struck = [np.arctan2(x, y) / deg, np.arcsin(z) / deg]
+    assert marks.get("struck", struck) == pytest.approx(struck)
+    assert ("struck" in marks) == bool(hit.strike_toe or hit.strike_high)
     assert marks["ball"] == pytest.approx([launch.launch_direction / deg, launch.launch_angle / deg])
     (left, right), (lower, upper) = axes.get_xlim(), axes.get_ylim()
     assert all(left < x < right and lower < y < upper for x, y in marks.values())

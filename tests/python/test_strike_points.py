@@ -128,11 +128,17 @@ def test_the_rigid_model_has_no_contact_time_and_turns_no_head(hit, iron):
 @pytest.mark.parametrize(
     ("changes", "says"),
     [
-        ({"strike_toe": 58 * mm}, ["strike_toe", "missed the face", "0.058 m", "-0.0575 m to 0.0575 m"]),
-        ({"strike_high": -30 * mm}, ["strike_high", "missed the face", "-0.03 m", "-0.029 m to 0.029 m"]),
+        (
+            {"strike_toe": 58 * mm},
+            ["strike_toe", "missed the face", "0.058 m (58 mm)", "-0.0575 m (-57.5 mm) to 0.0575 m (57.5 mm)"],
+        ),
+        (
+            {"strike_high": -30 * mm},
+            ["strike_high", "missed the face", "-0.03 m (-30 mm)", "-0.029 m (-29 mm) to 0.029 m (29 mm)"],
+        ),
         ({"strike_toe": np.array([0.0, 0.06])}, ["row 1", "strike_toe", "0.06 m"]),
         ({"strike_toe": np.nan}, ["strike_toe is nan"]),
-        ({"strike_toe": 0.2}, ["strike_toe is 0.2 m", "-0.1 m to 0.1 m"]),
+        ({"strike_toe": 0.2}, ["strike_toe is 0.2 m (200 mm)", "-0.1 m (-100 mm) to 0.1 m (100 mm)"]),
         ({"lie_tilt": 40 * deg}, ["lie_tilt is", "40 deg", "30 deg"]),
         ({"closure_rate": 300.0}, ["closure_rate is 300 rad/s", "200 rad/s"]),
         ({"attack_angle": -80 * deg}, ["face is not approaching the ball", "93 deg", "89.9 deg"]),
@@ -152,7 +158,7 @@ def test_a_strike_that_cannot_be_names_field_value_and_range(driver, driven, cha
         ("inertia_target", 0.0, "inertia_target is 0 kg m^2; accepted: 1e-05"),
         ("inertia_vertical", -1e-4, "inertia_vertical is -0.0001"),
         ("inertia_heel_toe", np.nan, "inertia_heel_toe is nan"),
-        ("cg_depth", 0.2, "cg_depth is 0.2 m; accepted: 0 m to 0.1 m"),
+        ("cg_depth", 0.2, "cg_depth is 0.2 m (200 mm); accepted: 0 m to 0.1 m (100 mm)"),
         ("bulge_radius", 0.0, "bulge_radius is 0 m; accepted: 0.1 m"),
         ("face_width", 0.0, "face_width is 0 m; accepted: 0.01 m"),
     ],

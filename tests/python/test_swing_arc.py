@@ -42,7 +42,7 @@ def test_any_arc_comes_back_from_what_it_does_at_the_ball(random_arcs, hand):
         wb.Delivery(40.0, met.club_path, met.attack_angle),
         plane_inclination=random_arcs.plane_inclination,
         radius=random_arcs.radius,
-        height=met.height,
+        height=met.edge_height,
         hand=hand,
     )
     for name, x in random_arcs._numbers().items():
@@ -56,7 +56,7 @@ def test_any_path_and_attack_come_back_from_their_arc(random_deliveries, draw, h
     met = arcs.at_ball(hand)
     assert np.allclose(met.club_path, random_deliveries.club_path, rtol=0, atol=TINY)
     assert np.allclose(met.attack_angle, random_deliveries.attack_angle, rtol=0, atol=TINY)
-    assert np.allclose(met.height, height, rtol=0, atol=TINY)
+    assert np.allclose(met.edge_height, height, rtol=0, atol=TINY)
     assert np.array_equal(met.beta < 0, arcs.low_point_ahead > 0)
 
 
@@ -72,13 +72,13 @@ def test_a_left_hander_with_the_mirrored_path_has_the_mirrored_base(random_deliv
 
 def test_a_driver_on_the_arc_of_its_low_point_goes_along_the_base_line():
     met = wb.SwingArc(base_direction=2 * deg, low_point_height=0.01).at_ball()
-    assert (met.club_path, met.attack_angle, met.beta, met.height) == (2 * deg, 0.0, 0.0, 0.01)
+    assert (met.club_path, met.attack_angle, met.beta, met.edge_height) == (2 * deg, 0.0, 0.0, 0.01)
 
 
 def test_the_drawn_points_of_an_arc_pass_the_ball_and_the_low_point_at_their_heights(arc):
     along, height = arc.points(span=arc.low_point_ahead, count=3).T
     assert along.tolist() == [-arc.low_point_ahead, 0.0, arc.low_point_ahead]
-    assert height[1] == pytest.approx(arc.at_ball().height, abs=TINY)
+    assert height[1] == pytest.approx(arc.at_ball().edge_height, abs=TINY)
     assert height[2] == pytest.approx(arc.low_point_height, abs=TINY)
     assert height[0] > height[1] > height[2]
 

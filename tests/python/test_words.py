@@ -80,3 +80,10 @@ def test_the_cautions_are_complete():
     for text in ("not for siting", "nets", "fences", "injure or kill", "professional", "doctor"):
         assert text in words.CAUTION
     assert "18 m" in words.BALL_SPREAD and "Lyu et al. 2018" in words.BALL_SPREAD
+
+
+def test_a_curve_that_the_wind_made_has_no_name_of_the_swing():
+    hit = wb.Delivery(45.0, dynamic_loft=13 * deg)
+    blown = wb.play(hit, wb.clubs["driver"], wind=wb.Wind.from_right(5.0))
+    assert "to the left" in blown.in_words()
+    assert "draw" not in blown.in_words() and "fade" not in blown.in_words()

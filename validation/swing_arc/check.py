@@ -40,7 +40,7 @@ def ball_moved():
     return table.assign(
         ours_attack_deg=met.attack_angle / deg,
         ours_path_deg=(met.club_path - start.base_direction) / deg,
-        ours_higher_mm=(met.height - start.at_ball().height) / mm,
+        ours_higher_mm=(met.edge_height - start.at_ball().edge_height) / mm,
     )
 
 
@@ -73,7 +73,7 @@ def over_the_top():
 
 def looks_over_the_top(path_deg, attack_deg, plane_deg, hand="right"):
     arc = arc_of(path_deg, attack_deg, plane_deg, hand)
-    return LOOK in words.of_arc(arc, wb.Delivery(40.0, path_deg * deg, attack_deg * deg), hand, "yards")
+    return LOOK in words.of_arc(arc, arc, wb.Delivery(40.0, path_deg * deg, attack_deg * deg), hand, "yards")
 
 
 def trade():

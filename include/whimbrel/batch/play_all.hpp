@@ -27,12 +27,15 @@ Row play_row(const Start& start, const Ball<>& ball, const Setting<>& setting) {
 }
 
 /// Plays many swings or launches on all cores, or on `threads`. Rows do not depend on each other,
-/// nor on the number of threads.
+/// nor on the number of threads. Trajectories are not kept: fly a row again for its own.
 template <class Start>
 std::vector<Row> play_all(std::span<const Start> starts, const Ball<>& ball = {},
                           const Setting<>& setting = {}, unsigned threads = 0) {
   std::vector<Row> rows(starts.size());
-  parallel_for(starts.size(), threads, [&](std::size_t i) { rows[i] = play_row(starts[i], ball, setting); });
+  parallel_for(starts.size(), threads, [&](std::size_t i) {
+    rows[i] = play_row(starts[i], ball, setting);
+    rows[i].shot.flight.trajectory = {};
+  });
   return rows;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <cstdio>
 #include <stdexcept>
@@ -17,14 +18,16 @@ inline std::string readable(double x, std::string_view unit) {
     double factor;
     const char* name;
   };
-  constexpr std::array<Trade, 3> trade{
-      {{"rad", units::deg, "deg"}, {"rad/s", units::rpm, "rpm"}, {"m/s", units::mph, "mph"}}};
+  constexpr std::array<Trade, 4> trade{{{"rad", units::deg, "deg"},
+                                        {"rad/s", units::rpm, "rpm"},
+                                        {"m/s", units::mph, "mph"},
+                                        {"m", units::mm, "mm"}}};
   char text[96];
   std::snprintf(text, sizeof text, "%.6g", x);
   std::string words = text;
   if (!unit.empty() && unit != "1") (words += ' ') += unit;
   for (const Trade& other : trade)
-    if (other.si == unit && x == x && x != 0.0) {
+    if (other.si == unit && x == x && x != 0.0 && (unit != "m" || std::abs(x) < 0.3)) {
       std::snprintf(text, sizeof text, " (%.4g %s)", x / other.factor, other.name);
       words += text;
     }
@@ -38,6 +41,14 @@ class InputError : public std::invalid_argument {
   InputError(std::string_view field, double value, std::string_view unit, double lower, double upper)
       : std::invalid_argument(std::string(field) + " is " + readable(value, unit) +
                               "; accepted: " + readable(lower, unit) + " to " + readable(upper, unit)),
+        field(field),
+        value(value),
+        lower(lower),
+        upper(upper) {}
+
+  /// The same with words of its own for what is wrong.
+  InputError(std::string_view field, double value, double lower, double upper, std::string_view words)
+      : std::invalid_argument(std::string(field) + " " + std::string(words)),
         field(field),
         value(value),
         lower(lower),

@@ -5,12 +5,15 @@
 
 namespace whimbrel {
 
+/// Where the contact model is calibrated from: face friction (dry), and the approach of face and ball, m/s.
+inline constexpr double least_face_friction = 0.25, least_approach_speed = 10.0;
+
 /// How far a result went outside the stated range of a model, where the model holds its edge value or is
 /// stretched: 0 inside, negative below, positive above.
 template <Scalar T = double>
 struct OutOfRange {
-  T face_friction{0.0};   ///< of the contact: calibrated from 0.25 up
-  T approach_speed{0.0};  ///< m/s, of face and ball along the normal: calibrated from 10 m/s up
+  T face_friction{0.0};   ///< of the contact: from `least_face_friction` up
+  T approach_speed{0.0};  ///< m/s, of face and ball along the normal: from `least_approach_speed` up
   T spin_ratio{0.0};      ///< of the aerodynamic model, the furthest seen at any step
   T reynolds{0.0};        ///< likewise
 

@@ -8,7 +8,7 @@ namespace whimbrel {
 inline constexpr int contact_steps = 300;
 
 /// Stiffness k of the normal spring, N/m^1.5: it cancels out of the launch and sets only the time scale, so
-/// that a driver is in contact for about 450 us (400 to 500 published: Smits & Ogg 2004).
+/// that a driver is in contact for about 450 us (derived; 400 to 500 published: Smits & Ogg 2004).
 inline constexpr double contact_stiffness = 3.0e7;
 
 /// A contact under way, or done.
@@ -22,24 +22,27 @@ struct ContactState {
   T least_tangential_work{0.0};  ///< J, the least of it so far: 0, as the contact makes no energy
 };
 
+// clang-format off
 /// A compliant contact of two free bodies. With x the compression, s = 1 until the turn and e^2 ever after:
 ///
-///   normal force       N = s k x^1.5
-///   tangential force   dF = K u_t dt (compressing),  dF = K u_t dt + F dK/K (decompressing),  K = 1.5 kappa
-///   s k x^0.5 friction           |F| held to mu N
+/// - normal force: N = s k x^1.5;
+/// - tangential force: dF = K u_t dt while compressing, dF = K u_t dt + F dK/K while decompressing, with
+///   K = 1.5 kappa s k x^0.5;
+/// - friction: |F| held to mu N.
 ///
 /// Written over the normal impulse P instead of time, k cancels. With E = 2/5 s k x^2.5 the energy of the
 /// normal spring and q = F/N, dE = u_n dP and
 ///
-///   compressing    d(q E^0.6) = 0.6 kappa u_t E^-0.4 dP
-///   decompressing  d(q E^0.4) = 0.6 kappa u_t E^-0.6 dP
+/// - compressing: d(q E^0.6) = 0.6 kappa u_t E^-0.4 dP;
+/// - decompressing: d(q E^0.4) = 0.6 kappa u_t E^-0.6 dP,
 ///
-/// which is stepped by the midpoint rule: in compression to given closing speeds, the last of them 0, the
-/// turn; in decompression to given energies, the last of them 0, the end. So turn and end are met exactly.
+/// stepped by the midpoint rule: in compression to given closing speeds, the last of them 0, the turn; in
+/// decompression to given energies, the last of them 0, the end. So turn and end are met exactly.
 ///
 /// Friction that turns round during contact, and Hertz contact with tangential compliance and Coulomb
 /// friction: Maw, Barber, Fawcett, Wear 38 (1976) 101; Cross, Am. J. Phys. 70 (2002) 1093 (both read as
-/// abstracts). kappa and mu are calibrated by this project on driver, mid-iron and wedge together.
+/// abstracts). kappa and mu are calibrated by this project on a driver, a mid-iron and a short iron together.
+// clang-format on
 template <Scalar T>
 class Contact {
  public:
@@ -185,8 +188,8 @@ Impact<T> compliant_impact(const Delivery<T>& delivery, const Club<T>& club, con
   Impact<T> impact = after_impulse(certain * done.impulse, first, delivery, club, ball);
   impact.contact_time = done.time;
   impact.slip_time = done.slip_time;
-  impact.out_of_range.face_friction = smaller(ball.face_friction - T(0.25), T(0.0));
-  impact.out_of_range.approach_speed = smaller(approach_speed - T(10.0), T(0.0));
+  impact.out_of_range.face_friction = smaller(ball.face_friction - T(least_face_friction), T(0.0));
+  impact.out_of_range.approach_speed = smaller(approach_speed - T(least_approach_speed), T(0.0));
   return impact;
 }
 

@@ -6,7 +6,7 @@
 namespace whimbrel {
 
 /// Head and ball at first touch, in the frame; frozen for the contact. (Letting it move changes speed by
-/// less than 0.4 % and spin by less than 60 rpm.)
+/// less than 0.4 % and spin by less than 60 rpm: derived.)
 template <Scalar T>
 struct Touch {
   Vec3<T> normal;                    ///< of the face where the ball touches it
@@ -82,7 +82,7 @@ Impact<T> after_impulse(const Vec3<T>& J, const Touch<T>& touch, const Delivery<
   const Vec3<T> ball_velocity = T(1.0) / ball.mass * J;
   const Vec3<T> ball_spin = T(1.0) / ball.inertia * cross(touch.ball_arm, J);
   Impact<T> impact;
-  describe_launch(impact, launch_of(ball_velocity, ball_spin), delivery);
+  describe_launch(impact, launch_of(ball_velocity, ball_spin), delivery, touch.normal);
   impact.head_velocity_after = touch.head_velocity - T(1.0) / club.mass * J;
   impact.head_rotation_after = touch.head_rotation - spin_from(cross(touch.head_arm, J), touch, club);
   const auto head_energy = [&](const Vec3<T>& v, const Vec3<T>& w) {

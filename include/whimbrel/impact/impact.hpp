@@ -12,10 +12,12 @@ template <Scalar T = double>
 struct Impact {
   Launch<T> launch{};
   T smash_factor{};    ///< ball speed over clubhead speed
-  T start_fraction{};  ///< where the start direction lies from path (0) to face (1); 1 where the two agree
+  T start_fraction{};  ///< where the start direction lies from path (0) to the face where struck (1); 1 where
+                       ///< they agree
   T energy_lost{};     ///< J, of the kinetic energy of head and ball
   T contact_time{};    ///< s; 0 for the rigid model
   T slip_time{};       ///< s, of the contact time with ball and face sliding on each other
+  Vec3<T> struck_normal{};        ///< unit normal of the face where struck
   Vec3<T> head_velocity_after{};  ///< m/s, of the head's centre of mass
   Vec3<T> head_rotation_after{};  ///< rad/s
   OutOfRange<T> out_of_range{};
@@ -29,12 +31,14 @@ struct Impact {
   }
 };
 
-/// Smash factor and start fraction follow from the launch.
+/// Smash factor and start fraction follow from the launch and from where the face pointed at the touch.
 template <Scalar T>
-void describe_launch(Impact<T>& impact, const Launch<T>& launch, const Delivery<T>& delivery) {
+void describe_launch(Impact<T>& impact, const Launch<T>& launch, const Delivery<T>& delivery,
+                     const Vec3<T>& struck_normal) {
   impact.launch = launch;
+  impact.struck_normal = struck_normal;
   impact.smash_factor = launch.ball_speed / delivery.clubhead_speed;
-  const T apart = delivery.face_angle - delivery.club_path;
+  const T apart = azimuth(struck_normal) - delivery.club_path;
   const auto same = square(apart) < T(1e-24);
   impact.start_fraction =
       choose(same, T(1.0), (launch.launch_direction - delivery.club_path) / choose(same, T(1.0), apart));

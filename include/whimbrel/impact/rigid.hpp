@@ -30,7 +30,7 @@ Impact<T> rigid_impact(const Delivery<T>& delivery, const T& head_mass, const T&
   const Vec3<T> velocity = v_n * n + v_t_over_sin * t;
   const Vec3<T> spin = sphere * v_t_over_sin / ball.radius * cross(t, n);
   Impact<T> impact;
-  describe_launch(impact, launch_of(velocity, spin), delivery);
+  describe_launch(impact, launch_of(velocity, spin), delivery, n);
   impact.head_velocity_after = V * p - mass_ratio * velocity;
   const auto energy = [](const T& mass, const Vec3<T>& v) { return T(0.5) * mass * dot(v, v); };
   impact.energy_lost = energy(head_mass, V * p) - energy(head_mass, impact.head_velocity_after) -

@@ -25,8 +25,8 @@ struct Club {
   T face_restitution{0.773};   ///< normal restitution at an approach of 43.8 m/s
   T inertia_target{0.9e-4};    ///< kg m^2, of the head about the target line through its centre of mass
   T inertia_vertical{2.5e-4};  ///< kg m^2, about the vertical
-  T inertia_heel_toe{3.0e-4};  ///< kg m^2, about the heel-toe line
-  T cg_depth{0.011};           ///< m, of the centre of mass behind the face centre, along the face normal
+  T inertia_heel_toe{0.7e-4};  ///< kg m^2, about the heel-toe line
+  T cg_depth{0.0115};          ///< m, of the centre of mass behind the face centre, along the face normal
   T cg_toe{0.0};               ///< m, of the centre of mass toward the toe from there
   T cg_crown{0.0};             ///< m, toward the crown
   T bulge_radius{std::numeric_limits<double>::infinity()};  ///< m, heel-toe; infinite: flat

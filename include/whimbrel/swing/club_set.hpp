@@ -59,4 +59,15 @@ inline std::array<Club<>, 13> club_set(Hand hand = Hand::right) {
   return set;
 }
 
+/// A club of the set by its name, such as "7 iron".
+/// @throws InputError for a name that is not in the set.
+inline Club<> shipped_club(std::string_view name, Hand hand = Hand::right) {
+  std::string names;
+  for (const Club<>& club : club_set(hand)) {
+    if (club.name == name) return club;
+    names += (names.empty() ? "" : ", ") + club.name;
+  }
+  throw InputError("club", 0.0, "no club is called \"" + std::string(name) + "\"; there are: " + names);
+}
+
 }  // namespace whimbrel

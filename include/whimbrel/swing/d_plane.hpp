@@ -21,22 +21,8 @@ struct DPlane {
 
 template <Scalar T>
 DPlane<T> d_plane(const Delivery<T>& delivery) {
-  using std::atan2, std::sqrt;
   const Vec3<T> p = path_direction(delivery), n = face_normal(delivery);
-  const Vec3<T> across = cross(p, n);
-  return {atan2(norm(across), dot(p, n)), -elevation(across)};
-}
-
-/// A delivery must meet the ball: a spin loft of 90 degrees or more moves the face away from it.
-template <Scalar T>
-std::optional<InputError> mistake(const Delivery<T>& delivery) {
-  if (auto error = out_of_bounds(delivery)) return error;
-  const double spin_loft = value(d_plane(delivery).spin_loft);
-  if (spin_loft >= 89.9 * units::deg)
-    return InputError("spin loft", spin_loft,
-                      "the face is not approaching the ball: " + readable(spin_loft, "rad") +
-                          " between club path and face normal; accepted: below 89.9 deg");
-  return std::nullopt;
+  return {spin_loft(delivery), -elevation(cross(p, n))};
 }
 
 }  // namespace whimbrel

@@ -48,4 +48,28 @@ Vec3<T> face_normal(const Delivery<T>& delivery) {
   return direction(delivery.face_angle, delivery.dynamic_loft);
 }
 
+/// Angle between path and face normal, rad.
+template <Scalar T>
+T spin_loft(const Delivery<T>& delivery) {
+  using std::atan2;
+  const Vec3<T> p = path_direction(delivery), n = face_normal(delivery);
+  return atan2(norm(cross(p, n)), dot(p, n));
+}
+
+/// Short of a right angle, so that the face closes on the ball at all (a choice of this project).
+inline constexpr double greatest_spin_loft = 89.9 * units::deg;
+
+/// A delivery must meet the ball.
+template <Scalar T>
+std::optional<InputError> mistake(const Delivery<T>& delivery) {
+  if (auto error = out_of_bounds(delivery)) return error;
+  const double angle = value(spin_loft(delivery));
+  if (angle >= greatest_spin_loft)
+    return InputError("spin loft", angle,
+                      "the face is not approaching the ball: " + readable(angle, "rad") +
+                          " between club path and face normal; accepted: below " +
+                          readable(greatest_spin_loft, "rad"));
+  return std::nullopt;
+}
+
 }  // namespace whimbrel

@@ -35,7 +35,7 @@ template <Scalar T>
 GroundStrike<T> ground_strike(const SwingArc<T>& arc, const Club<T>& club, const T& dynamic_loft,
                               const T& tee_height, const T& ball_radius, const T& sole_depth = T(0.0)) {
   using std::cos, std::sin;
-  const T edge = at_ball(arc, club.hand).height;
+  const T edge = at_ball(arc, club.hand).edge_height;
   const T touch_height = tee_height + ball_radius * (T(1.0) - sin(dynamic_loft));
   const T up_the_face = (touch_height - edge) / cos(dynamic_loft);
   const T half = T(0.5) * club.face_height;

@@ -27,12 +27,12 @@ std::optional<InputError> mistake(const Swing<T>& swing) {
   const double across = 0.5 * value(swing.club.face_width), up = 0.5 * value(swing.club.face_height);
   if (std::abs(toe) > across)
     return InputError("strike_toe", toe,
-                      "the ball missed the face: " + readable(toe, "m") + " toward the toe; accepted: -" +
-                          readable(across, "m") + " to " + readable(across, "m"));
+                      "the ball missed the face: " + readable(toe, "m") + " toward the toe; accepted: " +
+                          readable(-across, "m") + " to " + readable(across, "m"));
   if (std::abs(high) > up)
     return InputError("strike_high", high,
-                      "the ball missed the face: " + readable(high, "m") + " high; accepted: -" +
-                          readable(up, "m") + " to " + readable(up, "m"));
+                      "the ball missed the face: " + readable(high, "m") +
+                          " high; accepted: " + readable(-up, "m") + " to " + readable(up, "m"));
   for (const auto& [field, offset] : {std::pair{"strike_toe", toe}, std::pair{"strike_high", high}})
     if (swing.impact_model == ImpactModel::rigid && offset != 0)
       return InputError(

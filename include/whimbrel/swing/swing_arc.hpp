@@ -45,13 +45,13 @@ struct ArcAtBall {
   T beta{};          ///< rad
   T attack_angle{};  ///< rad
   T club_path{};     ///< rad
-  T height{};        ///< m, of the leading edge above the turf
+  T edge_height{};   ///< m, of the leading edge above the turf
 
   static constexpr auto fields() {
     return std::array<Field<ArcAtBall, T>, 4>{{{"beta", &ArcAtBall::beta, "rad"},
                                                {"attack_angle", &ArcAtBall::attack_angle, "rad"},
                                                {"club_path", &ArcAtBall::club_path, "rad"},
-                                               {"height", &ArcAtBall::height, "m"}}};
+                                               {"edge_height", &ArcAtBall::edge_height, "m"}}};
   }
 };
 
@@ -83,10 +83,17 @@ SwingArc<T> arc_of(const T& club_path, const T& attack_angle, const T& plane_inc
                    const T& height, Hand hand) {
   using std::asin, std::cos, std::sin;
   check(SwingArc<T>{.radius = radius, .plane_inclination = plane_inclination});
-  const double reach = std::min(0.9, 1.0 / value(radius));  // of the ball from the low point, over the radius
+  // The ball may lie as far from the low point as `mistake` of an arc allows: 0.9 radii and 1 m.
+  const double reach = std::min(0.9, 1.0 / value(radius));
   const double steepest = std::asin(std::sin(value(plane_inclination)) * reach);
-  if (!(std::abs(value(attack_angle)) <= steepest))
-    throw InputError("attack_angle", value(attack_angle), "rad", -steepest, steepest);
+  if (!(std::abs(value(attack_angle)) <= steepest)) {
+    const bool over = std::abs(value(attack_angle)) > value(plane_inclination);
+    throw InputError("attack_angle", value(attack_angle), -steepest, steepest,
+                     "is " + readable(value(attack_angle), "rad") +
+                         (over ? ", steeper than the plane of " : ", too steep for a plane of ") +
+                         readable(value(plane_inclination), "rad") +
+                         "; accepted: " + readable(-steepest, "rad") + " to " + readable(steepest, "rad"));
+  }
   const T beta = asin(sin(attack_angle) / sin(plane_inclination));
   const SwingArc<T> arc{radius, plane_inclination,
                         club_path - T(toe_side(hand)) * path_from_base(beta, plane_inclination),

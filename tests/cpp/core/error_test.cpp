@@ -94,7 +94,7 @@ TEST_CASE("a face that moves away from the ball cannot strike it") {
   const Delivery<> away{.clubhead_speed = 40.0, .attack_angle = -50_deg, .dynamic_loft = 45_deg};
   CHECK(message(away) ==
         "spin loft: the face is not approaching the ball: 1.65806 rad (95 deg) between club path and face "
-        "normal; accepted: below 89.9 deg");
+        "normal; accepted: below 1.56905 rad (89.9 deg)");
   CHECK_THROWS_AS(strike(away, club_set()[0]), InputError);
 }
 

@@ -44,12 +44,12 @@ TEST_CASE("a ball that misses the face is refused with where it went and where t
     CHECK(wide.field == "strike_toe");
     CHECK(wide.value == side * 41_mm);
     CHECK(says(wide, "missed the face"));
-    CHECK(says(wide, "accepted: -0.04 m to 0.04 m"));
+    CHECK(says(wide, "accepted: -0.04 m (-40 mm) to 0.04 m (40 mm)"));
     const InputError tall = refusal(struck_at(0, side * 26_mm), club);
     CHECK(tall.field == "strike_high");
     CHECK(tall.value == side * 26_mm);
     CHECK(says(tall, "missed the face"));
-    CHECK(says(tall, "accepted: -0.025 m to 0.025 m"));
+    CHECK(says(tall, "accepted: -0.025 m (-25 mm) to 0.025 m (25 mm)"));
     CHECK(strike(struck_at(side * 39.9_mm, side * 24.9_mm), club).smash_factor > 0.0);
   }
 }

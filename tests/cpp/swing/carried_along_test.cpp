@@ -48,7 +48,7 @@ TEST_CASE("the arc behind a path and an attack has that path and attack at the b
       [](const SwingArc<>& arc, Hand hand) {
         const ArcAtBall<> at = at_ball(arc, hand);
         const SwingArc<> back =
-            arc_of(at.club_path, at.attack_angle, arc.plane_inclination, arc.radius, at.height, hand);
+            arc_of(at.club_path, at.attack_angle, arc.plane_inclination, arc.radius, at.edge_height, hand);
         for (const auto& field : SwingArc<>::fields())
           CHECK(agrees(back.*field.member, arc.*field.member, 1e-13, 0));
         CHECK(
@@ -71,7 +71,7 @@ TEST_CASE("the clubhead moves in the swing plane, at the lowest of it toward the
         arc.low_point_ahead = 0.0;
         CHECK(at_ball(arc, hand).club_path == arc.base_direction);
         CHECK(at_ball(arc, hand).attack_angle == 0.0);
-        CHECK(at_ball(arc, hand).height == arc.low_point_height);
+        CHECK(at_ball(arc, hand).edge_height == arc.low_point_height);
       });
 }
 

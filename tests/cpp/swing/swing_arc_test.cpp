@@ -28,7 +28,7 @@ TEST_CASE("a radius of 1.6 m hit 5 degrees down bottoms 161 mm ahead of the ball
   const SwingArc<> arc = arc_through(0.0, -5_deg, 60_deg, Hand::right);
   CHECK(agrees(arc.low_point_ahead, 0.161, 5e-4, 0));
   CHECK(agrees(arc.low_point_height, -7.0_mm, 0.05_mm, 0));
-  CHECK(agrees(at_ball(arc, Hand::right).height, 0.0, 1e-15, 0));
+  CHECK(agrees(at_ball(arc, Hand::right).edge_height, 0.0, 1e-15, 0));
 }
 
 TEST_CASE("moving the ball on the same arc changes attack, path and height by the arc's geometry") {
@@ -45,7 +45,7 @@ TEST_CASE("moving the ball on the same arc changes attack, path and height by th
     const ArcAtBall<> at = at_ball(with_ball_moved(arc, forward * units::cm), Hand::right);
     CHECK(agrees(at.attack_angle / units::deg, attack, 5e-3, 0));
     CHECK(agrees((at.club_path - arc.base_direction) / units::deg, path, 5e-3, 0));
-    CHECK(agrees(at.height / units::mm, higher, 0.05, 0));
+    CHECK(agrees(at.edge_height / units::mm, higher, 0.05, 0));
   }
 }
 
@@ -130,7 +130,7 @@ TEST_CASE("an arc, and what it does at the ball, have the derivatives of their d
                       arc.low_point_height,
                       at.attack_angle,
                       at.club_path,
-                      at.height,
+                      at.edge_height,
                       turf_entry_behind_low_point(arc)};
   };
   dual::differentiates([&]<class T>(const T& x) { return numbers(x, T(-0.08), T(1.05)); }, 0.03, 0.5);
