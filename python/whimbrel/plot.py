@@ -153,7 +153,10 @@ def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
     reach, low, high = max(8.0, 2 * np.abs(points[:, 0]).max()), min(points[:, 1].min(), 0.0), points[:, 1].max()
     ax.set_xlim(-reach, reach)
     ax.set_ylim(low - 2, high + 0.6 * (high - low) + 2)
-    ax.legend(loc="upper left", frameon=False)
+    ax.legend(loc="upper left", edgecolor="none", framealpha=1.0)
+    if off_centre:
+        note = "off-centre: the turning head adds spin of its own"
+        ax.text(0.99, 0.01, note, transform=ax.transAxes, ha="right", va="bottom", color=LINE, fontsize="small")
     ax.xaxis.set_major_formatter(_left_right)
     ax.set_xlabel("degrees left and right of the target")
     ax.set_ylabel("degrees up")
@@ -202,7 +205,7 @@ def face(club: Club, delivery: Delivery, ax: Axes | None = None) -> Axes:
     ends = ("toe", "heel") if toe < 0 else ("heel", "toe")
     ax.set_xlabel(f"{ends[0]}  ←  mm from the face centre  →  {ends[1]}")
     ax.set_ylabel("mm")
-    ax.set_title(f"The face of the {club.name}, facing the player", loc="left", fontweight="bold")
+    ax.set_title(f"The face of the {club.name}, looked at from the target", loc="left", fontweight="bold")
     ax.spines[["top", "right"]].set_visible(False)
     return ax
 
