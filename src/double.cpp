@@ -5,7 +5,8 @@ namespace whimbrel {
 
 template Flight<double> kernel::fly(const Launch<double>&, const Ball<double>&, const Setting<double>&);
 template Flight<double> fly(const Launch<double>&, const Ball<double>&, const Setting<double>&);
-template Impact<double> strike(const Delivery<double>&, const Club<double>&, const Ball<double>&, ImpactModel);
+template Impact<double> strike(const Delivery<double>&, const Club<double>&, const Ball<double>&,
+                               ImpactModel);
 template Shot<double> play(const Delivery<double>&, const Club<double>&, const Ball<double>&,
                            const Setting<double>&, ImpactModel);
 template Shot<double> play(const Launch<double>&, const Ball<double>&, const Setting<double>&);
