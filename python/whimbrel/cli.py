@@ -48,7 +48,7 @@ class Impacts(StrEnum):
     rigid = "rigid"
 
 
-DELIVERY, LAUNCH, CONDITIONS, OUTPUT = "Delivery", "or a measured launch", "Conditions", "Output"
+DELIVERY, LAUNCH, CONDITIONS, OUTPUT = "Delivery", "or a measured launch", "Defaults", "Output"
 
 
 def flag(panel: str, description: str, *names: str) -> Any:
@@ -200,13 +200,13 @@ def table_command(
     relative_humidity, wind_speed, wind_from, tee_height.
     """
     from .files import write
-    from .tables import Conditions, play_table
+    from .tables import Defaults, play_table
 
     frame, report = play_table(
         file,
         club=club,
         club_set=_clubs(clubs_file, hand),
-        conditions=Conditions(
+        defaults=Defaults(
             _ball(ball, aero), _weather(temperature, pressure, altitude, relative_humidity), _wind(wind, wind_from)
         ),
         units=units.value,

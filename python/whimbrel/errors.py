@@ -29,6 +29,12 @@ def bad_rows(rows: Sequence[tuple[object, str]], of: int) -> InputError:
     return InputError(f"{count} bad, of {of}:\n  " + "\n  ".join(lines), rows)
 
 
+def refuse(mistakes: Sequence[tuple[object, str]], of: int) -> None:
+    """Raises the error of the bad rows, if there are any."""
+    if mistakes:
+        raise bad_rows(mistakes, of)
+
+
 class MissingPackage(ImportError):
     """An optional package is not installed; the message says how to get it."""
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from . import _core
 from .ball import Ball
-from .errors import InputError, bad_rows
+from .errors import InputError, refuse
 from .flight import Launch
 from .swing import Club, Delivery
 from .values import Shape, Value, common_shape, table_of, unpacked
@@ -92,6 +92,5 @@ def strike(
         table_of(ball, shape),
         rows,
     )
-    if mistakes:
-        raise bad_rows(mistakes, rows)
+    refuse(mistakes, rows)
     return Impact._from_tables(tables, shape)

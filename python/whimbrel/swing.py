@@ -10,7 +10,7 @@ from typing import Any, Literal
 import numpy as np
 
 from . import _core
-from .errors import InputError, bad_rows
+from .errors import InputError, refuse
 from .named import Named
 from .quantities import assign
 from .values import Number, Value, columns_of, common_shape, table_of
@@ -173,8 +173,7 @@ def d_plane(delivery: Delivery) -> DPlane:
     shape = common_shape([delivery])
     table = table_of(delivery, shape)
     mistakes = _core.delivery_mistakes(table)
-    if mistakes:
-        raise bad_rows(mistakes, int(np.prod(shape)))
+    refuse(mistakes, int(np.prod(shape)))
     return DPlane._from_table(_core.d_plane(table), shape)
 
 
@@ -208,8 +207,7 @@ def present(
     out of range.
     """
     presented, mistakes = masked_present(club, shaft_lean, face_angle, lie_tilt)
-    if mistakes:
-        raise bad_rows(mistakes, int(np.prod(presented.shape)))
+    refuse(mistakes, int(np.prod(presented.shape)))
     return replace(presented, clubhead_speed=clubhead_speed, club_path=club_path, attack_angle=attack_angle, **more)
 
 

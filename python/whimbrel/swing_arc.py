@@ -9,7 +9,7 @@ import numpy as np
 
 from . import _core
 from .ball import Ball
-from .errors import InputError, bad_rows
+from .errors import InputError, refuse
 from .swing import Club, Delivery, Hand, Presentation
 from .units import deg
 from .values import Array, Number, Value, as_numbers, common_shape, table_of, unpacked
@@ -75,8 +75,7 @@ class SwingArc(Value, kind="SwingArc"):
         shape = self.shape
         table = table_of(self, shape)
         mistakes = _core.arc_mistakes(table)
-        if mistakes:
-            raise bad_rows(mistakes, len(table))
+        refuse(mistakes, len(table))
         return table, shape
 
     def at_ball(self, hand: Hand = "right") -> ArcAtBall:
@@ -117,8 +116,7 @@ def arc_of(
     rows = int(np.prod(shape))
     flat = np.broadcast_to(heights, shape).ravel().tolist()
     table, mistakes = _core.arc_of(table_of(delivery, shape), table_of(shaped, shape), flat, _is_left(hand), rows)
-    if mistakes:
-        raise bad_rows(mistakes, rows)
+    refuse(mistakes, rows)
     return SwingArc._from_table(table, shape)
 
 
@@ -142,8 +140,7 @@ def carried_along(
         _is_held(face),
         rows,
     )
-    if mistakes:
-        raise bad_rows(mistakes, rows)
+    refuse(mistakes, rows)
     return Delivery._from_table(table, shape)
 
 
@@ -245,6 +242,5 @@ def delivered_on(
         float(Ball().radius),
         rows,
     )
-    if mistakes:
-        raise bad_rows(mistakes, rows)
+    refuse(mistakes, rows)
     return Delivery._from_table(table, shape)

@@ -92,7 +92,7 @@ FIELDS = {
 
 
 @dataclass(frozen=True)
-class Conditions:
+class Defaults:
     """What counts for rows that do not say otherwise."""
 
     ball: Ball | None = None
@@ -141,10 +141,8 @@ def table(
     ``computed_out_of_range`` names what went outside a model's stated range. With ``standard``, also
     the same launch in standard still air. Raises InputError where no row can be read.
     """
-    conditions = Conditions(ball, weather, wind)
-    return play_table(source, club=club, club_set=club_set, conditions=conditions, units=units, standard=standard)[
-        0
-    ]
+    defaults = Defaults(ball, weather, wind)
+    return play_table(source, club=club, club_set=club_set, defaults=defaults, units=units, standard=standard)[0]
 
 
 def play_table(
@@ -152,7 +150,7 @@ def play_table(
     *,
     club: str | None,
     club_set: Mapping[str, Club],
-    conditions: Conditions,
+    defaults: Defaults,
     units: System,
     standard: bool,
 ) -> tuple[pd.DataFrame, Report]:
@@ -170,7 +168,7 @@ def play_table(
     clash = [name for name in (*results.columns, COMPUTED + "reason") if name in frame.columns]
     if clash:
         raise InputError(f"the table already has {', '.join(clash)}: drop or rename these columns")
-    rows.play(rows.club_names(club), club_set, conditions, results)
+    rows.play(rows.club_names(club), club_set, defaults, results)
     return frame.assign(**results.columns, **{COMPUTED + "reason": rows.reasons_in_words()}), rows.report()
 
 
@@ -226,7 +224,7 @@ class _Rows:
             names = np.where(own == "", names, own)
         return names
 
-    def play(self, names: Any, club_set: Mapping[str, Club], conditions: Conditions, results: _Results) -> None:
+    def play(self, names: Any, club_set: Mapping[str, Club], defaults: Defaults, results: _Results) -> None:
         """Plays the rows, way by way and club by club."""
         left = self._good()
         for way in WAYS:
@@ -242,7 +240,7 @@ class _Rows:
                 if name is not None and name not in club_set:
                     self._note_club(rows, name, club_set)
                 elif rows.size:
-                    self._play_some(rows, way, None if name is None else club_set[name], conditions, results)
+                    self._play_some(rows, way, None if name is None else club_set[name], defaults, results)
         self._note(left, lambda i: f"needs {NEEDED}{self._empty(i)}")
 
     def _note_club(self, rows: Any, name: str, club_set: Mapping[str, Club]) -> None:
@@ -252,7 +250,7 @@ class _Rows:
         empty = [column for name, (column, _) in self.columns.items() if not self.given[name][row]]
         return f"; empty: {', '.join(empty)}" if empty else ""
 
-    def _play_some(self, rows: Any, way: Way, club: Club | None, conditions: Conditions, results: _Results) -> None:
+    def _play_some(self, rows: Any, way: Way, club: Club | None, defaults: Defaults, results: _Results) -> None:
         def at(name: str) -> Array:
             return self.numbers[name][rows] if name in self.numbers else np.zeros(len(rows))
 
@@ -260,9 +258,9 @@ class _Rows:
         shot = play(
             start,
             club,
-            ball=conditions.ball,
-            weather=self._weather(rows, conditions.weather),
-            wind=self._wind(rows, conditions.wind or Wind()),
+            ball=defaults.ball,
+            weather=self._weather(rows, defaults.weather),
+            wind=self._wind(rows, defaults.wind or Wind()),
             terrain=Terrain(at("tee_height")),
             errors="mask",
         )

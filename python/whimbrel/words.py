@@ -140,9 +140,13 @@ def _aimed(angle: float) -> str:
 
 
 def out_of_range(shot: Shot) -> list[str]:
-    """What left the ball model's stated range, and by how much; nothing where all stayed inside."""
+    """What left a model's stated range, and by how much; nothing where all stayed inside.
+
+    Outside its range a ball model holds its edge value; the contact model is calculated on, uncalibrated.
+    """
     ranges = shot.ball.aero.stated_range
-    contact, flight = "the contact model's", "the ball model's"
+    contact = ("the contact model's", "it is not calibrated")
+    flight = ("the ball model's", "it holds its edge value")
     spans = {
         "face_friction": ("face friction", contact, _core.least_face_friction, math.inf),
         "approach_speed": ("approach speed in m/s", contact, _core.least_approach_speed, math.inf),
@@ -152,11 +156,11 @@ def out_of_range(shot: Shot) -> list[str]:
     lines = []
     for name, excess in shot.out_of_range.items():
         if excess:
-            what, whose, lower, upper = spans[name]
+            what, (whose, there), lower, upper = spans[name]
             reached = (upper if excess > 0 else lower) + excess
             lines.append(
                 f"Note: the {what} went to {_plain(reached)}, outside {whose} stated range ({_plain(lower)} "
-                f"{'up' if upper == math.inf else f'to {_plain(upper)}'}); there it holds its edge value."
+                f"{'up' if upper == math.inf else f'to {_plain(upper)}'}); there {there}."
             )
     return lines
 
