@@ -37,10 +37,16 @@ void bind_core(py::module_& m) {
   list_fields<Launch<>>(types, "Launch");
   list_fields<Flight<>>(types, "Flight");
   list_fields<OutOfRange<>>(types, "OutOfRange");
+  list_fields<Turf<>>(types, "Turf");
+  list_fields<Green<>>(types, "Green");
+  list_fields<Landing<>>(types, "Landing");
+  list_fields<Run<>>(types, "Run");
   m.attr("fields") = types;
 
   m.attr("least_face_friction") = least_face_friction;
   m.attr("least_approach_speed") = least_approach_speed;
+  m.attr("bounce_speed_range") = py::make_tuple(bounce_speed_range[0], bounce_speed_range[1]);
+  m.attr("bounce_angle_range") = py::make_tuple(bounce_angle_range[0], bounce_angle_range[1]);
 
   py::list words;
   for (std::size_t i = 0; i < status_count; ++i) words.append(std::string(describe(static_cast<Status>(i))));

@@ -8,5 +8,6 @@ PYBIND11_MODULE(_core, m) {
   bind_ball(m);
   bind_swing(m);
   bind_impact(m);
+  bind_ground(m);
   bind_shot(m);
 }

@@ -129,6 +129,14 @@ struct SwingRows {
 /// Bad rows and what is wrong with each.
 using Mistakes = std::vector<std::pair<std::size_t, std::string>>;
 
+template <class Value>
+Mistakes mistakes_of(const Rows<Value>& rows) {
+  Mistakes mistakes;
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    if (const auto error = mistake(rows[i])) mistakes.emplace_back(i, error->what());
+  return mistakes;
+}
+
 /// result[i] = f(value i), row by row.
 template <class Result, class Value, class F>
 Table each(const Rows<Value>& rows, const F& f) {
@@ -150,11 +158,24 @@ std::pair<Table, Mistakes> each_or_mistake(std::size_t rows, const F& f) {
   return {results.table, mistakes};
 }
 
+/// The values of a set by name, each as its numbers in the order of `fields()`.
+template <class Set>
+py::dict by_name(const Set& set) {
+  py::dict named;
+  for (const auto& value : set) {
+    py::list numbers;
+    for (const auto& field : value.fields()) numbers.append(value.*field.member);
+    named[py::str(value.name)] = numbers;
+  }
+  return named;
+}
+
 void bind_core(py::module_&);
 void bind_setting(py::module_&);
 void bind_ball(py::module_&);
 void bind_swing(py::module_&);
 void bind_impact(py::module_&);
+void bind_ground(py::module_&);
 void bind_shot(py::module_&);
 
 }  // namespace whimbrel::bindings

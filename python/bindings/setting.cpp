@@ -8,13 +8,7 @@ void bind_setting(py::module_& m) {
     for (std::size_t i = 0; i < altitudes.size(); ++i) results.set(i, standard_weather(altitudes[i]));
     return results.table;
   });
-  m.def("weather_mistakes", [](const Table& weather) {
-    const Rows<Weather<>> rows(weather);
-    Mistakes mistakes;
-    for (std::size_t i = 0; i < rows.size(); ++i)
-      if (const auto error = mistake(rows[i])) mistakes.emplace_back(i, error->what());
-    return mistakes;
-  });
+  m.def("weather_mistakes", [](const Table& weather) { return mistakes_of(Rows<Weather<>>(weather)); });
   m.def("air", [](const Table& weather) {
     return each<Air<>>(Rows<Weather<>>(weather), [](const Weather<>& w) {
       return mistake(w) ? Air<>{NAN, NAN} : air(w);

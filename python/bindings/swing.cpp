@@ -71,15 +71,7 @@ void bind_swing_arc(py::module_& m) {
 }  // namespace
 
 void bind_swing(py::module_& m) {
-  m.def("club_set", [] {
-    py::dict set;
-    for (const Club<>& club : club_set()) {
-      py::list numbers;
-      for (const auto& field : Club<>::fields()) numbers.append(club.*field.member);
-      set[py::str(club.name)] = numbers;
-    }
-    return set;
-  });
+  m.def("club_set", [] { return by_name(club_set()); });
   m.def("delivery_mistakes", [](const Table& deliveries) {
     const Rows<Delivery<>> rows(deliveries);
     Mistakes mistakes;

@@ -29,6 +29,7 @@ from .ball import (
 )
 from .errors import InputError, MissingPackage
 from .flight import Flight, Launch
+from .ground import Landing, Run, Turf, green, load_turfs, turfs
 from .impact import Impact, strike
 from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
@@ -55,8 +56,9 @@ def include_dir() -> str:
 
 __all__ = [
     "AeroModel", "AeroTable", "Air", "ArcAtBall", "Ball", "Club", "Clubs", "ConstantCoefficients", "DPlane",
-    "Delivery", "Flight", "GroundStrike", "Impact", "InputError", "Launch", "MissingPackage", "MultiLayer", "Shot",
-    "SmitsSmith", "SquareRootLift", "SwingArc", "Terrain", "Weather", "Wind", "air", "arc_of",
-    "at_standard_conditions", "balls", "carried_along", "clubs", "d_plane", "delivered_on", "fly", "ground_strike",
-    "include_dir", "load_clubs", "on_uphill_stance", "play", "present", "strike", "table", "units",
+    "Delivery", "Flight", "GroundStrike", "Impact", "InputError", "Landing", "Launch", "MissingPackage",
+    "MultiLayer", "Run", "Shot", "SmitsSmith", "SquareRootLift", "SwingArc", "Terrain", "Turf", "Weather", "Wind",
+    "air", "arc_of", "at_standard_conditions", "balls", "carried_along", "clubs", "d_plane", "delivered_on",
+    "fly", "green", "ground_strike", "include_dir", "load_clubs", "load_turfs", "on_uphill_stance", "play",
+    "present", "strike", "table", "turfs", "units",
 ]  # fmt: skip

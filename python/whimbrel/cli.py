@@ -19,6 +19,7 @@ from .ball import MODELS, Ball, balls
 from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say, say_file
 from .errors import InputError, MissingPackage
 from .flight import Launch
+from .ground import Landing, Turf, green, load_turfs, turfs
 from .quantities import parse
 from .setting import Terrain, Weather, Wind
 from .shot import play
@@ -48,7 +49,8 @@ class Impacts(StrEnum):
     rigid = "rigid"
 
 
-DELIVERY, LAUNCH, CONDITIONS, OUTPUT = "Delivery", "or a measured launch", "Defaults", "Output"
+DELIVERY, LAUNCH, LANDING = "Delivery", "or a measured launch", "or a landing"
+CONDITIONS, OUTPUT = "Defaults", "Output"
 
 
 def flag(panel: str, description: str, *names: str) -> Any:
@@ -67,6 +69,12 @@ Altitude = Annotated[Text, flag(CONDITIONS, "instead of pressure, e.g. 1600m")]
 Humidity = Annotated[Text, flag(CONDITIONS, "e.g. 60%")]
 WindSpeed = Annotated[Text, flag(CONDITIONS, "wind speed at 10 m, e.g. 8mph", "--wind")]
 WindFrom = Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the right")]
+TurfName = Annotated[Text, flag(CONDITIONS, f"{', '.join(turfs)} [default: firm fairway]", "--turf")]
+TurfFile = Annotated[Path | None, flag(CONDITIONS, "your own turfs, a TOML file", "--turfs")]
+Stimp = Annotated[Text, flag(CONDITIONS, "instead of --turf: a green of this Stimp reading, e.g. 10ft")]
+Firmness = Annotated[Text, flag(CONDITIONS, "of that green, from 0, soft, to 1, firm [default: 0.5]")]
+SlopeUp = Annotated[Text, flag(CONDITIONS, "of the ground it lands on, rising downrange, e.g. 3%")]
+SlopeRight = Annotated[Text, flag(CONDITIONS, "rising to the right, e.g. 2%; write negative ones with =")]
 UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
 
 
@@ -104,7 +112,10 @@ def play_command(
     launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None,
     launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None,
     spin_rate: Annotated[Text, flag(LAUNCH, "total, e.g. 7000rpm")] = None,
-    spin_axis_tilt: Annotated[Text, flag(LAUNCH, "positive curves right")] = None,
+    spin_axis_tilt: Annotated[Text, flag(LAUNCH, "positive curves right; of a landing too")] = None,
+    landing_speed: Annotated[Text, flag(LANDING, "e.g. 50mph")] = None,
+    descent_angle: Annotated[Text, flag(LANDING, "e.g. 47deg")] = None,
+    landing_spin_rate: Annotated[Text, flag(LANDING, "e.g. 6000rpm")] = None,
     ball: BallName = "standard",
     aero: ModelName = "multi-layer",
     temperature: Temperature = None,
@@ -114,6 +125,12 @@ def play_command(
     wind: WindSpeed = None,
     wind_from: WindFrom = None,
     rise: Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")] = None,
+    slope_up: SlopeUp = None,
+    slope_right: SlopeRight = None,
+    turf: TurfName = None,
+    turfs_file: TurfFile = None,
+    stimp: Stimp = None,
+    firmness: Firmness = None,
     tee_height: Annotated[Text, flag(CONDITIONS, "e.g. 40mm")] = None,
     impact: Annotated[
         Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")
@@ -123,7 +140,7 @@ def play_command(
     impact_picture: Annotated[Path | None, flag(OUTPUT, "draw the D-plane and the strike on the face")] = None,
     json_output: Annotated[bool, flag(OUTPUT, "print every stage in SI as JSON", "--json")] = False,
 ) -> None:
-    """Play one shot, from a delivery with a club or from a measured launch.
+    """Play one shot until the ball rests, from a delivery with a club, a measured launch or a landing.
 
     Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
     """
@@ -146,15 +163,17 @@ def play_command(
         spin_rate=spin_rate,
         spin_axis_tilt=spin_axis_tilt,
     )
-    if launched and (impact or hand or clubs_file):
-        raise InputError("a measured launch takes no --impact, --hand or --clubs")
+    landed = in_si(landing_speed=landing_speed, descent_angle=descent_angle, landing_spin_rate=landing_spin_rate)
+    if (launched or landed) and (impact or hand or clubs_file):
+        raise InputError("a measured launch, or a landing, takes no --impact, --hand or --clubs")
     shot = play(
-        *_start(delivered, launched, club, _clubs(clubs_file, hand)),
+        *_start(delivered, launched, landed, club, _clubs(clubs_file, hand)),
         ball=_ball(ball, aero),
         weather=_weather(temperature, pressure, altitude, relative_humidity),
         wind=_wind(wind, wind_from),
         impact=(impact or Impacts.compliant).value,
-        terrain=Terrain(in_si(tee_height=tee_height).get("tee_height", 0.0), in_si(rise=rise).get("rise", 0.0)),
+        terrain=_terrain(tee_height, rise, slope_up, slope_right),
+        turf=_turf(turf, turfs_file, stimp, firmness),
     )
     if picture is not None:
         _save(lambda plot: plot.shot(shot, units.value), picture)
@@ -186,6 +205,10 @@ def table_command(
     relative_humidity: Humidity = None,
     wind: WindSpeed = None,
     wind_from: WindFrom = None,
+    turf: TurfName = None,
+    turfs_file: TurfFile = None,
+    stimp: Stimp = None,
+    firmness: Firmness = None,
     standard: Annotated[bool, flag(OUTPUT, "also fly every launch in standard still air", "--standard")] = False,
     units: UnitSystem = Units.yards,
 ) -> None:
@@ -207,7 +230,10 @@ def table_command(
         club=club,
         club_set=_clubs(clubs_file, hand),
         defaults=Defaults(
-            _ball(ball, aero), _weather(temperature, pressure, altitude, relative_humidity), _wind(wind, wind_from)
+            _ball(ball, aero),
+            _weather(temperature, pressure, altitude, relative_humidity),
+            _wind(wind, wind_from),
+            _turf(turf, turfs_file, stimp, firmness),
         ),
         units=units.value,
         standard=standard,
@@ -284,6 +310,10 @@ SI = {
     "sole_depth": "m",
     "tee_height": "m",
     "rise": "m",
+    "slope_up": "1",
+    "slope_right": "1",
+    **columns_of("Landing"),
+    **columns_of("Green"),
     "altitude": "m",
     "wind": "m/s",
     "wind_from": "rad",
@@ -308,22 +338,26 @@ def _clubs(path: Path | None, hand: Hand | None) -> Clubs:
 
 
 def _start(
-    delivered: dict[str, float], launched: dict[str, float], club: Text, members: Clubs
-) -> tuple[Delivery | Launch, Club | None]:
+    delivered: dict[str, float], launched: dict[str, float], landed: dict[str, float], club: Text, members: Clubs
+) -> tuple[Delivery | Launch | Landing, Club | None]:
     """What the flags start the shot with."""
     if delivered and launched:
         raise InputError("give a delivery or a launch, not both")
+    if landed:
+        if delivered or set(launched) - {"spin_axis_tilt"} or club is not None:
+            raise InputError("a landing takes no delivery, no launch and no club beside it")
+        _needs("a landing", landed, "landing_speed", "descent_angle")
+        return Landing(**landed, spin_axis_tilt=launched.get("spin_axis_tilt", 0.0)), None
     if launched:
-        missing = [_as_flag(n) for n in ("ball_speed", "launch_angle", "spin_rate") if n not in launched]
-        if missing:
-            raise InputError(f"a launch also needs {', '.join(missing)}")
+        _needs("a launch", launched, "ball_speed", "launch_angle", "spin_rate")
         if club is not None:
             raise InputError("a measured launch takes no --club")
         return Launch(**launched), None
     if "clubhead_speed" not in delivered or not {"dynamic_loft", "shaft_lean"} & set(delivered):
         raise InputError(
-            "give a delivery (--clubhead-speed and --dynamic-loft or --shaft-lean) "
-            "or a launch (--ball-speed, --launch-angle and --spin-rate)"
+            "give a delivery (--clubhead-speed and --dynamic-loft or --shaft-lean), "
+            "a launch (--ball-speed, --launch-angle and --spin-rate) "
+            "or a landing (--landing-speed and --descent-angle)"
         )
     if club is None:
         raise InputError('a delivery needs a club, e.g. --club "7 iron" (whimbrel clubs lists them)')
@@ -332,6 +366,35 @@ def _start(
     if "dynamic_loft" in delivered:
         raise InputError("give --dynamic-loft or --shaft-lean, not both")
     return present(members[club], **delivered), members[club]
+
+
+def _needs(what: str, given: dict[str, float], *names: str) -> None:
+    missing = [_as_flag(name) for name in names if name not in given]
+    if missing:
+        raise InputError(f"{what} also needs {', '.join(missing)}")
+
+
+def _terrain(tee_height: Text, rise: Text, slope_up: Text, slope_right: Text) -> Terrain:
+    given = in_si(tee_height=tee_height, rise=rise, slope_up=slope_up, slope_right=slope_right)
+    return Terrain(
+        tee_height=given.get("tee_height", 0.0),
+        height=given.get("rise", 0.0),
+        slope_right=given.get("slope_right", 0.0),
+        slope_downrange=given.get("slope_up", 0.0),
+    )
+
+
+def _turf(name: Text, path: Path | None, stimp: Text, firmness: Text) -> Turf:
+    given = in_si(stimp=stimp, firmness=firmness)
+    if given:
+        if name is not None or path is not None:
+            raise InputError("give --turf, or a green by --stimp and --firmness, not both")
+        return green(given.get("stimp", 3.048), given.get("firmness", 0.5))
+    if path is None:
+        return turfs[name or "firm fairway"]
+    if name is None:
+        raise InputError(f"--turfs needs --turf, a turf's name in {path}")
+    return load_turfs(path)[name]
 
 
 def _ball(name: str, aero: str) -> Ball:

@@ -11,6 +11,7 @@ from rich.table import Table
 
 from . import words
 from .flight import Flight, Launch
+from .ground import Run
 from .impact import Impact
 from .quantities import System, text
 from .shot import Shot
@@ -51,9 +52,12 @@ def _stages(shot: Shot, units: System) -> Table:
     stages: list[tuple[str, Any, list[str]]] = []
     if shot.impact is not None:
         stages.append(("impact", shot.impact, _telling(shot)))
-    stages.append(("launch", shot.launch, [name for name in Launch._columns if name != "axial_spin_rate"]))
-    if shot.status == "ok":
-        stages.append(("flight", shot.flight, list(Flight._columns)))
+    if shot.start != "landing":
+        stages.append(("launch", shot.launch, [name for name in Launch._columns if name != "axial_spin_rate"]))
+        if shot.status == "ok":
+            stages.append(("flight", shot.flight, list(Flight._columns)))
+    if shot.run.status == "ok":
+        stages.append(("run", shot.run, list(Run._columns)))
     grid = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
     grid.add_column()
     grid.add_column()
@@ -84,10 +88,13 @@ def _print_limits(rigid: bool = False) -> None:
 
 def as_json(shot: Shot) -> dict[str, Any]:
     """Every stage in SI: m, s, kg, rad; null where there is no number."""
-    result: dict[str, Any] = {"units": "SI: m, s, kg, rad", "status": shot.status}
+    result: dict[str, Any] = {"units": "SI: m, s, kg, rad", "status": shot.status, "run_status": shot.run.status}
     if shot.club is not None:
         result["club"] = {"name": shot.club.name, "hand": shot.club.hand}
-    stages = {"delivery": shot.delivery, "impact": shot.impact, "launch": shot.launch, "flight": shot.flight}
+    stages = {"delivery": shot.delivery, "impact": shot.impact, "launch": shot.launch, "flight": shot.flight,
+              "landing": shot.landing, "run": shot.run}  # fmt: skip
+    if shot.start == "landing":
+        del stages["launch"], stages["flight"]
     for stage, value in stages.items():
         if value is not None:
             numbers = {name: float(x) for name, x in value._numbers().items()}
@@ -96,6 +103,7 @@ def as_json(shot: Shot) -> dict[str, Any]:
         for name in ("head_velocity_after", "head_rotation_after"):
             result["impact"][name] = getattr(shot.impact, name).tolist()
     result["air"] = {name: float(x) for name, x in shot.air._numbers().items()}
+    result["turf"] = {"name": shot.turf.name, **{name: float(x) for name, x in shot.turf._numbers().items()}}
     result["out_of_range"] = shot.out_of_range
     return result
 
@@ -136,7 +144,16 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
 
 def _by_club(played: pd.DataFrame, unit: str) -> Table:
     clubs = played["club"] if "club" in played.columns else played["computed_status"].map({"ok": "all"})
-    headings = ("club", "flown", f"carry, {unit}", "shortest to longest", f"offline, {unit}", "SD", "descent")
+    headings = (
+        "club",
+        "flown",
+        f"carry, {unit}",
+        "shortest to longest",
+        f"offline, {unit}",
+        "SD",
+        "descent",
+        f"total, {unit}",
+    )
     listing = Table(*headings, box=None, pad_edge=False)
     for column in listing.columns[1:]:
         column.justify = "right"
@@ -150,6 +167,7 @@ def _by_club(played: pd.DataFrame, unit: str) -> Table:
             f"{abs(offline.mean()):.1f} {words.side(offline.mean()) if abs(offline.mean()) >= 0.05 else ''}",
             f"{offline.std():.1f}" if len(rows) > 1 else "–",
             f"{rows['computed_descent_angle_deg'].mean():.1f}°",
+            f"{rows[f'computed_total_{unit}'].mean():.1f}",
         )
     return listing
 

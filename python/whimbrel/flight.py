@@ -44,6 +44,16 @@ class Launch(Value, kind="Launch"):
         return cls(ball_speed, launch_angle, launch_direction, spin, tilt)
 
 
+def sampled(value: Value, positions: Callable[[list[float]], Array] | None, time: Number) -> Array:
+    """Positions of a flight or run at times: the value's shape, then the times', then 3."""
+    if positions is None:
+        raise ValueError("this was put together by hand: it has no trajectory")
+    times = as_numbers(time, "time")
+    if not np.isfinite(times).all():
+        raise ValueError("time: every value must be a finite number of seconds")
+    return positions(times.ravel().tolist()).reshape(value.shape + times.shape + (3,))
+
+
 @dataclass(frozen=True, repr=False)
 class Flight(Value, kind="Flight"):
     """From launch to landing, the first time the ball's bottom meets the ground from above. SI, read-only.
@@ -77,12 +87,7 @@ class Flight(Value, kind="Flight"):
         Shape: the flight's, then the time's, then 3 (x right, y downrange, z up). Before launch and after
         landing the ball is where it started and landed.
         """
-        if self._positions is None:
-            raise ValueError("this flight was put together by hand: it has no trajectory")
-        times = as_numbers(time, "time")
-        if not np.isfinite(times).all():
-            raise ValueError("time: every value must be a finite number of seconds")
-        return self._positions(times.ravel().tolist()).reshape(self.shape + times.shape + (3,))
+        return sampled(self, self._positions, time)
 
     def path(self, points: int = 200) -> Array:
         """Positions from launch to landing at evenly spaced times, m, shape (points, 3); one flight only."""
@@ -91,5 +96,5 @@ class Flight(Value, kind="Flight"):
         return self.position_at(np.linspace(0.0, self.flight_time, points))
 
 
-STATUSES = ("ok", "not_airborne", "no_landing", "numerical_failure", "bad_input")
+STATUSES = ("ok", "not_airborne", "no_landing", "numerical_failure", "bad_input", "no_rest")
 STATUS_WORDS: dict[str, str] = dict(zip(STATUSES, _core.status_words, strict=True))

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from .swing_arc import SwingArc
 
 # Colours that stay apart for colour-blind eyes (Okabe & Ito 2008).
-FLIGHT, MARK, STRUCK, GROUND, LINE = "#0072B2", "#D55E00", "#CC79A7", "#8A9A5B", "#555555"
+FLIGHT, MARK, STRUCK, GROUND, LINE, RUN = "#0072B2", "#D55E00", "#CC79A7", "#8A9A5B", "#555555", "#009E73"
 
 
 def _left_right(x: float, _: Any = None) -> str:
@@ -43,23 +43,27 @@ def _axes(ax: Axes | None) -> Axes:
 
 
 def side_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axes:
-    """Height against distance downrange, with apex and landing marked."""
+    """Height against distance downrange, with apex, landing and place of rest marked."""
     ax = _axes(ax)
     unit = _length(units)
-    path = unit.from_si(shot.flight.path())
-    top = int(np.argmax(path[:, 2]))
+    path, run = _paths(shot, unit)
     ax.axhline(0.0, color=GROUND, lw=2, zorder=1)
-    ax.plot(path[:, 1], path[:, 2], color=FLIGHT, lw=2.2)
-    ax.plot(path[top, 1], path[top, 2], "o", color=MARK, ms=5)
-    ax.annotate(f"apex {text(shot.flight.apex, 'apex', 'm', units)}", path[top, 1:], xytext=(0, 9),
-                textcoords="offset points", ha="center", color=MARK)  # fmt: skip
+    everything = np.concatenate([path, run])
     if shot.terrain.surface is None:  # the ground it came down on, where that is not the tee's level
-        ends = np.array([0.7, 1.05]) * path[-1, 1]
+        ends = np.array([0.7, 1.05]) * everything[-1, 1]
         rise = unit.from_si(shot.terrain.height) + shot.terrain.slope_downrange * ends
         ax.plot(ends, rise, color=GROUND, lw=2, zorder=1)
+    ax.plot(path[:, 1], path[:, 2], color=FLIGHT, lw=2.2)
+    ax.plot(run[:, 1], run[:, 2], color=RUN, lw=2.2)
+    if shot.start != "landing":
+        top = int(np.argmax(path[:, 2]))
+        ax.plot(path[top, 1], path[top, 2], "o", color=MARK, ms=5)
+        ax.annotate(f"apex {text(shot.flight.apex, 'apex', 'm', units)}", path[top, 1:], xytext=(0, 9),
+                    textcoords="offset points", ha="center", color=MARK)  # fmt: skip
     words = f"comes down at {text(shot.flight.descent_angle, 'descent_angle', 'rad')}"
     _landing(ax, path[-1, 1:], words, above=True)
-    low, high = min(0.0, path[:, 2].min()), path[:, 2].max()
+    _rest(ax, run[:, 1:])
+    low, high = min(0.0, everything[:, 2].min()), everything[:, 2].max()
     ax.set_ylim(low - 0.06 * (high - low), high + 0.3 * (high - low))
     return _finished(ax, "From the side", f"height, {unit.symbol}", unit)
 
@@ -68,21 +72,37 @@ def top_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axe
     """Sideways distance, the player's right downward, against distance downrange; sideways enlarged."""
     ax = _axes(ax)
     unit = _length(units)
-    path = unit.from_si(shot.flight.path())
+    path, run = _paths(shot, unit)
     reach, heading = path[-1, 1], shot.launch.launch_direction
     ax.axhline(0.0, color=LINE, lw=1, ls=(0, (6, 3)), label="target line")
     started = reach * np.tan(heading) if np.cos(heading) > 0.2 else 0.0
-    ax.plot([0, reach], [0, started], color=LINE, lw=1, ls=":", label="start line")
-    ax.plot(path[:, 1], path[:, 0], color=FLIGHT, lw=2.2, label="ball")
+    if shot.start != "landing":
+        ax.plot([0, reach], [0, started], color=LINE, lw=1, ls=":", label="start line")
+        ax.plot(path[:, 1], path[:, 0], color=FLIGHT, lw=2.2, label="ball")
+    ax.plot(run[:, 1], run[:, 0], color=RUN, lw=2.2, label="run")
     carry, offline = (text(x, "carry", "m", units) for x in (shot.carry, abs(shot.offline)))
     side = "right" if shot.offline > 0 else "left"
     words = f"carry {carry}" if offline.startswith("0.0 ") else f"carry {carry}, {offline} {side}"
-    _landing(ax, path[-1, 1::-1], words, above=path[-1, 0] < 0)
-    across = max(np.abs(path[:, 0]).max(), abs(started), 5.0) * 1.5
+    _landing(ax, path[-1, 1::-1], "pitch mark" if shot.start == "landing" else words, above=path[-1, 0] < 0)
+    _rest(ax, run[:, 1::-1])
+    across = max(np.abs(np.concatenate([path, run])[:, 0]).max(), abs(started), 5.0) * 1.5
     ax.set_ylim(across, -across)
     ax.yaxis.set_major_formatter(_left_right)
-    ax.legend(loc="upper left", ncols=3, frameon=False, fontsize="small")
+    ax.legend(loc="upper left", ncols=4, frameon=False, fontsize="small")
     return _finished(ax, "From above, sideways enlarged", f"sideways, {unit.symbol}", unit)
+
+
+def _paths(shot: Shot, unit: Any) -> tuple[Any, Any]:
+    """The ball's way through the air and over the ground; the second is empty where it has no place of rest."""
+    flight = unit.from_si(shot.flight.path() if shot.start != "landing" else shot.run.position_at(np.zeros(1)))
+    run = unit.from_si(shot.run.path(400)) if shot.run.status == "ok" else np.empty((0, 3))
+    return flight, run
+
+
+def _rest(ax: Axes, run: Any) -> None:
+    """Where the ball stopped."""
+    if len(run):
+        ax.plot(*run[-1], "o", color=RUN, ms=6, zorder=4, clip_on=False)
 
 
 def _landing(ax: Axes, where: Any, words: str, above: bool) -> None:

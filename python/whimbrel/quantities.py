@@ -54,6 +54,8 @@ UNITS = (
     Unit("in", "in", "m", units.inch),
     Unit("cm", "cm", "m", units.cm),
     Unit("mm", "mm", "m", units.mm),
+    Unit("m/s2", "mps2", "m/s^2"),
+    Unit("ft/s2", "fps2", "m/s^2", units.ft),
     Unit("kg", "kg", "kg"),
     Unit("g", "g", "kg", units.gram),
     Unit("kg m2", "kgm2", "kg m^2"),
@@ -146,6 +148,7 @@ SHOWN: dict[str, tuple[str, str]] = {
     "kg m^2": ("g cm2", "g cm2"),
     "K": ("F", "C"),
     "Pa": ("hPa", "hPa"),
+    "m/s^2": ("ft/s2", "m/s2"),
 }
 SHOWN_BY_NAME: dict[str, tuple[str, str]] = {
     "length": ("in", "cm"),
@@ -170,6 +173,7 @@ SHOWN_BY_NAME: dict[str, tuple[str, str]] = {
     "slip_time": ("us", "us"),
     "roughness_length": ("mm", "mm"),
     "altitude": ("ft", "m"),
+    "stimp": ("ft", "m"),
 }
 DECIMALS = {"mph": 1, "m/s": 1, "deg": 1, "rpm": 0, "yd": 1, "m": 1, "g": 1, "in": 2, "cm": 1, "mm": 1,
             "s": 2, "us": 0, "deg/s": 0, "g cm2": 0, "J": 1, "F": 0, "C": 1, "hPa": 1}  # fmt: skip
@@ -194,7 +198,16 @@ def number(x: float, unit: Unit) -> str:
     decimals = DECIMALS.get(unit.symbol)
     text = f"{x:.4g}" if decimals is None else f"{round(x, decimals) + 0.0:,.{decimals}f}"
     space = "" if unit.symbol in ("", "%", "deg") else " "
-    symbols = {"deg": "°", "deg/s": "°/s", "F": "°F", "C": "°C", "us": "µs", "g cm2": "g cm²"}
+    symbols = {
+        "deg": "°",
+        "deg/s": "°/s",
+        "F": "°F",
+        "C": "°C",
+        "us": "µs",
+        "g cm2": "g cm²",
+        "m/s2": "m/s²",
+        "ft/s2": "ft/s²",
+    }
     return text.replace("-", "−") + space + symbols.get(unit.symbol, unit.symbol)
 
 

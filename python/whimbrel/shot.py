@@ -1,4 +1,4 @@
-"""The whole row: from a delivery or a launch to the landing."""
+"""The whole row: from a delivery, a launch or a landing to rest."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from . import _core, words
 from .ball import Ball
 from .errors import InputError, bad_rows
 from .flight import STATUS_WORDS, STATUSES, Flight, Launch
+from .ground import Landing, Run, Turf
 from .impact import Impact, ImpactModel, excesses, is_rigid
 from .quantities import System
 from .setting import PROFILES, Air, Terrain, Weather, Wind, checked_surface, masked_air
@@ -22,24 +23,36 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 
+Start = Literal["delivery", "launch", "landing"]
+#: Whose models' ranges flight and run may leave.
+FLOWN = ("spin_ratio", "reynolds", "bounce_speed", "bounce_angle")
+
+
 @dataclass(frozen=True, repr=False)
 class Shot:
     """A whole shot, or an array of them: every stage's values, SI, read-only.
 
-    delivery, club, impact: None for a shot from a measured launch. launch, flight. ball, air, wind, terrain:
-    what it was played with. mistakes: for arrays played with ``errors="mask"``, the bad rows and what is
-    wrong with each.
+    start: ``"delivery"``, ``"launch"`` or ``"landing"``. delivery, club, impact: None for a shot that starts with a
+    launch or a landing. launch, flight: from a landing, a flight of no length that comes down at the origin.
+    landing, run. ball, air, wind, terrain, turf: what it was played with. out_of_range: how far each model was
+    taken outside its stated range, see ``Impact``, ``Flight`` and, for the first bounce, ``bounce_speed`` (m/s) and
+    ``bounce_angle`` (rad). mistakes: for arrays played with ``errors="mask"``, the bad rows and what is wrong.
     """
 
+    start: Start
     delivery: Delivery | None
     club: Club | None
     impact: Impact | None
     launch: Launch
     flight: Flight
+    landing: Landing
+    run: Run
     ball: Ball
     air: Air
     wind: Wind
     terrain: Terrain
+    turf: Turf
+    out_of_range: dict[str, Any]
     mistakes: dict[Any, str] = field(default_factory=dict)
 
     @property
@@ -53,29 +66,35 @@ class Shot:
         return self.flight.offline
 
     @property
-    def status(self) -> Any:
-        """How the result came about; see ``Flight``."""
-        return self.flight.status
+    def total(self) -> Any:
+        """m, horizontal distance from the start to rest."""
+        return self.run.total
 
     @property
-    def out_of_range(self) -> dict[str, Any]:
-        """How far each model was taken outside its stated range; see ``Impact`` and ``Flight``."""
-        return {**(self.impact.out_of_range if self.impact else {}), **self.flight.out_of_range}
+    def status(self) -> Any:
+        """How the flight came about; see ``Flight``. The run has a status of its own."""
+        return self.flight.status
 
     @property
     def shape(self) -> Shape:
         """``()`` for one shot."""
-        return self.flight.shape
+        return self.run.shape
 
     def _stages(self) -> dict[str, list[tuple[str, str]]]:
         stages: dict[str, list[tuple[str, str]]] = {}
         if self.delivery is not None and self.club is not None and self.impact is not None:
             stages[f"delivery, {self.club.name}"] = self.delivery._described()
             stages["impact"] = [line for line in self.impact._described() if line[0] in Impact._columns]
-        stages["launch"] = self.launch._described()
-        stages["flight"] = [line for line in self.flight._described() if line[0] in Flight._columns]
-        if self.shape == ():
-            stages["flight"].append(("status", self.status))
+        if self.start == "landing":
+            stages["landing"] = self.landing._described()
+        else:
+            stages["launch"] = self.launch._described()
+            stages["flight"] = [line for line in self.flight._described() if line[0] in Flight._columns]
+            if self.shape == ():
+                stages["flight"].append(("status", self.status))
+        stages[f"run, {self.turf.name}"] = [line for line in self.run._described() if line[0] in Run._columns]
+        if self.shape == () and self.run.status != self.status:
+            stages[f"run, {self.turf.name}"].append(("status", self.run.status))
         return stages
 
     def __repr__(self) -> str:
@@ -100,18 +119,19 @@ class Shot:
 
 
 def play(
-    start: Delivery | Launch,
+    start: Delivery | Launch | Landing,
     club: Club | None = None,
     *,
     ball: Ball | None = None,
     weather: Weather | Air | None = None,
     wind: Wind | None = None,
     terrain: Terrain | None = None,
+    turf: Turf | None = None,
     impact: ImpactModel = "compliant",
     errors: Literal["raise", "mask"] = "raise",
     threads: int = 0,
 ) -> Shot:
-    """Plays a delivery with a club, or a measured launch, to the landing.
+    """Plays a delivery with a club, a measured launch, or a landing, until the ball rests.
 
     Every number of every argument may be a scalar or an array; they broadcast, and the results have the
     common shape. Arrays fly on all cores, or on ``threads``. Defaults: the standard ball, dry ISO air at sea
@@ -121,52 +141,68 @@ def play(
     rows get NaN, the status ``"bad_input"`` and a line in ``mistakes``; the others are played.
     """
     struck = isinstance(start, Delivery)
-    if not struck and not isinstance(start, Launch):
-        raise InputError(f"play takes a Delivery or a Launch, not {type(start).__name__}")
+    if not isinstance(start, Delivery | Launch | Landing):
+        raise InputError(f"play takes a Delivery, a Launch or a Landing, not {type(start).__name__}")
     if struck and club is None:
         raise InputError("a delivery needs a club: play(delivery, club)")
     if not struck and club is not None:
-        raise InputError("a measured launch takes no club: play(launch)")
+        raise InputError("a measured launch, or a landing, takes no club: play(launch)")
     if errors not in ("raise", "mask"):
         raise InputError(f"errors is {errors!r}; accepted: raise, mask")
-    ball, wind, terrain = ball or Ball(), wind or Wind(), terrain or Terrain()
+    ball, wind, terrain, turf = ball or Ball(), wind or Wind(), terrain or Terrain(), turf or Turf()
     weather = weather or Weather()
     of_kind(ball, "ball", Ball)
     of_kind(weather, "weather", Weather, Air)
     of_kind(wind, "wind", Wind)
     of_kind(terrain, "terrain", Terrain)
+    of_kind(turf, "turf", Turf)
     if club is not None:
         of_kind(club, "club", Club)
     flown_in, weather_mistakes = masked_air(weather)
-    shape = common_shape([start, *([] if club is None else [club]), ball, flown_in, wind, terrain])
+    shape = common_shape([start, *([] if club is None else [club]), ball, flown_in, wind, terrain, turf])
     rows = int(np.prod(shape))
     if terrain.surface is not None and shape != ():
         raise InputError("terrain.surface is for single shots; use the plane for arrays")
     if threads < 0:
         raise InputError(f"threads is {threads}; accepted: 0 (all cores) or more")
-    world = _world(ball, flown_in, wind, terrain, shape)
+    conditions = Conditions(ball, flown_in, wind, terrain, turf)
+    world = _world(conditions, shape)
     starts = table_of(start, shape)
     if club is not None:
         hits = (starts, table_of(club, shape), club.hand == "left", is_rigid(impact))
         played = _core.play_swings(*hits, world, rows, threads)
-    else:
+    elif isinstance(start, Launch):
         played = _core.play_launches(starts, world, rows, threads)
+    else:
+        played = _core.play_landings(starts, world, rows, threads)
     of_weather = np.broadcast_to(weather_mistakes, shape).ravel()
     mistakes = [(_place(row, shape), of_weather[row] or message) for row, message in played["mistakes"]]
     if mistakes and (errors == "raise" or shape == ()):
         raise bad_rows(mistakes, rows)
-    if shape == () and STATUSES[played["status"][0]] == "numerical_failure":
+    if shape == () and "numerical_failure" in {STATUSES[played[stage][0]] for stage in ("status", "run_status")}:
         raise RuntimeError(STATUS_WORDS["numerical_failure"])
+    replay = partial(_positions, start if isinstance(start, Landing) else played["launch"], conditions, shape)
+    excess = excesses(played["out_of_range"], FLOWN, shape)
+    struck_with = None if club is None else Impact._from_tables(played["struck"], shape)
     return Shot(
+        start="delivery" if struck else "launch" if isinstance(start, Launch) else "landing",
         delivery=start if isinstance(start, Delivery) else None,
         club=club,
-        impact=Impact._from_tables(played["struck"], shape) if club is not None else None,
+        impact=struck_with,
         launch=Launch._from_table(played["launch"], shape),
-        flight=_flight(played, Conditions(ball, flown_in, wind, terrain), shape),
-        ball=ball,
-        air=flown_in,
-        wind=wind,
-        terrain=terrain,
+        flight=Flight._from_table(
+            played["flight"],
+            shape,
+            status=_statuses(played["status"], shape),
+            out_of_range={name: x for name, x in excess.items() if name in ("spin_ratio", "reynolds")},
+            _positions=partial(replay, False),
+        ),
+        landing=Landing._from_table(played["landing"], shape),
+        run=Run._from_table(
+            played["run"], shape, status=_statuses(played["run_status"], shape), _positions=partial(replay, True)
+        ),
+        **conditions._asdict(),
+        out_of_range={**(struck_with.out_of_range if struck_with else {}), **excess},
         mistakes=dict(mistakes),
     )
 
@@ -184,6 +220,8 @@ def at_standard_conditions(launch: Launch | Shot, *, ball: Ball | None = None) -
     arrays.
     """
     if isinstance(launch, Shot):
+        if launch.start == "landing":
+            raise InputError("a shot from a landing has no launch to fly again")
         return play(launch.launch, ball=ball or launch.ball, errors="mask")
     return play(launch, ball=ball)
 
@@ -194,16 +232,18 @@ def _place(row: int, shape: Shape) -> Any:
 
 
 class Conditions(NamedTuple):
-    """What a flight was flown with, kept to look up its positions."""
+    """What a shot was played with, kept to look up its positions."""
 
     ball: Ball
     air: Air
     wind: Wind
     terrain: Terrain
+    turf: Turf
 
 
-def _world(ball: Ball, air: Air, wind: Wind, terrain: Terrain, shape: Shape) -> Any:
-    """Ball and setting of every row, for the compiled half."""
+def _world(conditions: Conditions, shape: Shape) -> Any:
+    """Ball, setting and turf of every row, for the compiled half."""
+    ball, air, wind, terrain, turf = conditions
     return _core.World(
         table_of(ball, shape),
         ball.aero._compiled(),
@@ -212,18 +252,19 @@ def _world(ball: Ball, air: Air, wind: Wind, terrain: Terrain, shape: Shape) -> 
         PROFILES.index(wind.profile),
         table_of(terrain, shape),
         None if terrain.surface is None else checked_surface(terrain.surface),
+        table_of(turf, shape),
     )
 
 
-def _flight(played: dict[str, Any], conditions: Conditions, shape: Shape) -> Flight:
-    return Flight._from_table(
-        played["flight"],
-        shape,
-        status=unpacked(np.array(STATUSES)[played["status"]], shape),
-        out_of_range=excesses(played["out_of_range"], ("spin_ratio", "reynolds"), shape),
-        _positions=partial(_positions, played["launch"], conditions, shape),
-    )
+def _statuses(codes: Array, shape: Shape) -> Any:
+    return unpacked(np.array(STATUSES)[codes], shape)
 
 
-def _positions(launches: Array, conditions: Conditions, shape: Shape, times: list[float]) -> Array:
-    return np.asarray(_core.positions(launches, _world(*conditions, shape), int(np.prod(shape)), times, 0))
+def _positions(
+    start: Landing | Array, conditions: Conditions, shape: Shape, in_run: bool, times: list[float]
+) -> Array:
+    """Positions by playing again: launches as they were computed, or landings."""
+    world, rows = _world(conditions, shape), int(np.prod(shape))
+    if isinstance(start, Landing):
+        return np.asarray(_core.positions_of_landings(table_of(start, shape), world, rows, times, in_run, 0))
+    return np.asarray(_core.positions_of_launches(start, world, rows, times, in_run, 0))

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
 
 import numpy as np
 
-from . import _core
+from . import _core, named_entries
 from .errors import InputError, refuse
 from .named import Named
-from .quantities import assign
 from .values import Number, Value, columns_of, common_shape, table_of
 
 Hand = Literal["right", "left"]
@@ -91,47 +89,14 @@ def load_clubs(path: str | Path) -> Clubs:
 
     Raises InputError naming the club and the key.
     """
-    try:
-        entries = tomllib.loads(Path(path).read_text(encoding="utf-8")).get("club", [])
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise InputError(f"{path}: not a TOML file: {error}") from None
-    if not isinstance(entries, list) or not entries:
-        raise InputError(f"{path}: no [[club]] in it")
-    found: dict[str, Club] = {}
-    for place, entry in enumerate(entries, start=1):
-        where = f"{path}, club {place}"
-        if not isinstance(entry, dict):
-            raise InputError(f"{where}: {entry!r} is no [[club]]")
-        club = _club_from(dict(entry), where)
-        if club.name in found:
-            raise InputError(f"{where}: {club.name!r} is there twice")
-        found[club.name] = club
-    return Clubs(found)
+    return Clubs(named_entries.load(path, "club", _club_from))
 
 
-def _club_from(entry: dict[str, Any], where: str) -> Club:
-    name = entry.pop("name", None)
-    if not isinstance(name, str) or not name:
-        raise InputError(f"{where}: needs a name")
-    where = f"{where} ({name})"
+def _club_from(name: str, entry: dict[str, Any]) -> Club:
     hand = entry.pop("hand", "right")
-    try:
-        keys = assign(entry, columns_of("Club"))
-    except InputError as error:
-        raise InputError(f"{where}: {error}") from None
-    for key in entry:
-        if key not in {column for column, _ in keys.values()}:
-            raise InputError(f"{where}: {key!r} is not known; known: {', '.join(columns_of('Club'))}, name, hand")
-        if isinstance(entry[key], bool) or not isinstance(entry[key], int | float):
-            raise InputError(f"{where}: {key} is {entry[key]!r}, not a number")
-    missing = [field for field in ("loft", "lie_angle", "length", "mass") if field not in keys]
-    if missing:
-        raise InputError(f"{where}: misses {', '.join(missing)}")
-    try:
-        club = Club(name, **{field: unit.to_si(entry[key]) for field, (key, unit) in keys.items()}, hand=hand)
-        present(club, clubhead_speed=40.0)
-    except InputError as error:
-        raise InputError(f"{where}: {error}") from None
+    numbers = named_entries.numbers(entry, columns_of("Club"), needs=("loft", "lie_angle", "length", "mass"))
+    club = Club(name, **numbers, hand=hand)
+    present(club, clubhead_speed=40.0)
     return club
 
 

@@ -13,6 +13,7 @@ from .ball import Ball
 from .errors import InputError
 from .files import import_pandas, read
 from .flight import Flight, Launch
+from .ground import Run, Turf
 from .impact import Impact
 from .quantities import System, Unit, assign, shown
 from .setting import Air, Terrain, Weather, Wind
@@ -98,6 +99,7 @@ class Defaults:
     ball: Ball | None = None
     weather: Weather | Air | None = None
     wind: Wind | None = None
+    turf: Turf | None = None
 
 
 @dataclass
@@ -118,6 +120,7 @@ def table(
     ball: Ball | None = None,
     weather: Weather | Air | None = None,
     wind: Wind | None = None,
+    turf: Turf | None = None,
     units: System = "yards",
     standard: bool = False,
 ) -> pd.DataFrame:
@@ -141,7 +144,7 @@ def table(
     ``computed_out_of_range`` names what went outside a model's stated range. With ``standard``, also
     the same launch in standard still air. Raises InputError where no row can be read.
     """
-    defaults = Defaults(ball, weather, wind)
+    defaults = Defaults(ball, weather, wind, turf)
     return play_table(source, club=club, club_set=club_set, defaults=defaults, units=units, standard=standard)[0]
 
 
@@ -262,6 +265,7 @@ class _Rows:
             weather=self._weather(rows, defaults.weather),
             wind=self._wind(rows, defaults.wind or Wind()),
             terrain=Terrain(at("tee_height")),
+            turf=defaults.turf,
             errors="mask",
         )
         for i, message in [*reversed(shot.mistakes.items()), *mistakes]:
@@ -307,12 +311,13 @@ class _Results:
             ("impact", "smash_factor", Impact._columns["smash_factor"]),
             *(("launch", name, si) for name, si in MEASURED.items()),
             *(("flight", name, si) for name, si in Flight._columns.items()),
+            *(("run", name, si) for name, si in Run._columns.items()),
         ]
         if standard:
             wanted += [("standard", name, Flight._columns[name]) for name in ("carry", "offline", "apex")]
         for stage, name, si in wanted:
             unit = shown(name, si, units)
-            prefix = COMPUTED + ("standard_" if stage == "standard" else "")
+            prefix = COMPUTED + ("standard_" if stage == "standard" else "run_" if name == "distance" else "")
             column = f"{prefix}{name}_{unit.suffix}".rstrip("_")
             self.sources[column] = stage, name, unit
         self.columns: dict[str, Any] = {column: np.full(rows, np.nan) for column in self.sources}
@@ -320,7 +325,12 @@ class _Results:
         self.columns[COMPUTED + "status"] = np.full(rows, "bad_input", dtype=object)
 
     def keep(self, rows: Any, shot: Shot) -> None:
-        stages: dict[str, Any] = {"impact": shot.impact, "launch": shot.launch, "flight": shot.flight}
+        stages: dict[str, Any] = {
+            "impact": shot.impact,
+            "launch": shot.launch,
+            "flight": shot.flight,
+            "run": shot.run,
+        }
         if self.standard:
             stages["standard"] = at_standard_conditions(shot).flight
         for column, (stage, name, unit) in self.sources.items():

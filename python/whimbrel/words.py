@@ -47,19 +47,24 @@ def side(x: float) -> str:
 
 
 def of_shot(shot: Shot, units: System = "yards") -> str:
-    """Two sentences: how the ball started, climbed and curved; where and how it came down."""
+    """Plain sentences: how the ball started, climbed and curved; where and how it came down; where it stopped."""
     if shot.shape != ():
         raise ValueError("in_words() is for one shot")
+    return f"{_flown(shot, units)} {_ran(shot, units)}"
+
+
+def _flown(shot: Shot, units: System) -> str:
     launch, flight = shot.launch, shot.flight
 
     def say(x: Number, name: str, si: str) -> str:
         return text(abs(float(x)), name, si, units)
 
-    def sideways(x: Number, name: str, si: str, of: str) -> str:
-        amount = say(x, name, si)
-        return f"on {of}" if amount.startswith("0.0") else f"{amount} {side(float(x))} of {of}"
-
     speed = say(launch.ball_speed, "ball_speed", "m/s")
+    if shot.start == "landing":
+        return (
+            f"The ball came down at {speed} and {say(flight.descent_angle, 'descent_angle', 'rad')} with "
+            f"{say(flight.landing_spin_rate, 'landing_spin_rate', 'rad/s')} of spin."
+        )
     if shot.status != "ok":
         why = STATUS_WORDS[shot.status].replace("the ball", "it")
         return f"The ball left at {speed}: {why}. There is no carry to report."
@@ -67,14 +72,41 @@ def of_shot(shot: Shot, units: System = "yards") -> str:
     curved = "flew straight"
     if not curve.startswith("0.0"):
         curved = f"curved {curve} to the {side(flight.curve)}{_shape(shot)}"
-    start = sideways(launch.launch_direction, "launch_direction", "rad", "the target line")
-    landing = sideways(flight.offline, "offline", "m", "the target line")
+    start = _beside(launch.launch_direction, "launch_direction", "rad", units)
+    landing = _beside(flight.offline, "offline", "m", units)
     return (
         f"The ball started {start} at {speed}, {say(launch.launch_angle, 'launch_angle', 'rad')} up with "
         f"{say(launch.spin_rate, 'spin_rate', 'rad/s')} of spin, climbed to "
         f"{say(flight.apex, 'apex', 'm')} and {curved}. "
         f"It carried {say(flight.carry, 'carry', 'm')} in {say(flight.flight_time, 'flight_time', 's')} "
         f"and landed {landing}, coming down at {say(flight.descent_angle, 'descent_angle', 'rad')}."
+    )
+
+
+def _beside(x: Number, name: str, si: str, units: System) -> str:
+    amount = text(abs(float(x)), name, si, units)
+    return "on the target line" if amount.startswith("0.0") else f"{amount} {side(float(x))} of the target line"
+
+
+def _ran(shot: Shot, units: System) -> str:
+    run = shot.run
+    if run.status == "no_rest":
+        return (
+            f"On the {shot.turf.name} it was still moving a minute after its last bounce: it has no place of rest."
+        )
+    if run.status != "ok":
+        return "So there is no run." if run.status == shot.status else "A hop of its run did not come down."
+    amount = text(abs(float(run.distance)), "distance", "m", units)
+    moved = "stopped at its pitch mark"
+    if not amount.startswith("0.0 "):
+        moved = f"ran {amount} on" if run.distance > 0 else f"came {amount} back"
+    bounces = f"{run.bounces:.0f} bounce{'' if run.bounces == 1 else 's'}"
+    where = text(float(run.total), "total", "m", units)
+    if shot.start == "landing":
+        return f"On the {shot.turf.name} it {moved}, with {bounces}."
+    return (
+        f"On the {shot.turf.name} it {moved}, with {bounces}, to rest {where} from the start, "
+        f"{_beside(run.total_offline, 'total_offline', 'm', units)}."
     )
 
 
@@ -147,17 +179,22 @@ def out_of_range(shot: Shot) -> list[str]:
     ranges = shot.ball.aero.stated_range
     contact = ("the contact model's", "it is not calibrated")
     flight = ("the ball model's", "it holds its edge value")
+    turf = ("the law of the bounce's", "the run is a rough guess")
     spans = {
         "face_friction": ("face friction", contact, _core.least_face_friction, math.inf),
         "approach_speed": ("approach speed in m/s", contact, _core.least_approach_speed, math.inf),
         "spin_ratio": ("spin ratio", flight, ranges.spin_ratio_lower, ranges.spin_ratio_upper),
         "reynolds": ("Reynolds number", flight, ranges.reynolds_lower, ranges.reynolds_upper),
+        "bounce_speed": ("landing speed in m/s", turf, *_core.bounce_speed_range),
+        "bounce_angle": ("landing's angle from upright in degrees", turf, *_core.bounce_angle_range),
     }
     lines = []
     for name, excess in shot.out_of_range.items():
         if excess:
             what, (whose, there), lower, upper = spans[name]
             reached = (upper if excess > 0 else lower) + excess
+            if name == "bounce_angle":
+                reached, lower, upper = reached / deg, lower / deg, upper / deg
             lines.append(
                 f"Note: the {what} went to {_plain(reached)}, outside {whose} stated range ({_plain(lower)} "
                 f"{'up' if upper == math.inf else f'to {_plain(upper)}'}); there {there}."

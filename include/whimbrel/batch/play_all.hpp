@@ -13,28 +13,33 @@ struct Row {
 };
 
 template <class Start>
-Row play_row(const Start& start, const Ball<>& ball, const Setting<>& setting) {
+Row play_row(const Start& start, const Ball<>& ball, const Setting<>& setting, const Turf<>& turf = {}) {
   Row row;
-  row.error = first_mistake(start, ball, setting);
+  row.error = first_mistake(start, ball, setting, turf);
   if (!row.error) {
-    row.shot = kernel::play(start, ball, setting);
+    row.shot = kernel::play(start, ball, setting, turf);
     return row;
   }
-  row.shot.flight.status = Status::bad_input;
-  for (const auto& field : Flight<>::fields()) row.shot.flight.*field.member = NAN;
-  for (const auto& field : Launch<>::fields()) row.shot.launch.*field.member = NAN;
+  const auto no_number = [](auto& value) {
+    for (const auto& field : std::remove_reference_t<decltype(value)>::fields()) value.*field.member = NAN;
+  };
+  row.shot.flight.status = row.shot.run.status = Status::bad_input;
+  no_number(row.shot.launch);
+  no_number(row.shot.flight);
+  no_number(row.shot.landing);
+  no_number(row.shot.run);
   return row;
 }
 
-/// Plays many swings or launches on all cores, or on `threads`. Rows do not depend on each other,
+/// Plays many swings, launches or landings on all cores, or on `threads`. Rows do not depend on each other,
 /// nor on the number of threads. Trajectories are not kept: fly a row again for its own.
 template <class Start>
 std::vector<Row> play_all(std::span<const Start> starts, const Ball<>& ball = {},
-                          const Setting<>& setting = {}, unsigned threads = 0) {
+                          const Setting<>& setting = {}, const Turf<>& turf = {}, unsigned threads = 0) {
   std::vector<Row> rows(starts.size());
   parallel_for(starts.size(), threads, [&](std::size_t i) {
-    rows[i] = play_row(starts[i], ball, setting);
-    rows[i].shot.flight.trajectory = {};
+    rows[i] = play_row(starts[i], ball, setting, turf);
+    rows[i].shot.flight.trajectory = rows[i].shot.run.trajectory = {};
   });
   return rows;
 }

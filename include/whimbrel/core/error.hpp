@@ -64,16 +64,20 @@ class InputError : public std::invalid_argument {
   double value = 0.0, lower = 0.0, upper = 0.0;
 };
 
-/// How a result came about. Only `ok` and `not_airborne` carry a landing; the numbers of the others
-/// are NaN from the stage that failed.
-enum class Status : unsigned char { ok, not_airborne, no_landing, numerical_failure, bad_input };
+/// How a result came about. A flight has a landing where it is `ok` or `not_airborne`, a run a place of rest
+/// where it is `ok`; the numbers of the others are NaN from the stage that failed.
+enum class Status : unsigned char { ok, not_airborne, no_landing, numerical_failure, bad_input, no_rest };
 
-constexpr std::size_t status_count = 5;
+constexpr std::size_t status_count = 6;
 
 constexpr std::string_view describe(Status status) {
   constexpr std::array<std::string_view, status_count> words{
-      "ok", "the ball never left the ground", "the ball had not come down on the ground after 60 s",
-      "the integration failed", "bad input"};
+      "ok",
+      "the ball never left the ground",
+      "the ball had not come down on the ground after 60 s",
+      "the integration failed",
+      "bad input",
+      "the ball had not come to rest after 60 s"};
   return words[static_cast<std::size_t>(status)];
 }
 

@@ -16,12 +16,16 @@ struct OutOfRange {
   T approach_speed{0.0};  ///< m/s, of face and ball along the normal: from `least_approach_speed` up
   T spin_ratio{0.0};      ///< of the aerodynamic model, the furthest seen at any step
   T reynolds{0.0};        ///< likewise
+  T bounce_speed{0.0};    ///< m/s, of the first bounce: its range is that of the turf measured
+  T bounce_angle{0.0};    ///< rad, of the first bounce's approach from the ground's normal
 
   static constexpr auto fields() {
-    return std::array<Field<OutOfRange, T>, 4>{{{"face_friction", &OutOfRange::face_friction, "1"},
+    return std::array<Field<OutOfRange, T>, 6>{{{"face_friction", &OutOfRange::face_friction, "1"},
                                                 {"approach_speed", &OutOfRange::approach_speed, "m/s"},
                                                 {"spin_ratio", &OutOfRange::spin_ratio, "1"},
-                                                {"reynolds", &OutOfRange::reynolds, "1"}}};
+                                                {"reynolds", &OutOfRange::reynolds, "1"},
+                                                {"bounce_speed", &OutOfRange::bounce_speed, "m/s"},
+                                                {"bounce_angle", &OutOfRange::bounce_angle, "rad"}}};
   }
 };
 

@@ -36,6 +36,11 @@ T norm(const Vec3<T>& a) {
   return choose(none, T(0.0), sqrt(choose(none, T(1.0), squared)));
 }
 
+template <Scalar T>
+T horizontal_distance(const Vec3<T>& a) {
+  return norm(Vec3<T>{a.x, a.y, T(0.0)});
+}
+
 /// The unit vector along a; the zero vector stays zero.
 template <Scalar T>
 Vec3<T> unit(const Vec3<T>& a) {
@@ -66,7 +71,7 @@ T azimuth(const Vec3<T>& a) {
 template <Scalar T>
 T elevation(const Vec3<T>& a) {
   using std::atan2;
-  return atan2(a.z, norm(Vec3<T>{a.x, a.y, T(0.0)}));
+  return atan2(a.z, horizontal_distance(a));
 }
 
 /// a turned about a unit axis by an angle, right-hand rule (Rodrigues' formula).

@@ -70,10 +70,22 @@ struct EquationOfMotion {
   }
 };
 
-/// The ball at the instant it leaves the face, its bottom at tee height.
+/// Where the centre of a ball is whose bottom is at tee height over the origin.
 template <Scalar T>
-BallState<T> starting_state(const Launch<T>& launch, const Ball<T>& ball, const Terrain<T>& terrain) {
-  return {{T(0.0), T(0.0), ball.radius + terrain.tee_height}, launch_velocity(launch), launch.spin_rate};
+Vec3<T> on_the_tee(const Ball<T>& ball, const Terrain<T>& terrain) {
+  return {T(0.0), T(0.0), ball.radius + terrain.tee_height};
+}
+
+/// Where the centre of a ball is that touches the ground there.
+template <Scalar T>
+Vec3<T> on_the_ground(const Ball<T>& ball, const Terrain<T>& terrain, const T& x, const T& y) {
+  return {x, y, ground_height(terrain, x, y) + ball.radius};
+}
+
+/// The ball at the instant it leaves the face.
+template <Scalar T>
+BallState<T> starting_state(const Launch<T>& launch, const Vec3<T>& start) {
+  return {start, launch_velocity(launch), launch.spin_rate};
 }
 
 /// Height of the ball's bottom above the ground under it, m.

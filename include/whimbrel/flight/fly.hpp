@@ -37,13 +37,13 @@ struct Flight {
 
 /// What the landing says of a flight, when the ball comes down in this state at this time.
 template <Scalar T>
-void describe_landing(Flight<T>& flight, const BallState<T>& landing, const T& time,
-                      const Launch<T>& launch) {
-  const auto& [x, y, z] = landing.position;
-  flight.carry = norm(Vec3<T>{x, y, T(0.0)});
-  flight.downrange = y;
-  flight.offline = x;
-  flight.curve = dot(landing.position, right_of(launch.launch_direction));
+void describe_landing(Flight<T>& flight, const BallState<T>& landing, const T& time, const Launch<T>& launch,
+                      const Vec3<T>& start) {
+  const Vec3<T> way = landing.position - start;
+  flight.carry = horizontal_distance(way);
+  flight.downrange = landing.position.y;
+  flight.offline = landing.position.x;
+  flight.curve = dot(way, right_of(launch.launch_direction));
   flight.flight_time = time;
   flight.descent_angle = -elevation(landing.velocity);
   flight.landing_speed = norm(landing.velocity);
@@ -53,17 +53,21 @@ void describe_landing(Flight<T>& flight, const BallState<T>& landing, const T& t
 /// Kernels neither check nor throw: they return a status.
 namespace kernel {
 
+/// From any position of the ball's centre: a hop is a flight that starts on the ground.
 /// Defined for `double` by Boost.Odeint (`fly_odeint.hpp`, or the compiled target).
 template <Scalar T>
-Flight<T> fly(const Launch<T>& launch, const Ball<T>& ball, const Setting<T>& setting);
+Flight<T> fly(const Launch<T>& launch, const Ball<T>& ball, const Setting<T>& setting, const Vec3<T>& start);
+
+template <Scalar T>
+Flight<T> fly(const Launch<T>& launch, const Ball<T>& ball, const Setting<T>& setting) {
+  return fly(launch, ball, setting, on_the_tee(ball, setting.terrain));
+}
 
 }  // namespace kernel
 
 /// A single flight that fails numerically is an exception; a batch keeps its status.
-template <Scalar T>
-void throw_if_failed(const Flight<T>& flight) {
-  if (flight.status == Status::numerical_failure)
-    throw std::runtime_error(std::string(describe(flight.status)));
+inline void throw_if_failed(Status status) {
+  if (status == Status::numerical_failure) throw std::runtime_error(std::string(describe(status)));
 }
 
 /// Flies one launch to the ground. A launch at or below the slope of the ground it stands on never
@@ -74,7 +78,7 @@ template <Scalar T>
 Flight<T> fly(const Launch<T>& launch, const Ball<T>& ball = {}, const Setting<T>& setting = {}) {
   check(launch, ball, setting);
   Flight<T> flight = kernel::fly(launch, ball, setting);
-  throw_if_failed(flight);
+  throw_if_failed(flight.status);
   return flight;
 }
 

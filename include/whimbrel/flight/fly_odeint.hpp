@@ -33,11 +33,11 @@ class OdeintFlight {
   using State = std::array<double, 7>;
 
   OdeintFlight(const Model& model, const Launch<double>& launch, const Ball<double>& ball,
-               const Setting<double>& setting)
-      : motion(model, ball, setting, launch), launch(launch) {}
+               const Setting<double>& setting, const Vec3<double>& from)
+      : motion(model, ball, setting, launch), launch(launch), from(from) {}
 
   Flight<double> fly() {
-    const BallState<double> start = starting_state(launch, motion.ball, motion.setting.terrain);
+    const BallState<double> start = starting_state(launch, from);
     note_apex(start);
     note(0.0, start);
     if (stuck(start)) return grounded(start);
@@ -62,7 +62,7 @@ class OdeintFlight {
       look_for_apex(stepper.previous_time(), end);
       note(end, at(end));
       if (landing) {
-        describe_landing(flight, at(end), end, launch);
+        describe_landing(flight, at(end), end, launch, from);
         return flight;
       }
     }
@@ -134,7 +134,7 @@ class OdeintFlight {
     const double height = s.position.z - motion.ball.radius;
     if (height < flight.apex && !flight.trajectory.knots.empty()) return;
     flight.apex = height;
-    flight.apex_distance = std::hypot(s.position.x, s.position.y);
+    flight.apex_distance = horizontal_distance(s.position - from);
   }
 
   void note(double time, const BallState<double>& s) {
@@ -151,7 +151,7 @@ class OdeintFlight {
   }
 
   Flight<double> grounded(const BallState<double>& start) {
-    describe_landing(flight, start, 0.0, launch);
+    describe_landing(flight, start, 0.0, launch, from);
     flight.out_of_range = {};
     flight.status = Status::not_airborne;
     return flight;
@@ -165,6 +165,7 @@ class OdeintFlight {
 
   EquationOfMotion<double, Model> motion;
   const Launch<double>& launch;
+  const Vec3<double> from;
   Flight<double> flight;
   using DormandPrince = boost::numeric::odeint::runge_kutta_dopri5<State>;
   boost::numeric::odeint::result_of::make_dense_output<DormandPrince>::type stepper =
@@ -172,10 +173,10 @@ class OdeintFlight {
 };
 
 template <Scalar T>
-Flight<T> fly(const Launch<T>& launch, const Ball<T>& ball, const Setting<T>& setting) {
+Flight<T> fly(const Launch<T>& launch, const Ball<T>& ball, const Setting<T>& setting, const Vec3<T>& start) {
   static_assert(std::same_as<T, double>, "Odeint's step control takes double only");
-  return std::visit([&](const auto& model) { return OdeintFlight(model, launch, ball, setting).fly(); },
-                    ball.aero);
+  return std::visit(
+      [&](const auto& model) { return OdeintFlight(model, launch, ball, setting, start).fly(); }, ball.aero);
 }
 
 }  // namespace whimbrel::kernel

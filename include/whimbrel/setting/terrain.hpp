@@ -33,6 +33,19 @@ T ground_height(const Terrain<T>& terrain, const T& x, const T& y) {
   return terrain.height + terrain.slope_right * x + terrain.slope_downrange * y;
 }
 
+/// The unit normal of the ground there, upward. A surface function is looked at 1 cm to each side.
+template <Scalar T>
+Vec3<T> ground_normal(const Terrain<T>& terrain, const T& x, const T& y) {
+  T right = terrain.slope_right, downrange = terrain.slope_downrange;
+  if constexpr (std::same_as<T, double>)
+    if (const auto& z = terrain.surface) {
+      constexpr double d = 0.01;
+      right = (z(x + d, y) - z(x - d, y)) / (2 * d);
+      downrange = (z(x, y + d) - z(x, y - d)) / (2 * d);
+    }
+  return unit(Vec3<T>{-right, -downrange, T(1.0)});
+}
+
 /// Height above the lower of tee level and ground, m: what the wind profile is read at.
 template <Scalar T>
 T height_in_wind(const Terrain<T>& terrain, const Vec3<T>& position) {

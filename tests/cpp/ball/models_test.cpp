@@ -48,7 +48,7 @@ TEST_CASE("a ball at 120 mph and 7,097 rpm loses 357 rpm in a second") {
   const SmitsSmith model;
   const Ball<> ball;
   const EquationOfMotion motion(model, ball, sea_level, launch);
-  const double rate = motion(starting_state(launch, ball, sea_level.terrain)).spin_rate;
+  const double rate = motion(starting_state(launch, on_the_tee(ball, sea_level.terrain))).spin_rate;
   CHECK(agrees(rate / units::rpm, -357.0, 0.5, 0));
 }
 
@@ -59,7 +59,7 @@ TEST_CASE("the square-root fit lifts a printed example with 0.60 N") {
   const Ball<> ball{.radius = 0.02135};
   const Setting<> setting{.air = {.density = 1.225}};
   const EquationOfMotion motion(model, ball, setting, launch);
-  const BallState<double> start = starting_state(launch, ball, setting.terrain);
+  const BallState<double> start = starting_state(launch, on_the_tee(ball, setting.terrain));
   const double W = motion.airflow(start).spin_ratio;
   CHECK(agrees(W, 0.087, 5e-4, 0));
   CHECK(agrees(model.coefficients(W, 1e5).lift, 0.134, 5e-4, 0));

@@ -40,10 +40,10 @@ void are_the_same(const Row& a, const Row& b) {
 template <class Start>
 void rows_do_not_depend_on_threads(const std::vector<Start>& starts) {
   const Setting<> setting{.wind = wind_from_left(4.0)};
-  const auto one = play_all<Start>(starts, {}, setting, 1);
+  const auto one = play_all<Start>(starts, {}, setting, {}, 1);
   REQUIRE(one.size() == starts.size());
   for (const unsigned threads : {0u, 2u, 3u, 7u}) {
-    const auto others = play_all<Start>(starts, {}, setting, threads);
+    const auto others = play_all<Start>(starts, {}, setting, {}, threads);
     for (std::size_t i = 0; i < starts.size(); ++i) are_the_same(one[i], others[i]);
   }
   for (std::size_t i = 0; i < starts.size(); i += 100) are_the_same(one[i], play_row(starts[i], {}, setting));

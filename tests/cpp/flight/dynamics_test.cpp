@@ -60,7 +60,7 @@ TEST_CASE("drag opposes the motion through the air, and lift is across it") {
         const MultiLayer model;
         const Ball<> ball;
         const EquationOfMotion motion(model, ball, setting, launch);
-        const BallState<double> state = starting_state(launch, ball, setting.terrain);
+        const BallState<double> state = starting_state(launch, on_the_tee(ball, setting.terrain));
         const Airflow<double> flow = motion.airflow(state);
         const Vec3<double> force = motion(state).velocity + Vec3<double>{0, 0, standard_gravity};
         const auto own = aerodynamics(model, flow.spin_ratio, flow.reynolds);
@@ -77,14 +77,15 @@ TEST_CASE("axial spin makes no side force") {
   const MultiLayer model;
   const Ball<> ball;
   const EquationOfMotion motion(model, ball, sea_level, bullet);
-  const Vec3<double> acceleration = motion(starting_state(bullet, ball, sea_level.terrain)).velocity;
+  const Vec3<double> acceleration =
+      motion(starting_state(bullet, on_the_tee(ball, sea_level.terrain))).velocity;
   CHECK(agrees(acceleration.x, 0, 1e-12, 0));
   CHECK(agrees(acceleration.z, -standard_gravity, 1e-12, 0));
 }
 
 TEST_CASE("the ball starts with its bottom at tee height") {
   const Terrain<> tee{.tee_height = 38_mm};
-  const BallState<double> start = starting_state(drive, Ball<>{}, tee);
+  const BallState<double> start = starting_state(drive, on_the_tee(Ball<>{}, tee));
   CHECK(agrees(start.position, {0, 0, 0.021335 + 0.038}, 1e-15, 0));
   CHECK(agrees(clearance(start, Ball<>{}, tee), 0.038, 1e-15, 0));
 }

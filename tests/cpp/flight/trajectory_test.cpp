@@ -44,7 +44,7 @@ TEST_CASE("between its steps a trajectory agrees with an independent integration
     const Flight<> flight = fly(launch);
     const Setting<> setting;
     const EquationOfMotion motion(model, ball, setting, launch);
-    BallState<double> state = starting_state(launch, ball, setting.terrain);
+    BallState<double> state = starting_state(launch, on_the_tee(ball, setting.terrain));
     for (int i = 1; i * 1e-3 < flight.flight_time; ++i) {
       state = stepped(motion, state, 1e-3);
       CHECK(agrees(flight.trajectory.position_at(i * 1e-3), state.position, 1e-5, 0));

@@ -30,7 +30,7 @@ TEST_CASE("without gravity constant coefficients fly a circle, its speed falling
   const Launch<> launch{.ball_speed = 70.0, .spin_rate = 300.0};
   EquationOfMotion motion(model, ball, sea_level, launch);
   motion.gravity = 0.0;
-  BallState<double> state = starting_state(launch, ball, sea_level.terrain);
+  BallState<double> state = starting_state(launch, on_the_tee(ball, sea_level.terrain));
   const Vec3<double> centre = state.position + Vec3<double>{0, 0, 262.20};
   for (int i = 0; i < 6000; ++i) {
     state = stepped(motion, state, 1e-3);
@@ -58,7 +58,7 @@ TEST_CASE("a ball with C_D 0.42 flies 72.63 m as in a problem of Herman") {
   const Launch<> launch{.ball_speed = 36.0, .launch_angle = 30_deg};
   EquationOfMotion motion(model, ball, setting, launch);
   motion.gravity = 9.81;
-  const BallState<double> start = starting_state(launch, ball, setting.terrain);
+  const BallState<double> start = starting_state(launch, on_the_tee(ball, setting.terrain));
   const Moment landing = back_at_start_height(motion, start);
   CHECK(agrees(landing.state.position.y, 72.63, 0, 5e-4));
   CHECK(agrees(landing.time, 3.213, 0, 5e-4));

@@ -1,0 +1,64 @@
+#pragma once
+#include <numbers>
+
+#include "whimbrel/ball/ball.hpp"
+#include "whimbrel/core/vector.hpp"
+#include "whimbrel/ground/turf.hpp"
+
+namespace whimbrel {
+
+/// Where the law of the bounce was measured: speed of the ball, m/s, and angle of its path from the normal.
+inline constexpr double bounce_speed_range[] = {10.0, 30.0},
+                        bounce_angle_range[] = {30 * units::deg, 60 * units::deg};
+
+/// A ball at a touch of the ground, or after it.
+template <Scalar T>
+struct Touchdown {
+  Vec3<T> velocity;  ///< m/s
+  Vec3<T> spin;      ///< rad/s
+};
+
+/// Angle between the path of an approaching ball and the ground's normal, rad.
+template <Scalar T>
+T bounce_angle(const Vec3<T>& velocity, const Vec3<T>& normal) {
+  using std::atan2;
+  return atan2(norm(cross(velocity, normal)), -dot(velocity, normal));
+}
+
+/// Restitution of turf against the normal speed of the ball, m/s, held from 20 m/s on.
+template <Scalar T>
+T turf_restitution(const Turf<T>& turf, const T& normal_speed) {
+  const T v = smaller(normal_speed, T(20.0));
+  return turf.restitution_scale * (T(0.510) - T(0.0375) * v + T(0.000903) * square(v));
+}
+
+/// How far the surface leans back at the ball, rad: at most until the ball runs along it.
+template <Scalar T>
+T surface_tilt(const Turf<T>& turf, const T& speed, const T& angle) {
+  constexpr double degree = units::deg;
+  const T tilt = turf.tilt_scale * T(15.4 * degree) * (speed / T(18.6)) * (angle / T(44.4 * degree));
+  return smaller(tilt, T(std::numbers::pi / 2) - angle);
+}
+
+/// A bounce off turf: a rigid surface whose normal leans back at the incoming ball, restitution along it,
+/// friction that slides or grips across it. Source: Penner, Can. J. Phys. 80 (2002) 931 (from memory), in
+/// vectors, so that side spin and slopes are covered; the held restitution and the limit of the tilt are
+/// ours.
+template <Scalar T>
+Touchdown<T> bounce(const Touchdown<T>& before, const Vec3<T>& ground_normal, const Ball<T>& ball,
+                    const Turf<T>& turf) {
+  const auto& [v, spin] = before;
+  const T tilt = surface_tilt(turf, norm(v), bounce_angle(v, ground_normal));
+  const Vec3<T> n = turned(ground_normal, unit(cross(v, ground_normal)), tilt);
+  const T approach = -dot(v, n);
+  const T e = turf_restitution(turf, approach);
+  const Vec3<T> arm = -ball.radius * n;
+  const Vec3<T> along = v + approach * n;
+  const Vec3<T> slip = along + cross(spin, arm);
+  const T grip =
+      T(1.0) / (T(1.0) + ball.mass * square(ball.radius) / ball.inertia);  // 2/7 of a uniform sphere
+  const Vec3<T> rubbed = -smaller(grip * norm(slip), turf.friction * (T(1.0) + e) * approach) * unit(slip);
+  return {along + rubbed + e * approach * n, spin + (ball.mass / ball.inertia) * cross(arm, rubbed)};
+}
+
+}  // namespace whimbrel
