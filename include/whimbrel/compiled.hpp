@@ -2,6 +2,8 @@
 // The whole library for programs that link the compiled target `whimbrel::compiled`: the same names
 // as `whimbrel.hpp`, with the flight's integrator linked rather than compiled again.
 #include "whimbrel/batch/play_all.hpp"
-#include "whimbrel/shot/play.hpp"
+#include "whimbrel/ground/stopping.hpp"
+#include "whimbrel/shot/level_distance.hpp"
 #include "whimbrel/swing/club_set.hpp"
 #include "whimbrel/swing/delivered_on.hpp"
+#include "whimbrel/swing/usual_delivery.hpp"

@@ -41,6 +41,10 @@ void bind_core(py::module_& m) {
   list_fields<Green<>>(types, "Green");
   list_fields<Landing<>>(types, "Landing");
   list_fields<Run<>>(types, "Run");
+  list_fields<Room<>>(types, "Room");
+  list_fields<Pace<>>(types, "Pace");
+  list_fields<Target<>>(types, "Target");
+  list_fields<LevelDistance<>>(types, "LevelDistance");
   m.attr("fields") = types;
 
   m.attr("least_face_friction") = least_face_friction;

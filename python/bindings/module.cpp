@@ -10,4 +10,5 @@ PYBIND11_MODULE(_core, m) {
   bind_impact(m);
   bind_ground(m);
   bind_shot(m);
+  bind_course(m);
 }

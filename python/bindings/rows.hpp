@@ -176,6 +176,7 @@ void bind_ball(py::module_&);
 void bind_swing(py::module_&);
 void bind_impact(py::module_&);
 void bind_ground(py::module_&);
+void bind_course(py::module_&);
 void bind_shot(py::module_&);
 
 }  // namespace whimbrel::bindings

@@ -1,35 +1,10 @@
 #include <pybind11/functional.h>
 
-#include "rows.hpp"
+#include "world.hpp"
 
 namespace whimbrel::bindings {
 
 namespace {
-
-/// Ball, setting and turf of every row. The tables stay alive with it.
-struct World {
-  Table ball_table;
-  AnyAeroModel aero;
-  Table air_table, wind_table;
-  WindProfile profile;
-  Table terrain_table;
-  std::function<double(double, double)> surface;
-  Table turf_table;
-
-  Ball<> ball(std::size_t row) const {
-    Ball<> b = Rows<Ball<>>(ball_table)[row];
-    b.aero = aero;
-    return b;
-  }
-  Setting<> setting(std::size_t row) const {
-    Setting<> s{Rows<Air<>>(air_table)[row], Rows<Wind<>>(wind_table)[row],
-                Rows<Terrain<>>(terrain_table)[row]};
-    s.wind.profile = profile;
-    s.terrain.surface = surface;
-    return s;
-  }
-  Turf<> turf(std::size_t row) const { return Rows<Turf<>>(turf_table)[row]; }
-};
 
 /// How far flight and run went outside their models' ranges: each fills fields of its own.
 OutOfRange<> excess_of(const Shot<>& shot) {
@@ -51,28 +26,19 @@ py::dict play(const Starts& starts, const World& world, std::size_t rows, unsign
   py::array_t<std::uint8_t> statuses(static_cast<py::ssize_t>(rows));
   py::array_t<std::uint8_t> run_statuses(static_cast<py::ssize_t>(rows));
   std::uint8_t *status = statuses.mutable_data(), *run_status = run_statuses.mutable_data();
-  Mistakes mistakes;
-  std::mutex writing_mistakes;
-  {
-    py::gil_scoped_release release;
-    parallel_for(rows, world.surface ? 1 : threads, [&](std::size_t i) {
-      const auto [shot, error] = play_row(starts[i], world.ball(i), world.setting(i), world.turf(i));
-      status[i] = static_cast<std::uint8_t>(shot.flight.status);
-      run_status[i] = static_cast<std::uint8_t>(shot.run.status);
-      if (error) {
-        const std::scoped_lock lock(writing_mistakes);
-        mistakes.emplace_back(i, error->what());
-        return;
-      }
-      if (shot.impact) impacts.set(i, *shot.impact);
-      launches.set(i, shot.launch);
-      flights.set(i, shot.flight);
-      landings.set(i, shot.landing);
-      runs.set(i, shot.run);
-      excesses.set(i, excess_of(shot));
-    });
-  }
-  std::sort(mistakes.begin(), mistakes.end());
+  const Mistakes mistakes = for_rows(rows, world.surface ? 1 : threads, [&](std::size_t i) {
+    const auto [shot, error] = play_row(starts[i], world.ball(i), world.setting(i), world.turf(i));
+    status[i] = static_cast<std::uint8_t>(shot.flight.status);
+    run_status[i] = static_cast<std::uint8_t>(shot.run.status);
+    if (error) return error;
+    if (shot.impact) impacts.set(i, *shot.impact);
+    launches.set(i, shot.launch);
+    flights.set(i, shot.flight);
+    landings.set(i, shot.landing);
+    runs.set(i, shot.run);
+    excesses.set(i, excess_of(shot));
+    return error;
+  });
   using namespace py::literals;
   py::dict tables("launch"_a = launches.table, "flight"_a = flights.table, "landing"_a = landings.table,
                   "run"_a = runs.table, "out_of_range"_a = excesses.table, "status"_a = statuses,

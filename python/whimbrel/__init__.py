@@ -17,6 +17,7 @@ from importlib.metadata import version as _version
 from pathlib import Path as _Path
 
 from . import units
+from .bag import Bag, typical_bag, usual_bag, usual_delivery
 from .ball import (
     AeroModel,
     AeroTable,
@@ -27,6 +28,7 @@ from .ball import (
     SquareRootLift,
     balls,
 )
+from .course import Choice, CourseShot, Target, choose_club, level_distance
 from .errors import InputError, MissingPackage
 from .flight import Flight, Launch
 from .ground import Landing, Run, Turf, green, load_turfs, turfs
@@ -55,10 +57,11 @@ def include_dir() -> str:
 
 
 __all__ = [
-    "AeroModel", "AeroTable", "Air", "ArcAtBall", "Ball", "Club", "Clubs", "ConstantCoefficients", "DPlane",
-    "Delivery", "Flight", "GroundStrike", "Impact", "InputError", "Landing", "Launch", "MissingPackage",
-    "MultiLayer", "Run", "Shot", "SmitsSmith", "SquareRootLift", "SwingArc", "Terrain", "Turf", "Weather", "Wind",
-    "air", "arc_of", "at_standard_conditions", "balls", "carried_along", "clubs", "d_plane", "delivered_on",
-    "fly", "green", "ground_strike", "include_dir", "load_clubs", "load_turfs", "on_uphill_stance", "play",
-    "present", "strike", "table", "turfs", "units",
+    "AeroModel", "AeroTable", "Air", "ArcAtBall", "Bag", "Ball", "Choice", "Club", "Clubs",
+    "ConstantCoefficients", "CourseShot", "DPlane", "Delivery", "Flight", "GroundStrike", "Impact", "InputError",
+    "Landing", "Launch", "MissingPackage", "MultiLayer", "Run", "Shot", "SmitsSmith", "SquareRootLift",
+    "SwingArc", "Target", "Terrain", "Turf", "Weather", "Wind", "air", "arc_of", "at_standard_conditions",
+    "balls", "carried_along", "choose_club", "clubs", "d_plane", "delivered_on", "fly", "green", "ground_strike",
+    "include_dir", "level_distance", "load_clubs", "load_turfs", "on_uphill_stance", "play", "present", "strike",
+    "table", "turfs", "typical_bag", "units", "usual_bag", "usual_delivery",
 ]  # fmt: skip

@@ -96,5 +96,5 @@ class Flight(Value, kind="Flight"):
         return self.position_at(np.linspace(0.0, self.flight_time, points))
 
 
-STATUSES = ("ok", "not_airborne", "no_landing", "numerical_failure", "bad_input", "no_rest")
+STATUSES = ("ok", "not_airborne", "no_landing", "numerical_failure", "bad_input", "no_rest", "out_of_reach")
 STATUS_WORDS: dict[str, str] = dict(zip(STATUSES, _core.status_words, strict=True))

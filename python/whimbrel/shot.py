@@ -166,7 +166,7 @@ def play(
     if threads < 0:
         raise InputError(f"threads is {threads}; accepted: 0 (all cores) or more")
     conditions = Conditions(ball, flown_in, wind, terrain, turf)
-    world = _world(conditions, shape)
+    world = compiled_world(conditions, shape)
     starts = table_of(start, shape)
     if club is not None:
         hits = (starts, table_of(club, shape), club.hand == "left", is_rigid(impact))
@@ -176,7 +176,7 @@ def play(
     else:
         played = _core.play_landings(starts, world, rows, threads)
     of_weather = np.broadcast_to(weather_mistakes, shape).ravel()
-    mistakes = [(_place(row, shape), of_weather[row] or message) for row, message in played["mistakes"]]
+    mistakes = [(place(row, shape), of_weather[row] or message) for row, message in played["mistakes"]]
     if mistakes and (errors == "raise" or shape == ()):
         raise bad_rows(mistakes, rows)
     if shape == () and "numerical_failure" in {STATUSES[played[stage][0]] for stage in ("status", "run_status")}:
@@ -226,7 +226,7 @@ def at_standard_conditions(launch: Launch | Shot, *, ball: Ball | None = None) -
     return play(launch, ball=ball)
 
 
-def _place(row: int, shape: Shape) -> Any:
+def place(row: int, shape: Shape) -> Any:
     """Where a flat row lies in the user's arrays."""
     return row if len(shape) < 2 else tuple(int(i) for i in np.unravel_index(row, shape))
 
@@ -241,7 +241,7 @@ class Conditions(NamedTuple):
     turf: Turf
 
 
-def _world(conditions: Conditions, shape: Shape) -> Any:
+def compiled_world(conditions: Conditions, shape: Shape) -> Any:
     """Ball, setting and turf of every row, for the compiled half."""
     ball, air, wind, terrain, turf = conditions
     return _core.World(
@@ -264,7 +264,7 @@ def _positions(
     start: Landing | Array, conditions: Conditions, shape: Shape, in_run: bool, times: list[float]
 ) -> Array:
     """Positions by playing again: launches as they were computed, or landings."""
-    world, rows = _world(conditions, shape), int(np.prod(shape))
+    world, rows = compiled_world(conditions, shape), int(np.prod(shape))
     if isinstance(start, Landing):
         return np.asarray(_core.positions_of_landings(table_of(start, shape), world, rows, times, in_run, 0))
     return np.asarray(_core.positions_of_launches(start, world, rows, times, in_run, 0))

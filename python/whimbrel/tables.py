@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
@@ -19,7 +19,7 @@ from .quantities import System, Unit, assign, shown
 from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, at_standard_conditions, play
 from .swing import Club, Delivery, clubs, masked_present
-from .values import Array, columns_of
+from .values import Array, columns_of, table_of
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -158,21 +158,42 @@ def play_table(
     standard: bool,
 ) -> tuple[pd.DataFrame, Report]:
     """``table``, with a report of what was bad, unread and assumed."""
-    import_pandas()
     if club is not None:
         club_set[club]  # an unknown name is an error before any work
-    frame, reasons = read(source) if isinstance(source, str | os.PathLike) else (source.copy(), {})
-    try:
-        rows = _Rows(frame, reasons)
-    except InputError as error:
-        named = f"{source}: " if isinstance(source, str | os.PathLike) else ""
-        raise InputError(f"{named}{error}") from None
+    rows, frame = _rows(source)
     results = _Results(len(frame), units, standard)
     clash = [name for name in (*results.columns, COMPUTED + "reason") if name in frame.columns]
     if clash:
         raise InputError(f"the table already has {', '.join(clash)}: drop or rename these columns")
     rows.play(rows.club_names(club), club_set, defaults, results)
     return frame.assign(**results.columns, **{COMPUTED + "reason": rows.reasons_in_words()}), rows.report()
+
+
+def deliveries(source: pd.DataFrame | str | os.PathLike[str], club_set: Mapping[str, Club]) -> dict[str, Delivery]:
+    """The deliveries of a table's good rows, as arrays, by the club each row names.
+
+    Raises InputError where there are none.
+    """
+    rows, _ = _rows(source)
+    found = rows.deliveries(club_set)
+    if not found:
+        why = next((reason for reason in rows.reasons if reason), "the rows have launches, not deliveries")
+        raise InputError(f"{_called(source)}no row has a delivery with a club: {why}")
+    return found
+
+
+def _rows(source: pd.DataFrame | str | os.PathLike[str]) -> tuple[_Rows, pd.DataFrame]:
+    """A table read, and as it was."""
+    import_pandas()
+    frame, reasons = read(source) if isinstance(source, str | os.PathLike) else (source.copy(), {})
+    try:
+        return _Rows(frame, reasons), frame
+    except InputError as error:
+        raise InputError(f"{_called(source)}{error}") from None
+
+
+def _called(source: Any) -> str:
+    return f"{source}: " if isinstance(source, str | os.PathLike) else ""
 
 
 class _Rows:
@@ -229,6 +250,24 @@ class _Rows:
 
     def play(self, names: Any, club_set: Mapping[str, Club], defaults: Defaults, results: _Results) -> None:
         """Plays the rows, way by way and club by club."""
+        for rows, way, name in self._groups(names, club_set):
+            self._play_some(rows, way, None if name is None else club_set[name], defaults, results)
+
+    def deliveries(self, club_set: Mapping[str, Club]) -> dict[str, Delivery]:
+        """The deliveries of the good rows, club by club."""
+        found: dict[str, list[Array]] = {}
+        for rows, way, name in self._groups(self.club_names(None), club_set):
+            if name is not None:
+                start, mistakes = way.start(self._starts(rows, way), club_set[name])
+                good = np.setdiff1d(np.arange(len(rows)), [row for row, _ in mistakes])
+                found.setdefault(name, []).append(table_of(start, (len(rows),))[good])
+        return {
+            name: Delivery._from_table(np.concatenate(tables), (sum(map(len, tables)),))
+            for name, tables in found.items()
+        }
+
+    def _groups(self, names: Any, club_set: Mapping[str, Club]) -> Iterator[tuple[Any, Way, str | None]]:
+        """Good rows that start the same way with the same club; what keeps others out is noted."""
         left = self._good()
         for way in WAYS:
             if not set(way.needs) <= set(self.columns):
@@ -243,7 +282,7 @@ class _Rows:
                 if name is not None and name not in club_set:
                     self._note_club(rows, name, club_set)
                 elif rows.size:
-                    self._play_some(rows, way, None if name is None else club_set[name], defaults, results)
+                    yield rows, way, name
         self._note(left, lambda i: f"needs {NEEDED}{self._empty(i)}")
 
     def _note_club(self, rows: Any, name: str, club_set: Mapping[str, Club]) -> None:
@@ -254,23 +293,27 @@ class _Rows:
         return f"; empty: {', '.join(empty)}" if empty else ""
 
     def _play_some(self, rows: Any, way: Way, club: Club | None, defaults: Defaults, results: _Results) -> None:
-        def at(name: str) -> Array:
-            return self.numbers[name][rows] if name in self.numbers else np.zeros(len(rows))
-
-        start, mistakes = way.start({name: at(name) for name in (*way.needs, *way.may)}, club)
+        start, mistakes = way.start(self._starts(rows, way), club)
+        tee_height = self._at(rows, "tee_height")
         shot = play(
             start,
             club,
             ball=defaults.ball,
             weather=self._weather(rows, defaults.weather),
             wind=self._wind(rows, defaults.wind or Wind()),
-            terrain=Terrain(at("tee_height")),
+            terrain=Terrain(tee_height),
             turf=defaults.turf,
             errors="mask",
         )
         for i, message in [*reversed(shot.mistakes.items()), *mistakes]:
             self.reasons[rows[i]] = message
         results.keep(rows, shot)
+
+    def _at(self, rows: Any, name: str) -> Array:
+        return self.numbers[name][rows] if name in self.numbers else np.zeros(len(rows))
+
+    def _starts(self, rows: Any, way: Way) -> Numbers:
+        return {name: self._at(rows, name) for name in (*way.needs, *way.may)}
 
     def _weather(self, rows: Any, base: Weather | Air | None) -> Weather | Air | None:
         own: dict[str, Any] = {name: self.numbers[name][rows] for name in WEATHER if name in self.columns}

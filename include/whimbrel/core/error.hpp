@@ -66,9 +66,17 @@ class InputError : public std::invalid_argument {
 
 /// How a result came about. A flight has a landing where it is `ok` or `not_airborne`, a run a place of rest
 /// where it is `ok`; the numbers of the others are NaN from the stage that failed.
-enum class Status : unsigned char { ok, not_airborne, no_landing, numerical_failure, bad_input, no_rest };
+enum class Status : unsigned char {
+  ok,
+  not_airborne,
+  no_landing,
+  numerical_failure,
+  bad_input,
+  no_rest,
+  out_of_reach
+};
 
-constexpr std::size_t status_count = 6;
+constexpr std::size_t status_count = 7;
 
 constexpr std::string_view describe(Status status) {
   constexpr std::array<std::string_view, status_count> words{
@@ -77,7 +85,8 @@ constexpr std::string_view describe(Status status) {
       "the ball had not come down on the ground after 60 s",
       "the integration failed",
       "bad input",
-      "the ball had not come to rest after 60 s"};
+      "the ball had not come to rest after 60 s",
+      "no speed of this swing carries to the target"};
   return words[static_cast<std::size_t>(status)];
 }
 

@@ -1,0 +1,78 @@
+#pragma once
+#include "whimbrel/ground/run.hpp"
+
+namespace whimbrel {
+
+/// The least x between two bounds from which on `holds` is true up to the upper one: NaN where it is false
+/// there. Looked for on a grid from above and then halved, as what holds may jump where the number of hops
+/// changes.
+template <class Holds>
+double least_that_holds(double lower, double upper, const Holds& holds) {
+  constexpr int looks = 60, halvings = 30;
+  if (!holds(upper)) return NAN;
+  double good = upper, bad = upper;
+  for (int i = looks - 1; i >= 0; --i) {
+    bad = lower + (upper - lower) * i / looks;
+    if (!holds(bad)) break;
+    good = bad;
+  }
+  if (good == lower) return lower;
+  for (int i = 0; i < halvings; ++i) {
+    const double middle = 0.5 * (good + bad);
+    (holds(middle) ? good : bad) = middle;
+  }
+  return good;
+}
+
+namespace kernel {
+
+/// The run of a ball that comes down so at the origin.
+template <Scalar T>
+Run<T> run(const Landing<T>& landing, const Ball<T>& ball, const Setting<T>& setting, const Turf<T>& turf) {
+  const Vec3<T> here = on_the_ground(ball, setting.terrain, T(0.0), T(0.0));
+  return run(here, touchdown(landing), ball, setting, turf, here);
+}
+
+}  // namespace kernel
+
+/// Room on a green: how far a ball may run past its pitch mark.
+template <Scalar T = double>
+struct Room {
+  T depth{};  ///< m
+
+  static constexpr auto fields() {
+    return std::array<Field<Room, T>, 1>{{{"depth", &Room::depth, "m", 0, 200}}};
+  }
+};
+
+inline constexpr double most_spin_to_hold = 1500.0;  // rad/s, 14,300 rpm
+
+/// Whether a ball that comes down so stops within the room past its pitch mark.
+inline bool holds(const Landing<>& landing, const Room<>& room, const Ball<>& ball, const Setting<>& setting,
+                  const Turf<>& turf) {
+  return kernel::run(landing, ball, setting, turf).distance <= room.depth;
+}
+
+/// The least spin rate, rad/s, with which a ball of this speed and descent stops within the room; NaN where
+/// 1500 rad/s are not enough. The landing's own spin rate counts for nothing.
+inline double spin_to_hold(Landing<> landing, const Room<>& room, const Ball<>& ball = {},
+                           const Setting<>& setting = {}, const Turf<>& turf = {}) {
+  check(landing, room, ball, setting, turf);
+  return least_that_holds(0.0, most_spin_to_hold, [&](double spin) {
+    landing.landing_spin_rate = spin;
+    return holds(landing, room, ball, setting, turf);
+  });
+}
+
+/// The least descent angle, rad, at which a ball of this speed and spin stops within the room; 90 degrees
+/// come straight down. The landing's own descent angle counts for nothing.
+inline double descent_to_hold(Landing<> landing, const Room<>& room, const Ball<>& ball = {},
+                              const Setting<>& setting = {}, const Turf<>& turf = {}) {
+  check(landing, room, ball, setting, turf);
+  return least_that_holds(0.0, std::numbers::pi / 2, [&](double angle) {
+    landing.descent_angle = angle;
+    return holds(landing, room, ball, setting, turf);
+  });
+}
+
+}  // namespace whimbrel

@@ -1,0 +1,96 @@
+"""A player's clubs, each with the delivery to reckon with."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from . import _core
+from .errors import InputError, refuse
+from .named import Named
+from .swing import Club, Delivery, clubs
+from .units import mph
+from .values import Array, Number, Value, common_shape, table_of
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+
+class Swing(NamedTuple):
+    """A club and its delivery."""
+
+    club: Club
+    delivery: Delivery
+
+
+class Bag(Named[Swing]):
+    """Clubs and their deliveries by the club's name: ``bag["7 iron"].delivery``."""
+
+    kind = "club of the bag"
+
+    def stacked(self) -> Swing:
+        """All of them as arrays, one number a club, in the order of the bag."""
+        if not self:
+            raise InputError("the bag is empty")
+        hands = {swing.club.hand for swing in self.values()}
+        if len(hands) > 1:
+            raise InputError("the bag has right-handed and left-handed clubs; a player has one kind")
+        members = list(self.values())
+        stacked = {
+            name: np.array([float(getattr(swing.club, name)) for swing in members]) for name in Club._columns
+        }
+        delivery = {
+            name: np.array([float(getattr(swing.delivery, name)) for swing in members])
+            for name in Delivery._columns
+        }
+        return Swing(Club("bag", **stacked, hand=hands.pop()), Delivery(**delivery))
+
+
+@dataclass(frozen=True, repr=False)
+class _Pace(Value, kind="Pace"):
+    driver_speed: Number
+
+
+def usual_delivery(club: Club, driver_speed: Number = 95 * mph) -> Delivery:
+    """A usual delivery of a club: square, straight, centred. Scalars or arrays.
+
+    driver_speed: m/s, the player's clubhead speed with a driver of 45.5 in, 15 to 70. Clubhead speed falls with the
+    club's length, attack steepens and shaft lean grows with loft: common practice of the trade without a
+    source, put into formulas by this project. Raises InputError for numbers out of range.
+    """
+    pace = _Pace(driver_speed)
+    shape = common_shape([club, pace])
+    rows = int(np.prod(shape))
+    table, mistakes = _core.usual_deliveries(
+        table_of(club, shape), club.hand == "left", table_of(pace, shape), rows
+    )
+    refuse(mistakes, rows)
+    return Delivery._from_table(table, shape)
+
+
+def usual_bag(driver_speed: float = 95 * mph, club_set: Mapping[str, Club] = clubs) -> Bag:
+    """Every club of a set with its usual delivery at a player's driver speed, m/s."""
+    return Bag({name: Swing(club, usual_delivery(club, driver_speed)) for name, club in club_set.items()})
+
+
+def typical_bag(source: pd.DataFrame | str | os.PathLike[str], club_set: Mapping[str, Club] = clubs) -> Bag:
+    """A player's typical delivery of each club: the medians of a table of deliveries; needs the ``tables`` extra.
+
+    source: as for ``table``, each row naming its club. Bad rows are left out. Raises InputError where no row
+    of a club is good, or no row has a delivery.
+    """
+    from .tables import deliveries
+
+    typical = {}
+    for name, strikes in deliveries(source, club_set).items():
+        medians = {field.name: _median(getattr(strikes, field.name)) for field in fields(Delivery)}
+        typical[name] = Swing(club_set[name], Delivery(**medians))
+    return Bag(typical)
+
+
+def _median(x: Array) -> float:
+    return float(np.median(x))
