@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable
-from enum import StrEnum
 from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated, Any
@@ -14,68 +12,58 @@ import numpy as np
 import typer
 from rich.console import Console
 
-from . import words
-from .ball import MODELS, Ball, balls
+from . import cli_course, words
 from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say, say_file
 from .errors import InputError, MissingPackage
-from .flight import Launch
-from .ground import Landing, Turf, green, load_turfs, turfs
-from .quantities import parse
-from .setting import Terrain, Weather, Wind
+from .flags import (
+    CONDITIONS,
+    DELIVERY,
+    LANDING,
+    LAUNCH,
+    OUTPUT,
+    Altitude,
+    BallName,
+    ClubFile,
+    ClubName,
+    Firmness,
+    Hand,
+    Humidity,
+    Impacts,
+    ModelName,
+    Pressure,
+    Side,
+    SlopeRight,
+    SlopeUp,
+    Stimp,
+    Temperature,
+    Text,
+    TurfFile,
+    TurfName,
+    Units,
+    UnitSystem,
+    WindFrom,
+    WindSpeed,
+    ball_of,
+    clubs_of,
+    flag,
+    in_si,
+    save_picture,
+    start_of,
+    terrain_of,
+    turf_of,
+    weather_of,
+    wind_of,
+)  # fmt: skip
 from .shot import play
-from .swing import Club, Clubs, Delivery, clubs, load_clubs, present
+from .swing import Delivery
 from .swing import Hand as HandName
 from .swing_arc import arc_of, ground_strike
-from .values import columns_of
 
 app = typer.Typer(
     no_args_is_help=True,
     epilog=words.CAUTION,
 )
-
-
-class Units(StrEnum):
-    yards = "yards"
-    metric = "metric"
-
-
-class Hand(StrEnum):
-    right = "right"
-    left = "left"
-
-
-class Impacts(StrEnum):
-    compliant = "compliant"
-    rigid = "rigid"
-
-
-DELIVERY, LAUNCH, LANDING = "Delivery", "or a measured launch", "or a landing"
-CONDITIONS, OUTPUT = "Defaults", "Output"
-
-
-def flag(panel: str, description: str, *names: str) -> Any:
-    return typer.Option(*names, help=description, rich_help_panel=panel)
-
-
-Text = str | None
-ClubName = Annotated[Text, flag(DELIVERY, 'a club\'s name, e.g. "7 iron" (whimbrel clubs)', "--club")]
-ClubFile = Annotated[Path | None, flag(DELIVERY, "your own clubs, a TOML file", "--clubs")]
-Side = Annotated[Hand | None, flag(DELIVERY, "the player's side, for the shipped clubs [default: right]", "--hand")]
-BallName = Annotated[str, flag(CONDITIONS, ", ".join(balls), "--ball")]
-ModelName = Annotated[str, flag(CONDITIONS, f"ball model: {', '.join(MODELS)}", "--aero")]
-Temperature = Annotated[Text, flag(CONDITIONS, "of the air, e.g. 12C or 54F")]
-Pressure = Annotated[Text, flag(CONDITIONS, "at the place itself, e.g. 1005hPa")]
-Altitude = Annotated[Text, flag(CONDITIONS, "instead of pressure, e.g. 1600m")]
-Humidity = Annotated[Text, flag(CONDITIONS, "e.g. 60%")]
-WindSpeed = Annotated[Text, flag(CONDITIONS, "wind speed at 10 m, e.g. 8mph", "--wind")]
-WindFrom = Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the right")]
-TurfName = Annotated[Text, flag(CONDITIONS, f"{', '.join(turfs)} [default: firm fairway]", "--turf")]
-TurfFile = Annotated[Path | None, flag(CONDITIONS, "your own turfs, a TOML file", "--turfs")]
-Stimp = Annotated[Text, flag(CONDITIONS, "instead of --turf: a green of this Stimp reading, e.g. 10ft")]
-Firmness = Annotated[Text, flag(CONDITIONS, "of that green, from 0, soft, to 1, firm [default: 0.5]")]
-SlopeUp = Annotated[Text, flag(CONDITIONS, "of the ground it lands on, rising downrange, e.g. 3%")]
-SlopeRight = Annotated[Text, flag(CONDITIONS, "rising to the right, e.g. 2%; write negative ones with =")]
-UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
+cli_course.register(app)
 
 
 def _print_version(wanted: bool) -> None:
@@ -167,20 +155,20 @@ def play_command(
     if (launched or landed) and (impact or hand or clubs_file):
         raise InputError("a measured launch, or a landing, takes no --impact, --hand or --clubs")
     shot = play(
-        *_start(delivered, launched, landed, club, _clubs(clubs_file, hand)),
-        ball=_ball(ball, aero),
-        weather=_weather(temperature, pressure, altitude, relative_humidity),
-        wind=_wind(wind, wind_from),
+        *start_of(delivered, launched, landed, club, clubs_of(clubs_file, hand)),
+        ball=ball_of(ball, aero),
+        weather=weather_of(temperature, pressure, altitude, relative_humidity),
+        wind=wind_of(wind, wind_from),
         impact=(impact or Impacts.compliant).value,
-        terrain=_terrain(tee_height, rise, slope_up, slope_right),
-        turf=_turf(turf, turfs_file, stimp, firmness),
+        terrain=terrain_of(tee_height, rise, slope_up, slope_right),
+        turf=turf_of(turf, turfs_file, stimp, firmness),
     )
     if picture is not None:
-        _save(lambda plot: plot.shot(shot, units.value), picture)
+        save_picture(lambda plot: plot.shot(shot, units.value), picture)
     if impact_picture is not None:
         if shot.impact is None:
             raise InputError("--impact-picture needs a delivery: a measured launch has no impact to draw")
-        _save(lambda plot: plot.impact(shot), impact_picture)
+        save_picture(lambda plot: plot.impact(shot), impact_picture)
     if json_output:
         print(json.dumps(as_json(shot), indent=2))
         return
@@ -228,12 +216,12 @@ def table_command(
     frame, report = play_table(
         file,
         club=club,
-        club_set=_clubs(clubs_file, hand),
+        club_set=clubs_of(clubs_file, hand),
         defaults=Defaults(
-            _ball(ball, aero),
-            _weather(temperature, pressure, altitude, relative_humidity),
-            _wind(wind, wind_from),
-            _turf(turf, turfs_file, stimp, firmness),
+            ball_of(ball, aero),
+            weather_of(temperature, pressure, altitude, relative_humidity),
+            wind_of(wind, wind_from),
+            turf_of(turf, turfs_file, stimp, firmness),
         ),
         units=units.value,
         standard=standard,
@@ -269,7 +257,7 @@ def arc_command(
                   dynamic_loft=dynamic_loft, sole_depth=sole_depth)  # fmt: skip
     if (club is None) != ("dynamic_loft" not in given):
         raise InputError("--club and --dynamic-loft go together, to say where on the face the ball is")
-    with_club = None if club is None else _clubs(clubs_file, hand)[club]
+    with_club = None if club is None else clubs_of(clubs_file, hand)[club]
     side: HandName = with_club.hand if with_club else "left" if hand is Hand.left else "right"
     hit = Delivery(1.0, given["club_path"], given["attack_angle"], given.get("face_angle", 0.0))
     shape: dict[str, Any] = {"radius": given["radius"], "height": given["height"], "hand": side}
@@ -281,7 +269,7 @@ def arc_command(
         loft = given["dynamic_loft"]
         ground = ground_strike(middle, with_club, dynamic_loft=loft, tee_height=tee, sole_depth=sole)
     if picture is not None:
-        _save(lambda plot: plot.arc(middle, hit, units.value, tee, face="face_angle" in given), picture)
+        save_picture(lambda plot: plot.arc(middle, hit, units.value, tee, face="face_angle" in given), picture)
     print_arc(middle, spread, hit, side, units.value)
     if ground is not None:
         print_ground(ground, units.value)
@@ -293,140 +281,9 @@ def arc_command(
 @app.command("clubs")
 def clubs_command(clubs_file: ClubFile = None, hand: Side = None, units: UnitSystem = Units.yards) -> None:
     """List the clubs that --club knows."""
-    print_clubs(_clubs(clubs_file, hand), units.value)
+    print_clubs(clubs_of(clubs_file, hand), units.value)
     if clubs_file is None:
         say("An invented set, its numbers inside the ranges of the trade.", style="dim")
-
-
-SI = {
-    **columns_of("Delivery"),
-    **columns_of("Launch"),
-    **columns_of("Weather"),
-    **columns_of("SwingArc"),
-    "shaft_lean": "rad",
-    "plane": "rad",
-    "plane_range": "rad",
-    "height": "m",
-    "sole_depth": "m",
-    "tee_height": "m",
-    "rise": "m",
-    "slope_up": "1",
-    "slope_right": "1",
-    **columns_of("Landing"),
-    **columns_of("Green"),
-    "altitude": "m",
-    "wind": "m/s",
-    "wind_from": "rad",
-}
-
-
-def in_si(**flags: Text) -> dict[str, float]:
-    """The flags that were given, in SI."""
-    return {name: parse(x, SI[name], _as_flag(name)) for name, x in flags.items() if x is not None}
-
-
-def _as_flag(name: str) -> str:
-    return "--" + name.replace("_", "-")
-
-
-def _clubs(path: Path | None, hand: Hand | None) -> Clubs:
-    if path is None:
-        return clubs.left_handed() if hand is Hand.left else clubs
-    if hand is not None:
-        raise InputError("--hand is for the shipped clubs: a club of your own says its hand in the file")
-    return load_clubs(path)
-
-
-def _start(
-    delivered: dict[str, float], launched: dict[str, float], landed: dict[str, float], club: Text, members: Clubs
-) -> tuple[Delivery | Launch | Landing, Club | None]:
-    """What the flags start the shot with."""
-    if delivered and launched:
-        raise InputError("give a delivery or a launch, not both")
-    if landed:
-        if delivered or set(launched) - {"spin_axis_tilt"} or club is not None:
-            raise InputError("a landing takes no delivery, no launch and no club beside it")
-        _needs("a landing", landed, "landing_speed", "descent_angle")
-        return Landing(**landed, spin_axis_tilt=launched.get("spin_axis_tilt", 0.0)), None
-    if launched:
-        _needs("a launch", launched, "ball_speed", "launch_angle", "spin_rate")
-        if club is not None:
-            raise InputError("a measured launch takes no --club")
-        return Launch(**launched), None
-    if "clubhead_speed" not in delivered or not {"dynamic_loft", "shaft_lean"} & set(delivered):
-        raise InputError(
-            "give a delivery (--clubhead-speed and --dynamic-loft or --shaft-lean), "
-            "a launch (--ball-speed, --launch-angle and --spin-rate) "
-            "or a landing (--landing-speed and --descent-angle)"
-        )
-    if club is None:
-        raise InputError('a delivery needs a club, e.g. --club "7 iron" (whimbrel clubs lists them)')
-    if "shaft_lean" not in delivered:
-        return Delivery(**delivered), members[club]
-    if "dynamic_loft" in delivered:
-        raise InputError("give --dynamic-loft or --shaft-lean, not both")
-    return present(members[club], **delivered), members[club]
-
-
-def _needs(what: str, given: dict[str, float], *names: str) -> None:
-    missing = [_as_flag(name) for name in names if name not in given]
-    if missing:
-        raise InputError(f"{what} also needs {', '.join(missing)}")
-
-
-def _terrain(tee_height: Text, rise: Text, slope_up: Text, slope_right: Text) -> Terrain:
-    given = in_si(tee_height=tee_height, rise=rise, slope_up=slope_up, slope_right=slope_right)
-    return Terrain(
-        tee_height=given.get("tee_height", 0.0),
-        height=given.get("rise", 0.0),
-        slope_right=given.get("slope_right", 0.0),
-        slope_downrange=given.get("slope_up", 0.0),
-    )
-
-
-def _turf(name: Text, path: Path | None, stimp: Text, firmness: Text) -> Turf:
-    given = in_si(stimp=stimp, firmness=firmness)
-    if given:
-        if name is not None or path is not None:
-            raise InputError("give --turf, or a green by --stimp and --firmness, not both")
-        return green(given.get("stimp", 3.048), given.get("firmness", 0.5))
-    if path is None:
-        return turfs[name or "firm fairway"]
-    if name is None:
-        raise InputError(f"--turfs needs --turf, a turf's name in {path}")
-    return load_turfs(path)[name]
-
-
-def _ball(name: str, aero: str) -> Ball:
-    if aero not in MODELS:
-        raise InputError(f"--aero: no model is called {aero!r}; there are: {', '.join(MODELS)}")
-    if aero == "multi-layer":
-        return balls[name]
-    if name != "standard":
-        raise InputError("--ball is a choice within the multi-layer model: give --ball or --aero, not both")
-    return Ball(aero=MODELS[aero]())
-
-
-def _weather(temperature: Text, pressure: Text, altitude: Text, relative_humidity: Text) -> Weather:
-    return Weather(
-        **in_si(temperature=temperature, pressure=pressure, altitude=altitude, relative_humidity=relative_humidity)
-    )
-
-
-def _wind(speed: Text, from_direction: Text) -> Wind:
-    given = in_si(wind=speed, wind_from=from_direction)
-    if "wind_from" in given and "wind" not in given:
-        raise InputError("--wind-from needs --wind")
-    return Wind(given.get("wind", 0.0), given.get("wind_from", 0.0))
-
-
-def _save(draw: Callable[[Any], Any], path: Path) -> None:
-    from . import plot
-
-    try:
-        draw(plot).savefig(path, dpi=150)
-    except ValueError as error:
-        raise InputError(f"picture {path}: {error}") from None
 
 
 def main() -> None:

@@ -29,12 +29,12 @@ if TYPE_CHECKING:
 FLIGHT, MARK, STRUCK, GROUND, LINE, RUN = "#0072B2", "#D55E00", "#CC79A7", "#8A9A5B", "#555555", "#009E73"
 
 
-def _left_right(x: float, _: Any = None) -> str:
+def left_right(x: float, _: Any = None) -> str:
     """A tick sideways of the target."""
     return f"{abs(x):g} {'right' if x > 0 else 'left'}" if x else "0"
 
 
-def _length(units: System) -> Any:
+def shown_length(units: System) -> Any:
     return BY_SYMBOL["yd" if units == "yards" else "m"]
 
 
@@ -45,7 +45,7 @@ def _axes(ax: Axes | None) -> Axes:
 def side_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axes:
     """Height against distance downrange, with apex, landing and place of rest marked."""
     ax = _axes(ax)
-    unit = _length(units)
+    unit = shown_length(units)
     path, run = _paths(shot, unit)
     ax.axhline(0.0, color=GROUND, lw=2, zorder=1)
     everything = np.concatenate([path, run])
@@ -65,13 +65,13 @@ def side_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Ax
     _rest(ax, run[:, 1:])
     low, high = min(0.0, everything[:, 2].min()), everything[:, 2].max()
     ax.set_ylim(low - 0.06 * (high - low), high + 0.3 * (high - low))
-    return _finished(ax, "From the side", f"height, {unit.symbol}", unit)
+    return finished(ax, "From the side", f"height, {unit.symbol}", unit)
 
 
 def top_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axes:
     """Sideways distance, the player's right downward, against distance downrange; sideways enlarged."""
     ax = _axes(ax)
-    unit = _length(units)
+    unit = shown_length(units)
     path, run = _paths(shot, unit)
     reach, heading = path[-1, 1], shot.launch.launch_direction
     ax.axhline(0.0, color=LINE, lw=1, ls=(0, (6, 3)), label="target line")
@@ -87,9 +87,9 @@ def top_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axe
     _rest(ax, run[:, 1::-1])
     across = max(np.abs(np.concatenate([path, run])[:, 0]).max(), abs(started), 5.0) * 1.5
     ax.set_ylim(across, -across)
-    ax.yaxis.set_major_formatter(_left_right)
+    ax.yaxis.set_major_formatter(left_right)
     ax.legend(loc="upper left", ncols=4, frameon=False, fontsize="small")
-    return _finished(ax, "From above, sideways enlarged", f"sideways, {unit.symbol}", unit)
+    return finished(ax, "From above, sideways enlarged", f"sideways, {unit.symbol}", unit)
 
 
 def _paths(shot: Shot, unit: Any) -> tuple[Any, Any]:
@@ -113,7 +113,7 @@ def _landing(ax: Axes, where: Any, words: str, above: bool) -> None:
                 bbox={"fc": "white", "ec": "none", "alpha": 0.8, "pad": 1})  # fmt: skip
 
 
-def _finished(ax: Axes, title: str, across: str, unit: Any) -> Axes:
+def finished(ax: Axes, title: str, across: str, unit: Any) -> Axes:
     ax.set_title(title, loc="left", fontweight="bold")
     ax.set_xlabel(f"downrange, {unit.symbol}")
     ax.set_ylabel(across)
@@ -177,7 +177,7 @@ def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
     if off_centre:
         note = "off-centre: the turning head adds spin of its own"
         ax.text(0.99, 0.01, note, transform=ax.transAxes, ha="right", va="bottom", color=LINE, fontsize="small")
-    ax.xaxis.set_major_formatter(_left_right)
+    ax.xaxis.set_major_formatter(left_right)
     ax.set_xlabel("degrees left and right of the target")
     ax.set_ylabel("degrees up")
     tilt = _sideways(float(launch.spin_axis_tilt) / deg)
@@ -278,7 +278,7 @@ def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None, fa
     ax.plot(0, 0, "o", color="white", mec=LINE, ms=11, mew=1.5, zorder=3)
     widest = max(4.0, *(abs(np.tan(line[1])) * 130 for line in lines))
     ax.set_ylim(widest, -widest)
-    ax.yaxis.set_major_formatter(_left_right)
+    ax.yaxis.set_major_formatter(left_right)
     ax.set_xticks([0, 0.5, 1.0], ["ball", "0.5", "1"])
     ax.set_xlabel("downrange, m")
     ax.set_ylabel("sideways, cm")

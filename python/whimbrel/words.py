@@ -15,6 +15,7 @@ from .values import Number
 
 if TYPE_CHECKING:
     from .course import CourseShot
+    from .ground import Landing
     from .shot import Shot
     from .swing import Delivery, Hand
     from .swing_arc import SwingArc
@@ -139,6 +140,24 @@ def of_course_shot(course: CourseShot, units: System = "yards") -> str:
         f"With {club} it takes {100 * course.speed_share:.0f} % of the usual speed, aimed {aimed}. "
         f"The ball comes down on the target at {text(shot.flight.descent_angle, 'descent_angle', 'rad')}. {ran}"
     )
+
+
+def of_hold(depth: float, landing: Landing, spin: float, descent: float, units: System = "yards") -> str:
+    """What spin, and what descent angle, hold a green of some depth; NaN where none does."""
+    room = text(depth, "depth", "m", units)
+    fell = text(float(landing.descent_angle), "descent_angle", "rad")
+    spun = text(float(landing.landing_spin_rate), "landing_spin_rate", "rad/s")
+    by_spin = (
+        f"at least {text(spin, 'landing_spin_rate', 'rad/s')} of backspin" if spin == spin else "more spin than any"
+    )
+    by_descent = (
+        f"{text(descent, 'descent_angle', 'rad')} or steeper"
+        if descent == descent
+        else "steeper than straight down"
+    )
+    needs = "any spin does" if spin == 0.0 else f"it takes {by_spin}"
+    falls = "any descent does" if descent == 0.0 else f"it must come down at {by_descent}"
+    return f"To stop within {room} of its pitch mark: coming down at {fell}, {needs}; with {spun}, {falls}."
 
 
 def of_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, units: System) -> str:

@@ -1,0 +1,78 @@
+"""How a ball stops, and what it takes to hold a green."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from . import _core
+from .ball import Ball
+from .errors import refuse
+from .ground import Landing, Turf, turfs
+from .setting import Terrain, Weather, Wind, air
+from .shot import Conditions, compiled_world, place
+from .values import Number, Value, common_shape, table_of, unpacked
+
+
+@dataclass(frozen=True, repr=False)
+class _Room(Value, kind="Room"):
+    depth: Number
+
+
+def spin_to_hold(
+    depth: Number,
+    *,
+    landing_speed: Number,
+    descent_angle: Number,
+    turf: Turf | None = None,
+    terrain: Terrain | None = None,
+    ball: Ball | None = None,
+) -> Any:
+    """The least backspin, rad/s, with which a ball stops within ``depth`` past its pitch mark; NaN for none.
+
+    depth: m, 0 to 200. landing_speed: m/s. descent_angle: rad. turf: a medium green if not given. terrain: the
+    slope of the green. Scalars or arrays; they broadcast. Looked for up to 1500 rad/s (14,300 rpm); from the answer
+    up to there the ball holds. Raises InputError for bad input.
+    """
+    landing = Landing(landing_speed, descent_angle)
+    return _to_hold(_core.spin_to_hold, landing, depth, turf, terrain, ball)
+
+
+def descent_to_hold(
+    depth: Number,
+    *,
+    landing_speed: Number,
+    landing_spin_rate: Number,
+    turf: Turf | None = None,
+    terrain: Terrain | None = None,
+    ball: Ball | None = None,
+) -> Any:
+    """The least descent angle, rad, at which a ball stops within ``depth`` past its pitch mark; NaN for none.
+
+    landing_spin_rate: rad/s of backspin. The rest as for ``spin_to_hold``.
+    """
+    landing = Landing(landing_speed, 0.0, 0.0, landing_spin_rate)
+    return _to_hold(_core.descent_to_hold, landing, depth, turf, terrain, ball)
+
+
+def _to_hold(
+    solve: Callable[..., Any],
+    landing: Landing,
+    depth: Number,
+    turf: Turf | None,
+    terrain: Terrain | None,
+    ball: Ball | None,
+) -> Any:
+    room = _Room(depth)
+    conditions = Conditions(
+        ball or Ball(), air(Weather()), Wind(), terrain or Terrain(), turf or turfs["medium green"]
+    )
+    shape = common_shape([landing, room, *conditions])
+    rows = int(np.prod(shape))
+    world = compiled_world(conditions, shape)
+    result, mistakes = solve(table_of(landing, shape), table_of(room, shape), world, rows, 0)
+    refuse([(place(row, shape), message) for row, message in mistakes], rows)
+    return unpacked(result, shape)
