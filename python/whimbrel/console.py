@@ -39,7 +39,7 @@ def say_file(what: str, path: Path) -> None:
 
 
 def print_shot(shot: Shot, units: System, rigid: bool) -> None:
-    """Two sentences, then every stage's numbers, then what to know about them."""
+    """Plain sentences, then every stage's numbers, then what to know about them."""
     say(shot.in_words(units))
     say("")
     console.print(_stages(shot, units))

@@ -108,7 +108,7 @@ class Shot:
         return html_table(self._stages())
 
     def in_words(self, units: System = "yards") -> str:
-        """Two plain sentences on what the ball did; one shot only."""
+        """Plain sentences on the flight, the landing and the run; one shot only."""
         return words.of_shot(self, units)
 
     def plot(self, units: System = "yards") -> Figure:

@@ -140,7 +140,8 @@ def table(
     wind_speed, wind_from and tee_height, where there, go before ``weather`` and ``wind``.
 
     Returns the table as it was, with ``computed_…`` columns in ``units``; ``computed_status`` and
-    ``computed_reason`` say what was wrong with a bad row, whose numbers are missing;
+    ``computed_reason`` say what was wrong with a bad row, whose numbers are missing,
+    and ``computed_run_status`` why a flight has no place of rest;
     ``computed_out_of_range`` names what went outside a model's stated range. With ``standard``, also
     the same launch in standard still air. Raises InputError where no row can be read.
     """
@@ -365,7 +366,8 @@ class _Results:
             self.sources[column] = stage, name, unit
         self.columns: dict[str, Any] = {column: np.full(rows, np.nan) for column in self.sources}
         self.columns[COMPUTED + "out_of_range"] = np.full(rows, "", dtype=object)
-        self.columns[COMPUTED + "status"] = np.full(rows, "bad_input", dtype=object)
+        for status in ("status", "run_status"):
+            self.columns[COMPUTED + status] = np.full(rows, "bad_input", dtype=object)
 
     def keep(self, rows: Any, shot: Shot) -> None:
         stages: dict[str, Any] = {
@@ -384,3 +386,4 @@ class _Results:
             beyond = rows[np.nan_to_num(excess) != 0.0]
             listed[beyond] = [f"{known} {name}".strip() for known in listed[beyond]]
         self.columns[COMPUTED + "status"][rows] = shot.status
+        self.columns[COMPUTED + "run_status"][rows] = shot.run.status

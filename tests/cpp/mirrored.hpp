@@ -14,6 +14,18 @@ inline Launch<> mirrored(Launch<> launch) {
   return launch;
 }
 
+inline Landing<> mirrored(Landing<> landing) {
+  landing.landing_direction *= -1;
+  landing.spin_axis_tilt *= -1;
+  landing.axial_spin_rate *= -1;
+  return landing;
+}
+
+/// A spin is turned round by a mirror.
+inline Touchdown<double> mirrored(const Touchdown<double>& ball) {
+  return {mirrored(ball.velocity), -mirrored(ball.spin)};
+}
+
 inline Delivery<> mirrored(Delivery<> delivery) {
   delivery.club_path *= -1;
   delivery.face_angle *= -1;

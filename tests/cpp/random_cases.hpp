@@ -124,4 +124,28 @@ inline Setting<> any_setting(Random& random) {
       .air = {.density = random.between(0.9, 1.3)}, .wind = any_wind(random), .terrain = any_plane(random)};
 }
 
+inline Turf<> any_turf(Random& random) {
+  return {.restitution_scale = random.between(0, 1.9),
+          .friction = random.between(0.05, 1),
+          .tilt_scale = random.between(0, 2),
+          .rolling_deceleration = random.between(0.2, 5)};
+}
+
+/// Ground that slopes up to 20 % any way.
+inline Terrain<> any_slope(Random& random) {
+  const double steep = random.between(0, 0.2), way = random.between(-180, 180) * units::deg;
+  return {.slope_right = steep * std::sin(way), .slope_downrange = steep * std::cos(way)};
+}
+
+/// A ball of any spin about any axis that comes down on it.
+inline Landing<> any_landing(Random& random) {
+  Landing<> landing{.landing_speed = random.between(0, 60),
+                    .descent_angle = random.between(0, 90) * units::deg,
+                    .landing_direction = random.between(-90, 90) * units::deg,
+                    .landing_spin_rate = random.between(0, 1500),
+                    .spin_axis_tilt = random.between(-180, 180) * units::deg};
+  landing.axial_spin_rate = random.between(-1, 1) * landing.landing_spin_rate;
+  return landing;
+}
+
 }  // namespace whimbrel::test

@@ -55,6 +55,7 @@ def test_from_above_the_players_right_is_down_and_named(shot):
         "target line",
         "start line",
         "ball",
+        "run",
     }
 
 

@@ -90,14 +90,16 @@ def test_the_shortcuts_of_a_shot_are_its_flights(shot):
     assert shot.shape == ()
 
 
-def test_out_of_range_is_the_impacts_and_the_flights_together(shot):
+def test_out_of_range_is_the_impacts_the_flights_and_the_bounces_together(shot):
     assert set(shot.impact.out_of_range) == {"face_friction", "approach_speed"}
     assert set(shot.flight.out_of_range) == {"spin_ratio", "reynolds"}
-    assert shot.out_of_range == shot.impact.out_of_range | shot.flight.out_of_range
+    bounce = {name: shot.out_of_range[name] for name in ("bounce_speed", "bounce_angle")}
+    assert shot.out_of_range == shot.impact.out_of_range | shot.flight.out_of_range | bounce
     slow = wb.play(wb.Delivery(np.array([5.0, 40.0]), dynamic_loft=0.4), wb.clubs["7 iron"]).out_of_range
     assert slow["approach_speed"][0] < 0 == slow["approach_speed"][1]
     assert slow["reynolds"][0] < 0 == slow["reynolds"][1]
-    assert set(wb.play(wb.Launch(60.0, 0.2)).out_of_range) == {"spin_ratio", "reynolds"}
+    flown_and_run = {"spin_ratio", "reynolds", "bounce_speed", "bounce_angle"}
+    assert set(wb.play(wb.Launch(60.0, 0.2)).out_of_range) == flown_and_run
 
 
 def test_a_smaller_ball_of_the_same_numbers_flies_differently_but_lands(hit, iron, shot):
@@ -116,7 +118,8 @@ def test_a_single_bad_shot_always_raises(iron, errors):
     [
         ((wb.Delivery(40.0), None), "a delivery needs a club"),
         ((wb.Launch(60.0, 0.2), wb.clubs["driver"]), "takes no club"),
-        ((60.0, None), "takes a Delivery or a Launch, not float"),
+        ((wb.Landing(20.0, 0.8), wb.clubs["driver"]), "takes no club"),
+        ((60.0, None), "takes a Delivery, a Launch or a Landing, not float"),
     ],
 )
 def test_what_cannot_be_played_together_is_refused(arguments, says):

@@ -45,6 +45,7 @@ struct Trajectory {
                          [](double moment, const Knot<T>& knot) { return moment < value(knot.time); });
     const Knot<T>&a = *(after - 1), &b = *after;
     const T h = b.time - a.time;
+    if (!(value(h) > 0.0)) return b.state.position;  // a stage of no length ends the trajectory
     return quintic_hermite((t - a.time) / h, h, a, b);
   }
 };

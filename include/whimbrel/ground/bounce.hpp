@@ -32,7 +32,7 @@ T turf_restitution(const Turf<T>& turf, const T& normal_speed) {
   return turf.restitution_scale * (T(0.510) - T(0.0375) * v + T(0.000903) * square(v));
 }
 
-/// How far the surface leans back at the ball, rad: at most until the ball runs along it.
+/// How far the surface leans back at the ball, rad: at most by as much as the ball descends toward it.
 template <Scalar T>
 T surface_tilt(const Turf<T>& turf, const T& speed, const T& angle) {
   constexpr double degree = units::deg;

@@ -45,7 +45,7 @@ namespace kernel {
 
 /// Runs a ball to rest that touches the ground with its centre at `landing`; `start` is where the shot began.
 /// A hop is a whole flight; hops end when the rebound is slower, along the ground's normal, than a fall from
-/// the height of a ball's diameter makes it.
+/// the height of the ball's radius makes it.
 template <Scalar T>
 Run<T> run(const Vec3<T>& landing, Touchdown<T> ball_now, const Ball<T>& ball, const Setting<T>& setting,
            const Turf<T>& turf, const Vec3<T>& start) {

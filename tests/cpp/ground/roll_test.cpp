@@ -1,0 +1,360 @@
+#include <doctest/doctest.h>
+
+#include <numbers>
+
+#include "agrees.hpp"
+#include "dual.hpp"
+#include "mirrored.hpp"
+#include "random_cases.hpp"
+
+using namespace whimbrel;
+using namespace whimbrel::test;
+
+namespace {
+
+const Ball<> ball;
+constexpr double g = standard_gravity;
+
+/// Where a ball on the ground ends, and when.
+template <class T>
+struct Rest {
+  bool rests = false;
+  Vec3<T> position{};
+  T time{};
+};
+template <class T>
+Rest<T> rolled(const GroundState<T>& start, const Terrain<T>& terrain, const Turf<T>& turf,
+               const Ball<T>& body = {}) {
+  std::vector<Knot<T>> knots;
+  const bool rests = roll_out(start, body, terrain, turf, T(0.0), knots);
+  return {rests, knots.back().state.position, knots.back().time};
+}
+
+/// A start along the plane, at an angle to the right of the target as seen from above.
+Vec3<double> along_plane(const Terrain<>& plane, double speed, double way) {
+  const Vec3<double> n = ground_normal(plane, 0.0, 0.0), level = direction(way, 0.0);
+  return speed * unit(level - dot(level, n) * n);
+}
+GroundState<double> rolling_start(const Terrain<>& plane, double speed, double way = 0.0) {
+  return {on_the_ground(ball, plane, 0.0, 0.0), along_plane(plane, speed, way), {}};
+}
+
+/// A rolling ball is a block with Coulomb friction on an incline: with u the tangent of half the angle
+/// between its way and straight down, the hodograph is v = C u^(k-1) (1 + u^2) / 2, k the braking over the
+/// pull of the slope, and time and place are integrals of powers of u from 0.
+template <class T>
+struct Incline {
+  T time, down, across;
+};
+template <class T>
+Incline<T> on_incline(const T& speed, const T& from_down, const T& pull, const T& braking) {
+  using std::pow, std::tan;
+  const T one(1.0), two(2.0), k = braking / pull, u = tan(from_down / two);
+  const T c = two * speed / (pow(u, k - one) * (one + u * u));
+  return {c / (two * pull) * (pow(u, k - one) / (k - one) + pow(u, k + one) / (k + one)),
+          c * c / (T(8.0) * pull) * (pow(u, two * k - two) / (k - one) - pow(u, two * k + two) / (k + one)),
+          c * c / (two * pull) *
+              (pow(u, two * k - one) / (two * k - one) + pow(u, two * k + one) / (two * k + one))};
+}
+
+/// Slope and braking of a plane: gravity along it, of which a rolling uniform sphere feels 5/7, and into it.
+struct Plane {
+  double pull, braking;
+  Vec3<double> down, across;
+};
+Plane plane_of(const Terrain<>& terrain, const Turf<>& turf) {
+  const double steep = std::hypot(terrain.slope_right, terrain.slope_downrange);
+  const double sine = steep / std::hypot(1.0, steep), cosine = 1.0 / std::hypot(1.0, steep);
+  const Vec3<double> down{-terrain.slope_right / steep * cosine, -terrain.slope_downrange / steep * cosine,
+                          -sine};
+  return {5.0 / 7.0 * g * sine, turf.rolling_deceleration * cosine, down,
+          cross(ground_normal(terrain, 0.0, 0.0), down)};
+}
+
+/// The least rolling deceleration that holds a ball on a slope.
+double critical_braking(double steep) { return 5.0 / 7.0 * g * steep; }
+
+/// A skid by the classic fourth-order method, in steps of a thousandth of the time the slip has left.
+struct Skid {
+  Vec3<double> position, velocity, slip;
+  double time = 0.0;
+};
+Skid skidded(const GroundState<double>& start, const Plane& plane, const Turf<>& turf,
+             const Vec3<double>& n) {
+  Skid s{start.position, start.velocity, start.slip};
+  const Vec3<double> gravity = 7.0 / 5.0 * plane.pull * plane.down;
+  const double rubs = turf.friction * g * n.z;
+  while (norm(s.slip) > 1e-7) {
+    const auto change = [&](const Vec3<double>& slip) { return gravity - 3.5 * rubs * unit(slip); };
+    const double h = 1e-3 * norm(s.slip) / rubs;
+    const Vec3<double> k1 = change(s.slip), k2 = change(s.slip + h / 2 * k1),
+                       k3 = change(s.slip + h / 2 * k2), k4 = change(s.slip + h * k3);
+    const Vec3<double> grown = h / 6 * (k1 + 2.0 * k2 + 2.0 * k3 + k4);
+    // The friction is 2/7 of what it and gravity do to the slip, less gravity's own.
+    const Vec3<double> gained = h * gravity + 2.0 / 7.0 * (grown - h * gravity);
+    s = {s.position + h * s.velocity + h / 2 * gained, s.velocity + gained, s.slip + grown, s.time + h};
+  }
+  return s;
+}
+
+}  // namespace
+
+TEST_CASE("on the level a ball rolls v^2 / 2a in v / a") {
+  in_random_cases(
+      [](Random& random) {
+        return std::tuple(random.between(0.01, 10), random.between(-3, 3), random.between(0.2, 5));
+      },
+      [](double v, double way, double a) {
+        const Turf<> turf{.rolling_deceleration = a};
+        const Rest<double> rest = rolled(rolling_start({}, v, way), {}, turf);
+        CHECK(rest.rests);
+        const Vec3<double> end =
+            on_the_ground(ball, Terrain<>{}, 0.0, 0.0) + v * v / (2 * a) * direction(way, 0.0);
+        CHECK(agrees(rest.position, end, 1e-12, 1e-12));
+        CHECK(agrees(rest.time, v / a, 0, 1e-12));
+      });
+}
+
+TEST_CASE("a ball released rolling by a Stimpmeter rolls the green's reading") {
+  for (const double feet : {7.0, 10.0, 13.0}) {
+    const Turf<> turf = turf_of(Green<>{.stimp = feet * units::ft});
+    const Landing<> putt{.landing_speed = stimpmeter_release,
+                         .landing_spin_rate = stimpmeter_release / ball.radius,
+                         .spin_axis_tilt = 180_deg};
+    const Run<> run = play(putt, {}, {}, turf).run;
+    CHECK(agrees(run.total, feet * units::ft, 1e-9, 0));
+    CHECK(run.bounces == 0.0);
+    CHECK(agrees(run.run_time, 2 * feet * units::ft / stimpmeter_release, 1e-9, 0));
+  }
+}
+
+TEST_CASE("a ball that starts without spin rolls once it has lost two sevenths of its speed") {
+  in_random_cases([](Random& random) { return std::tuple(random.between(0.5, 12), any_turf(random)); },
+                  [](double v, const Turf<>& turf) {
+                    const Run<> run = play(Landing<>{.landing_speed = v}, {}, {}, turf).run;
+                    const double skids = 12.0 / 49.0 * v * v / (turf.friction * g), rolls = 5.0 / 7.0 * v;
+                    const double rest = skids + rolls * rolls / (2 * turf.rolling_deceleration);
+                    // The skid ends within the slip that counts as gripped.
+                    CHECK(agrees(run.total, rest, 1e-6 * v / turf.rolling_deceleration + 1e-12, 1e-12));
+                  });
+}
+
+TEST_CASE("backspin ends a skid slower, topspin faster, each by two sevenths of the slip") {
+  for (const double spin : {-300.0, -50.0, 100.0, 400.0}) {
+    const double v = 3.0, slip = v + ball.radius * spin, rolls = v - 2.0 / 7.0 * slip;
+    const Turf<> turf;
+    const double time = 2.0 / 7.0 * std::abs(slip) / (turf.friction * g);
+    const double rest = 0.5 * (v + rolls) * time + rolls * std::abs(rolls) / (2 * turf.rolling_deceleration);
+    const Landing<> landing{.landing_speed = v,
+                            .landing_spin_rate = std::abs(spin),
+                            .spin_axis_tilt = spin < 0.0 ? 180_deg : 0.0};
+    CHECK(agrees(play(landing, {}, {}, turf).run.distance, rest, 1e-5, 0));
+  }
+}
+
+TEST_CASE("a ball of another inertia keeps another share of its speed") {
+  Ball<> shell;
+  shell.inertia = 2.0 / 3.0 * shell.mass * square(shell.radius);
+  const Turf<> turf;
+  const double v = 4.0, rolls = 0.6 * v, time = 0.4 * v / (turf.friction * g);
+  const double rest = 0.5 * (v + rolls) * time + rolls * rolls / (2 * turf.rolling_deceleration);
+  CHECK(agrees(play(Landing<>{.landing_speed = v}, shell, {}, turf).run.total, rest, 1e-5, 0));
+}
+
+TEST_CASE("a ball rolls across a slope as a block with friction slides down an incline") {
+  // A step is an eighth of the time to rest: a third-order method is off by (1/8)^4 / 4! of what is left,
+  // which shrinks by 7/8 a step: 8e-5 of the way in all. It counts as rest 0.1 mm/s and less before it is.
+  in_random_cases(
+      [](Random& random) {
+        const Terrain<> slope = any_slope(random);
+        const double steep = std::hypot(slope.slope_right, slope.slope_downrange);
+        const Turf<> turf{.rolling_deceleration = critical_braking(steep) * random.between(1.01, 6)};
+        const double from_down = random.between(0.02, 3.0) * (random.below(2) ? 1 : -1);
+        return std::tuple(slope, turf, random.between(0.3, 6), from_down);
+      },
+      [&](const Terrain<>& slope, const Turf<>& turf, double v, double from_down) {
+        const Plane plane = plane_of(slope, turf);
+        const GroundState<double> start{
+            on_the_ground(ball, slope, 0.0, 0.0),
+            v * (std::cos(from_down) * plane.down + std::sin(from_down) * plane.across),
+            {}};
+        const Rest<double> ours = rolled(start, slope, turf);
+        const Incline<double> theirs = on_incline(v, std::abs(from_down), plane.pull, plane.braking);
+        if (theirs.time > longest_run) return;
+        CHECK(ours.rests);
+        const double side = from_down > 0.0 ? 1.0 : -1.0, slowing = plane.braking - plane.pull;
+        const Vec3<double> end = theirs.down * plane.down + side * theirs.across * plane.across;
+        CHECK(agrees(ours.position - start.position, end, square(at_rest) / slowing + 8e-5 * v * theirs.time,
+                     0));
+        CHECK(agrees(ours.time, theirs.time, at_rest / slowing, 8e-5));
+      });
+}
+
+TEST_CASE("a ball skids across a slope as another integrator says, then rolls like the block") {
+  for (unsigned seed = 0; seed < 50; ++seed) {
+    Random random{std::mt19937_64(seed)};
+    const Terrain<> slope = any_slope(random);
+    const double steep = std::hypot(slope.slope_right, slope.slope_downrange);
+    const Turf<> turf{.friction = random.between(0.2, 0.8),
+                      .rolling_deceleration = critical_braking(steep) * random.between(1.01, 6)};
+    const double speed = random.between(1, 6);
+    GroundState<double> start = rolling_start(slope, speed, random.between(-3, 3));
+    const Vec3<double> n = ground_normal(slope, 0.0, 0.0);
+    start.slip =
+        start.velocity +
+        cross(Vec3<double>{random.between(-300, 300), random.between(-300, 300), 0.0}, -ball.radius * n);
+    start.slip = start.slip - dot(start.slip, n) * n;
+    INFO("seed ", seed, ": ", described(std::tuple(slope, turf, start.velocity, start.slip)));
+    const Plane plane = plane_of(slope, turf);
+    const Skid end = skidded(start, plane, turf, n);
+    const double v = norm(end.velocity);
+    const double from_down = std::atan2(dot(end.velocity, plane.across), dot(end.velocity, plane.down));
+    const Incline<double> rest = on_incline(v, std::abs(from_down), plane.pull, plane.braking);
+    const Vec3<double> place =
+        end.position + rest.down * plane.down + (from_down > 0.0 ? 1.0 : -1.0) * rest.across * plane.across;
+    const Rest<double> ours = rolled(start, slope, turf);
+    CHECK(ours.rests);
+    CHECK(agrees(ours.position, place, 8e-5 * (norm(start.slip) + speed) * (end.time + rest.time) + 1e-6, 0));
+  }
+}
+
+TEST_CASE("a ball rolls up a slope and back down to where it came from, slower") {
+  // Straight up and down the acceleration only jumps, at the top, so the steps and the path are exact.
+  const Terrain<> slope{.slope_downrange = 0.1};
+  const Turf<> turf;
+  const Plane plane = plane_of(slope, {.rolling_deceleration = 0.4});
+  const double v = 3.0, up = plane.pull + plane.braking, down = plane.pull - plane.braking;
+  std::vector<Knot<double>> knots;
+  const GroundState<double> start = rolling_start(slope, v);
+  CHECK(!roll_out(start, ball, slope, {.rolling_deceleration = 0.4}, 0.0, knots));  // an endless plane
+  const Trajectory<> path{knots};
+  const double top = v * v / (2 * up), turns = v / up, back = turns + std::sqrt(2 * top / down);
+  CHECK(agrees(path.position_at(turns), start.position - top * plane.down, 1e-12, 0));
+  CHECK(agrees(path.position_at(back), start.position, 1e-9, 0));
+  for (double t = 0.0; t < turns; t += 0.05)
+    CHECK(agrees(path.position_at(t), start.position - (v * t - up / 2 * t * t) * plane.down, 1e-12, 0));
+  for (double t = 0.0; t < back - turns; t += 0.05)
+    CHECK(
+        agrees(path.position_at(turns + t), start.position - (top - down / 2 * t * t) * plane.down, 1e-9, 0));
+}
+
+TEST_CASE("the path of a skid and a roll on the level is two parabolas") {
+  const Turf<> turf;
+  const double v = 4.0, skid_slows = turf.friction * g, a = turf.rolling_deceleration;
+  const double skids = 2.0 / 7.0 * v / skid_slows, rolls = 5.0 / 7.0 * v, ends = skids + rolls / a;
+  const Run<> run = play(Landing<>{.landing_speed = v}, {}, {}, turf).run;
+  CHECK(agrees(run.run_time, ends, 1e-9, 0));
+  for (double t = 0.0; t <= ends; t += 0.01) {
+    const double slid = std::min(t, skids), rolled = std::max(0.0, t - skids);
+    const double y = v * slid - skid_slows / 2 * slid * slid + rolls * rolled - a / 2 * rolled * rolled;
+    CHECK(agrees(run.trajectory.position_at(t), {0.0, y, ball.radius}, 1e-9, 0));
+  }
+}
+
+TEST_CASE("a ball at rest stays at rest under the critical slope and rolls off above it") {
+  in_random_cases(
+      [](Random& random) { return std::tuple(random.between(0.2, 2), random.between(-3.1, 3.1)); },
+      [](double a, double way) {
+        for (const double share : {0.5, 0.999, 1.001, 2.0}) {
+          const double steep = share * 7 * a / (5 * g);
+          const Terrain<> slope{.slope_right = steep * std::sin(way),
+                                .slope_downrange = steep * std::cos(way)};
+          const Turf<> turf{.rolling_deceleration = a};
+          std::vector<Knot<double>> knots;
+          const GroundState<double> start{on_the_ground(ball, slope, 0.0, 0.0), {}, {}};
+          CHECK(roll_out(start, ball, slope, turf, 0.0, knots) == (share < 1.0));
+          const Vec3<double> moved = knots.back().state.position - start.position;
+          if (share < 1.0) CHECK(norm(moved) == 0.0);
+          if (share > 1.0) {
+            CHECK(agrees(unit(moved), plane_of(slope, turf).down, 1e-9, 0));
+            const double pull = plane_of(slope, turf).pull - plane_of(slope, turf).braking;
+            CHECK(agrees(norm(moved), 0.5 * pull * square(knots.back().time), 1e-9, 1e-9));
+          }
+        }
+      });
+}
+
+TEST_CASE("without friction a skid never ends, without braking a roll never does") {
+  const Landing<> landing{.landing_speed = 3.0};
+  const Run<> skids = play(landing, {}, {}, Turf<>{.friction = 0.0}).run;
+  const Run<> rolls = play(landing, {}, {}, Turf<>{.rolling_deceleration = 0.0}).run;
+  for (const Run<>& run : {skids, rolls}) {
+    CHECK(run.status == Status::no_rest);
+    CHECK(std::isnan(run.total));
+  }
+  const auto speed = [](const Run<>& run) { return norm(run.trajectory.knots.back().state.velocity); };
+  CHECK(agrees(speed(skids), 3.0, 1e-12, 0));
+  CHECK(agrees(speed(rolls), 5.0 / 7.0 * 3.0, 1e-6, 0));
+}
+
+TEST_CASE("a ball that would rest only after a minute has no rest") {
+  const double v = 3.0;
+  const auto status = [&](double seconds) {
+    return rolled(rolling_start({}, v), {}, Turf<>{.rolling_deceleration = v / seconds}).rests;
+  };
+  CHECK(status(59.0));
+  CHECK(!status(61.0));
+}
+
+TEST_CASE("a mirrored start on a mirrored slope is the mirrored roll") {
+  in_random_cases(
+      [](Random& random) {
+        const Vec3<double> spin{random.between(-500, 500), random.between(-500, 500), 0.0};
+        return std::tuple(any_slope(random), any_turf(random), random.between(0, 10), random.between(-3, 3),
+                          spin);
+      },
+      [](const Terrain<>& slope, const Turf<>& turf, double v, double way, const Vec3<double>& spin) {
+        GroundState<double> start = rolling_start(slope, v, way);
+        start.slip = start.velocity + cross(spin, -ball.radius * ground_normal(slope, 0.0, 0.0));
+        const GroundState<double> image{mirrored(start.position), mirrored(start.velocity),
+                                        mirrored(start.slip)};
+        const Rest<double> one = rolled(start, slope, turf);
+        const Rest<double> other = rolled(image, mirrored(Setting<>{.terrain = slope}).terrain, turf);
+        CHECK(one.rests == other.rests);
+        if (one.rests) CHECK(agrees(other.position, mirrored(one.position), 1e-9, 1e-9));
+      });
+}
+
+TEST_CASE("the derivatives of a run on the level and up a slope are its differences") {
+  const auto run = [](auto v, auto slip_right, auto friction, auto braking, auto slope) {
+    using T = decltype(v);
+    const Terrain<T> terrain{.slope_downrange = slope};
+    const Vec3<T> up = unit(Vec3<T>{T(0.0), T(1.0), slope});
+    const bool level = value(slope) == 0.0;  // a skid to the side on a slope is no exact step
+    const GroundState<T> start{on_the_ground(Ball<T>{}, terrain, T(0.0), T(0.0)), v * up,
+                               T(2.0) * up + Vec3<T>{level ? slip_right : T(0.0), T(0.0), T(0.0)}};
+    const Turf<T> turf{.friction = friction, .rolling_deceleration = braking};
+    const Rest<T> rest = rolled(start, terrain, turf);
+    return std::array{rest.position.x, rest.position.y, rest.position.z, rest.time};
+  };
+  const auto c = [](auto like, double x) { return decltype(like)(x); };
+  for (const double s : {0.0, 0.03}) {
+    dual::differentiates([&](auto x) { return run(x, c(x, 1.0), c(x, 0.4), c(x, 0.8), c(x, s)); }, 4.0, 1.0);
+    dual::differentiates([&](auto x) { return run(c(x, 4.0), x, c(x, 0.4), c(x, 0.8), c(x, s)); }, 1.0, 1.0);
+    dual::differentiates([&](auto x) { return run(c(x, 4.0), c(x, 1.0), x, c(x, 0.8), c(x, s)); }, 0.4, 0.1);
+    dual::differentiates([&](auto x) { return run(c(x, 4.0), c(x, 1.0), c(x, 0.4), x, c(x, s)); }, 0.8, 0.1);
+  }
+  dual::differentiates([&](auto x) { return run(c(x, 4.0), c(x, 0.0), c(x, 0.4), c(x, 0.8), x); }, 0.03,
+                       0.01);
+}
+
+TEST_CASE("the derivatives of a roll across a slope are those of the block on the incline") {
+  using dual::Dual;
+  const Turf<Dual> turf{.rolling_deceleration = Dual(0.8)};
+  for (const double from_down : {0.5, 1.5, 2.5})
+    for (const int by : {0, 1}) {  // the speed, or the angle
+      const Dual v(3.0, by == 0), angle(from_down, by == 1), steep(0.05);
+      const Terrain<Dual> slope{.slope_downrange = -steep};
+      const Dual cosine = Dual(1.0) / sqrt(Dual(1.0) + steep * steep), sine = steep * cosine;
+      const Vec3<Dual> down{Dual(0.0), cosine, -sine}, right{Dual(1.0), Dual(0.0), Dual(0.0)};
+      const GroundState<Dual> start{on_the_ground(Ball<Dual>{}, slope, Dual(0.0), Dual(0.0)),
+                                    v * (cos(angle) * down + sin(angle) * right),
+                                    {}};
+      const Rest<Dual> ours = rolled(start, slope, turf);
+      const Incline<Dual> theirs =
+          on_incline(v, angle, Dual(5.0 / 7.0 * g) * sine, turf.rolling_deceleration * cosine);
+      const double way = 3.0 * value(theirs.time);
+      CHECK(agrees(ours.position.x.slope, theirs.across.slope, 1e-4 * way, 0));
+      CHECK(agrees(ours.position.y.slope, (theirs.down * cosine).slope, 1e-4 * way, 0));
+    }
+}

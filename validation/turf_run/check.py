@@ -1,0 +1,154 @@
+"""Bounce and run: worked bounces, the trade's windows, the rules' total, and 50 runs by an independent code."""
+
+import functools
+import importlib.util
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+import pytest
+
+import whimbrel as wb
+from whimbrel.units import deg, mph, rpm, yd
+
+HERE = Path(__file__).parent
+RUNS, SEED = 50, 2026
+TOLERANCE = 0.01  # m of the place of rest
+TEST_AIR = wb.Air(density=1.1853, viscosity=1.832e-5)  # 75 F, 30.00 inHg, 50 % (from memory)
+LIMIT = 317 + 3  # yd, published
+STANDARDS = {"176 mph, 10°, 2,520 rpm": (176, 10, 2520), "183 mph, 11°, 2,200 rpm (2028)": (183, 11, 2200)}
+
+
+def _module(path):
+    """A module that is not on the import path under pytest."""
+    spec = importlib.util.spec_from_file_location(path.stem, path)
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+run = _module(HERE / "run.py")
+flight = _module(HERE.parent / "independent_integrator" / "flight.py")
+
+
+def launched(ball_speed_mph, launch_angle_deg, spin_rate_rpm, **conditions):
+    launch = wb.Launch(ball_speed_mph * mph, launch_angle_deg * deg, spin_rate=spin_rate_rpm * rpm)
+    return wb.play(launch, **conditions)
+
+
+def windows():
+    """Every launch of the trade's windows, and how far it runs."""
+    table = pd.read_csv(HERE / "windows.csv")
+    launches = table[["ball_speed_mph", "launch_angle_deg", "spin_rate_rpm"]].itertuples(index=False)
+    ours = [launched(*launch, turf=wb.turfs[turf]).run for launch, turf in zip(launches, table.turf, strict=True)]
+    return table.assign(run_yd=[one.distance / yd for one in ours], bounces=[int(one.bounces) for one in ours])
+
+
+def standard():
+    """Carry and total of the rules' launches on the firm fairway, yd."""
+    shots = [launched(*launch, weather=TEST_AIR) for launch in STANDARDS.values()]
+    totals = {"carry_yd": [s.carry / yd for s in shots], "total_yd": [s.total / yd for s in shots]}
+    return pd.DataFrame({"launch": STANDARDS.keys(), **totals, "limit_yd": LIMIT})
+
+
+def random_case(draw):
+    """A landing, a plane that holds the ball, and a turf."""
+    landing = wb.Landing(
+        landing_speed=draw.uniform(10, 35),
+        descent_angle=draw.uniform(15, 65) * deg,
+        landing_direction=draw.uniform(-30, 30) * deg,
+        landing_spin_rate=draw.uniform(0, 1000),
+        spin_axis_tilt=draw.uniform(-90, 90) * deg,
+    )
+    turf = run.Turf(draw.uniform(0.4, 1.2), draw.uniform(0.2, 0.6), draw.uniform(0.5, 1.5), draw.uniform(0.6, 3))
+    return landing, draw.uniform(-0.04, 0.04), draw.uniform(-0.04, 0.04), turf
+
+
+def theirs(landing, slope_right, slope_downrange, turf):
+    case = flight.Case(
+        landing.landing_speed, -landing.descent_angle, landing.landing_direction, landing.landing_spin_rate,
+        landing.spin_axis_tilt, 0.0, 0.0, 1.2255, 1.7894e-5, 0.0, slope_right, slope_downrange, flight.MultiLayer(),
+    )  # fmt: skip
+    return run.rest(case, landing.landing_speed * case.heading(), landing.landing_spin_rate * case.axis, turf)
+
+
+@functools.cache
+def compared():
+    """The place of rest of random landings, theirs and ours, m."""
+    draw, rows = np.random.default_rng(SEED), []
+    for _ in range(RUNS):
+        case = random_case(draw)
+        landing, slope_right, slope_downrange, turf = case
+        ours = wb.play(
+            landing,
+            weather=wb.Air(1.2255, 1.7894e-5),
+            terrain=wb.Terrain(slope_right=slope_right, slope_downrange=slope_downrange),
+            turf=wb.Turf(
+                "random", turf.restitution_scale, turf.friction, turf.tilt_scale, turf.rolling_deceleration
+            ),
+        ).run
+        (x, y, _), bounces = theirs(*case)
+        apart = np.hypot(ours.total_offline - x, ours.total_downrange - y)
+        rows.append([np.hypot(x, y), ours.total, apart, bounces, ours.bounces, case])
+    return pd.DataFrame(rows, columns=["total_m", "ours_m", "apart_m", "bounces", "our_bounces", "case"])
+
+
+def spin_that_survives():
+    """Landing spin, rad/s, from which a ball that lands as a mid-iron's leaves the first bounce with backspin."""
+    landing = launched(120, 16, 7000).landing
+    speed, angle = landing.landing_speed, landing.descent_angle
+    down = speed * np.array([0.0, np.cos(angle), -np.sin(angle)])
+
+    def backspin_after(spin, turf):
+        own = run.Turf(turf.restitution_scale, turf.friction, turf.tilt_scale)
+        return run.bounced(down, np.array([spin, 0.0, 0.0]), np.array([0.0, 0.0, 1.0]), own)[1][0]
+
+    spins = np.arange(0.0, 1500.0)
+    return {
+        name: next((spin for spin in spins if backspin_after(spin, turf) > 0), np.inf)
+        for name, turf in wb.turfs.items()
+    }
+
+
+@pytest.mark.parametrize(("speed", "value"), [(10, 0.2253), (18.6, 0.1249), (20, 0.1212)])
+def test_the_restitution_is_the_worked_one(speed, value):
+    """Dropped straight down in a vacuum, a ball hops to the height (e v)^2 / 2 g."""
+    assert run.restitution(speed) == pytest.approx(value, abs=5e-5)
+    drop = wb.play(wb.Landing(speed, 90 * deg), weather=wb.Air(0.0, 1.8e-5)).run
+    top = max(drop.position_at(np.linspace(0, 2.2 * value * speed / run.GRAVITY, 20001))[:, 2]) - run.RADIUS
+    assert np.sqrt(2 * run.GRAVITY * top) / speed == pytest.approx(value, abs=6e-5)
+
+
+def test_the_worked_bounce_leaves_at_5_61_forward_and_3_89_up():
+    landing = wb.Landing(18.6, (90 - 44.4) * deg)
+    after = wb.play(landing, weather=wb.Air(0.0, 1.8e-5)).run
+    times = np.array([0.0, 0.1])
+    first, second = after.position_at(times)
+    moved = (second - first) / 0.1 + [0, 0, run.GRAVITY * 0.05]
+    assert moved == pytest.approx([0.0, 5.61, 3.89], abs=5e-3)
+
+
+@pytest.mark.parametrize("i", range(len(pd.read_csv(HERE / "windows.csv"))))
+def test_a_launch_runs_within_the_window_of_the_trade(i):
+    shot = windows().iloc[i]
+    assert shot.shortest_yd <= shot.run_yd <= shot.longest_yd, shot
+
+
+def test_the_drive_of_the_distance_standard_ends_between_300_and_320_yards():
+    assert 300 <= standard().total_yd[0] <= 320
+
+
+def test_50_random_runs_end_where_the_independent_code_says():
+    table = compared()
+    assert len(table) == RUNS and (table.bounces == table.our_bounces).all()
+    worst = table.loc[table.apart_m.idxmax()]
+    assert worst.apart_m < TOLERANCE, worst.case
+
+
+if __name__ == "__main__":
+    table = compared()
+    print(windows().round(1).to_string(index=False), standard().round(1).to_string(index=False), sep="\n\n")
+    print("\nleast landing spin, rad/s, of a mid-iron that leaves the first bounce with backspin:")
+    print("  " + ", ".join(f"{name} {spin:.0f}" for name, spin in spin_that_survives().items()))
+    print(f"\n{len(table)} random runs of {table.total_m.min():.1f} to {table.total_m.max():.1f} m,")
+    print(f"{table.bounces.min()} to {table.bounces.max()} bounces: at most {table.apart_m.max():.1e} m apart")

@@ -1,0 +1,103 @@
+"""A ball's bounce and run in NumPy and SciPy, independent of the library, on a plane through the origin: bounces in
+components, hops by the flight code of the neighbouring folder, skid and roll by DOP853."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.integrate import solve_ivp
+
+GRAVITY = 9.80665
+MASS, RADIUS = 0.04593, 0.021335
+
+
+@dataclass
+class Turf:
+    restitution_scale: float = 1.0
+    friction: float = 0.40
+    tilt_scale: float = 1.0
+    rolling_deceleration: float = 0.8
+
+
+def restitution(normal_speed, scale=1.0):
+    held = min(normal_speed, 20.0)
+    return scale * (0.510 - 0.0375 * held + 0.000903 * held**2)
+
+
+def bounced(velocity, spin, normal, turf):
+    """Velocity and spin after a bounce of a uniform sphere: the axes are forward and up of the tilted surface, and
+    across both."""
+    up_speed = velocity @ normal
+    along = velocity - up_speed * normal
+    forward = along / np.linalg.norm(along)
+    speed, from_upright = np.linalg.norm(velocity), np.arctan2(np.linalg.norm(along), -up_speed)
+    published = np.radians(15.4) * (speed / 18.6) * (from_upright / np.radians(44.4))
+    tilt = min(turf.tilt_scale * published, np.pi / 2 - from_upright)
+    ahead = np.cos(tilt) * forward + np.sin(tilt) * normal
+    up = np.cos(tilt) * normal - np.sin(tilt) * forward
+    side = np.cross(ahead, up)
+    a, u = velocity @ ahead, velocity @ up
+    turning, tumbling = spin @ side, spin @ ahead  # backspin, and what rolls the ball to the side
+    e = restitution(-u, turf.restitution_scale)
+    slip = np.array([a + RADIUS * turning, -RADIUS * tumbling])
+    size = np.hypot(*slip)
+    push = min(2 / 7 * size, turf.friction * (1 + e) * -u) / size if size > 0 else 0.0
+    gain_ahead, gain_side = -push * slip
+    after = (a + gain_ahead) * ahead + gain_side * side - e * u * up
+    turned = spin + 2.5 / RADIUS * (gain_ahead * side - gain_side * ahead)
+    return after, turned
+
+
+def hop(case, position, velocity, spin):
+    """One flight from the ground to the ground: where, with which velocity and spin rate it comes down."""
+
+    def touching(_, state):
+        return state[2] - RADIUS - case.ground(state[0], state[1])
+
+    touching.terminal, touching.direction = True, -1
+    rate = np.linalg.norm(spin)
+    case.axis = spin / rate if rate > 0 else np.zeros(3)
+    start = np.concatenate([position, velocity, [rate]])
+    down = solve_ivp(case.rates, (0, 60), start, "DOP853", rtol=1e-11, atol=1e-11, events=touching).y_events[0][0]
+    return down[:3], down[3:6], down[6] * case.axis
+
+
+def skid_and_roll(position, velocity, spin, normal, turf):
+    """Where a ball on the plane comes to rest."""
+    downhill = -GRAVITY * (np.array([0, 0, 1.0]) - normal[2] * normal)
+    press = GRAVITY * normal[2]
+
+    def skidding(_, s):
+        slip = s[6:]
+        rub = -turf.friction * press * slip / np.sqrt(slip @ slip + 1e-12)
+        return np.concatenate([s[3:6], downhill + rub, downhill + 3.5 * rub])
+
+    def rolling(_, s):
+        braked = turf.rolling_deceleration * normal[2] * s[3:] / np.linalg.norm(s[3:])
+        return np.concatenate([s[3:], 5 / 7 * downhill - braked])
+
+    def gripped(_, s):
+        return np.linalg.norm(s[6:]) - 1e-4
+
+    def stopped(_, s):
+        return np.linalg.norm(s[3:]) - 1e-3  # a millimetre a second stops within a few micrometres
+
+    gripped.terminal = stopped.terminal = True
+    along = velocity - (velocity @ normal) * normal
+    state = np.concatenate([position, along, along - RADIUS * np.cross(spin, normal)])
+    if gripped(0, state) > 0:
+        state = solve_ivp(skidding, (0, 60), state, "DOP853", rtol=1e-9, atol=1e-9, events=gripped).y_events[0][0]
+    return solve_ivp(rolling, (0, 60), state[:6], "DOP853", rtol=1e-9, atol=1e-9, events=stopped).y_events[0][0][:3]
+
+
+def rest(case, velocity, spin, turf):
+    """Where a ball that lands at the origin comes to rest, and how often it bounced."""
+    normal = np.array([-case.slope_right, -case.slope_downrange, 1.0])
+    normal /= np.linalg.norm(normal)
+    position, bounces = np.array([0.0, 0.0, RADIUS]), 0
+    while bounces < 20:
+        velocity, spin = bounced(velocity, spin, normal, turf)
+        bounces += 1
+        if velocity @ normal < np.sqrt(2 * GRAVITY * RADIUS):
+            break
+        position, velocity, spin = hop(case, position, velocity, spin)
+    return skid_and_roll(position, velocity, spin, normal, turf), bounces
