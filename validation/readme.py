@@ -23,7 +23,8 @@ ROOT = Path(__file__).resolve().parent.parent
 BLOCK = re.compile(
     r"```python\n(?P<code>.*?)```\n\n```text\n.*?```|```console\n\$ (?P<command>[^\n]*)\n.*?```", re.DOTALL
 )
-PICTURES = {"shot.png": None, "impact.png": None, "arc.png": None, "attack_and_loft.png": "researcher.py"}
+PICTURES = {"shot.png": None, "impact.png": None, "arc.png": None, "stopping.png": None, "conditions_air.png": None,
+            "course.png": None, "attack_and_loft.png": "researcher.py"}  # fmt: skip
 
 
 def run_blocks(text: str, folder: Path) -> str:
@@ -34,7 +35,7 @@ def run_blocks(text: str, folder: Path) -> str:
         if block["command"] is not None:
             return f"```console\n$ {block['command']}\n{_console(block['command'], folder)}```"
         printed = io.StringIO()
-        with contextlib.redirect_stdout(printed):
+        with contextlib.redirect_stdout(printed), contextlib.chdir(folder):
             exec(compile(block["code"], "README.md", "exec"), names)
         return f"```python\n{block['code']}```\n\n```text\n{printed.getvalue()}```"
 

@@ -28,6 +28,7 @@ from .ball import (
     SquareRootLift,
     balls,
 )
+from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from .course import Choice, CourseShot, Target, choose_club, level_distance
 from .errors import InputError, MissingPackage
 from .flight import Flight, Launch
@@ -35,6 +36,7 @@ from .ground import Landing, Run, Turf, green, load_turfs, turfs
 from .impact import Impact, strike
 from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
+from .stopping import descent_to_hold, spin_to_hold
 from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
 from .swing_arc import (
     ArcAtBall,
@@ -57,11 +59,12 @@ def include_dir() -> str:
 
 
 __all__ = [
-    "AeroModel", "AeroTable", "Air", "ArcAtBall", "Bag", "Ball", "Choice", "Club", "Clubs",
+    "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "Choice", "Club", "Clubs",
     "ConstantCoefficients", "CourseShot", "DPlane", "Delivery", "Flight", "GroundStrike", "Impact", "InputError",
     "Landing", "Launch", "MissingPackage", "MultiLayer", "Run", "Shot", "SmitsSmith", "SquareRootLift",
-    "SwingArc", "Target", "Terrain", "Turf", "Weather", "Wind", "air", "arc_of", "at_standard_conditions",
-    "balls", "carried_along", "choose_club", "clubs", "d_plane", "delivered_on", "fly", "green", "ground_strike",
-    "include_dir", "level_distance", "load_clubs", "load_turfs", "on_uphill_stance", "play", "present", "strike",
+    "SwingArc", "Target", "Terrain", "Turf", "Weather", "Wind", "WindTable", "air", "arc_of",
+    "at_standard_conditions", "balls", "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs",
+    "d_plane", "delivered_on", "descent_to_hold", "fly", "green", "ground_strike", "include_dir",
+    "level_distance", "load_clubs", "load_turfs", "on_uphill_stance", "play", "present", "spin_to_hold", "strike",
     "table", "turfs", "typical_bag", "units", "usual_bag", "usual_delivery",
 ]  # fmt: skip

@@ -100,7 +100,7 @@ def play_command(
     launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None,
     launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None,
     spin_rate: Annotated[Text, flag(LAUNCH, "total, e.g. 7000rpm")] = None,
-    spin_axis_tilt: Annotated[Text, flag(LAUNCH, "positive curves right; of a landing too")] = None,
+    spin_axis_tilt: Annotated[Text, flag(LAUNCH, "positive curves right; a landing takes it too")] = None,
     landing_speed: Annotated[Text, flag(LANDING, "e.g. 50mph")] = None,
     descent_angle: Annotated[Text, flag(LANDING, "e.g. 47deg")] = None,
     landing_spin_rate: Annotated[Text, flag(LANDING, "e.g. 6000rpm")] = None,

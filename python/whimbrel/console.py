@@ -123,6 +123,9 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
         count = int((frame["computed_status"] == status).sum())
         if count:
             say(f"{count} of them {what} and count in no mean.")
+    rolling = int((frame["computed_run_status"] == "no_rest").sum())
+    if rolling:
+        say(f"{rolling} never came to rest and count in no mean total.")
     stretched = int((frame["computed_out_of_range"] != "").sum())
     if stretched:
         say(f"{stretched} took a model outside its stated range: see the column computed_out_of_range.")

@@ -98,9 +98,9 @@ class Landing(Value, kind="Landing"):
     """How a ball comes down. Scalars or arrays, broadcast together.
 
     landing_speed: m/s. descent_angle: rad, of the path below the horizontal. landing_direction: rad, of the
-    path, positive right of the target line. landing_spin_rate: rad/s, total. spin_axis_tilt: rad, about the
-    direction of the landing: 0 is pure backspin, ±180° topspin. axial_spin_rate: rad/s, the part along that
-    direction.
+    path, positive right of the target line. landing_spin_rate: rad/s, total. spin_axis_tilt: rad, of the spin axis
+    from the level, positive where the ball curves right: 0 is pure backspin, ±180° topspin. axial_spin_rate: rad/s,
+    the part of the spin along the level landing direction.
     """
 
     landing_speed: Number

@@ -11,8 +11,8 @@ struct Landing {
   T descent_angle{0.0};      ///< rad, of the path below the horizontal
   T landing_direction{0.0};  ///< rad, azimuth of the path: positive right of the target line
   T landing_spin_rate{0.0};  ///< rad/s, total
-  T spin_axis_tilt{0.0};     ///< rad, as a launch's, about the direction of the landing
-  T axial_spin_rate{0.0};    ///< rad/s, the part of the spin along that direction
+  T spin_axis_tilt{0.0};     ///< rad, of the spin axis from the level, positive where the ball curves right
+  T axial_spin_rate{0.0};    ///< rad/s, the part of the spin along the level landing direction
 
   static constexpr auto fields() {
     constexpr double quarter = std::numbers::pi / 2, half = std::numbers::pi;
@@ -26,23 +26,24 @@ struct Landing {
   }
 };
 
-/// The same motion as a launch: downward.
+/// Its spin as that of a level launch the same way.
 template <Scalar T>
-Launch<T> as_launch(const Landing<T>& landing) {
-  return {landing.landing_speed,     -landing.descent_angle, landing.landing_direction,
-          landing.landing_spin_rate, landing.spin_axis_tilt, landing.axial_spin_rate};
+Launch<T> as_level_launch(const Landing<T>& landing) {
+  return {landing.landing_speed,     T(0.0),
+          landing.landing_direction, landing.landing_spin_rate,
+          landing.spin_axis_tilt,    landing.axial_spin_rate};
 }
 
 template <Scalar T>
 std::optional<InputError> mistake(const Landing<T>& landing) {
   if (auto error = out_of_bounds(landing)) return error;
-  return mistake(as_launch(landing));
+  return mistake(as_level_launch(landing));
 }
 
 template <Scalar T>
 Touchdown<T> touchdown(const Landing<T>& landing) {
-  const Launch<T> down = as_launch(landing);
-  return {launch_velocity(down), launch_spin(down)};
+  return {landing.landing_speed * direction(landing.landing_direction, T(-landing.descent_angle)),
+          launch_spin(as_level_launch(landing))};
 }
 
 /// The motion with which a flight comes down. The spin axis is the launch's: it keeps its direction.
@@ -55,9 +56,10 @@ Touchdown<T> touchdown(const Flight<T>& flight, const Launch<T>& launch) {
 /// How a ball comes down that moves so.
 template <Scalar T>
 Landing<T> landing_of(const Touchdown<T>& ball) {
-  const Launch<T> down = launch_of(ball.velocity, ball.spin);
-  return {down.ball_speed, -down.launch_angle,  down.launch_direction,
-          down.spin_rate,  down.spin_axis_tilt, down.axial_spin_rate};
+  const T heading = azimuth(ball.velocity);
+  const Launch<T> level = launch_of(direction(heading, T(0.0)), ball.spin);
+  return {norm(ball.velocity), -elevation(ball.velocity), heading,
+          level.spin_rate,     level.spin_axis_tilt,      level.axial_spin_rate};
 }
 
 }  // namespace whimbrel

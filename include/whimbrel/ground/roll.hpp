@@ -108,8 +108,8 @@ GroundStep<T> next_step(const GroundMotion<T>& motion, const GroundState<T>& s) 
 /// Whether a ball at rest stays there.
 template <Scalar T>
 bool stays(const GroundMotion<T>& motion, const GroundState<T>& s) {
-  const GroundState<T> at_rest{s.position, {}, {}};
-  const Vec3<T> start = motion(at_rest).velocity;  // downhill where the turf does not hold the ball
+  const GroundState<T> still{s.position, {}, {}};
+  const Vec3<T> start = motion(still).velocity;  // downhill where the turf does not hold the ball
   const Vec3<T> n = ground_normal(motion.terrain, s.position.x, s.position.y);
   return value(dot(start, Vec3<T>{n.x, n.y, T(0.0)})) <= 0.0;
 }

@@ -55,9 +55,10 @@ Shot<T> play(const Swing<T>& swing, const Ball<T>& ball, const Setting<T>& setti
 template <Scalar T>
 Shot<T> play(const Landing<T>& landing, const Ball<T>& ball, const Setting<T>& setting, const Turf<T>& turf) {
   const Vec3<T> here = on_the_ground(ball, setting.terrain, T(0.0), T(0.0));
-  Shot<T> shot{.launch = as_launch(landing), .landing = landing};
+  const Touchdown<T> down = touchdown(landing);
+  Shot<T> shot{.launch = launch_of(down.velocity, down.spin), .landing = landing};
   describe_landing(shot.flight, starting_state(shot.launch, here), T(0.0), shot.launch, here);
-  shot.run = run(here, touchdown(landing), ball, setting, turf, here);
+  shot.run = run(here, down, ball, setting, turf, here);
   return shot;
 }
 
