@@ -9,4 +9,5 @@ PYBIND11_MODULE(_core, m) {
   bind_swing(m);
   bind_impact(m);
   bind_shot(m);
+  bind_explain(m);
 }

@@ -156,5 +156,6 @@ void bind_ball(py::module_&);
 void bind_swing(py::module_&);
 void bind_impact(py::module_&);
 void bind_shot(py::module_&);
+void bind_explain(py::module_&);
 
 }  // namespace whimbrel::bindings

@@ -6,7 +6,7 @@ import collections.abc
 import numpy
 import numpy.typing
 import typing
-__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'carried_along', 'club_set', 'coefficients', 'd_plane', 'delivered_on', 'delivery_mistakes', 'fields', 'ground_strike', 'least_approach_speed', 'least_face_friction', 'on_uphill_stance', 'play_launches', 'play_swings', 'positions', 'present', 'standard_weather', 'stated_range', 'status_words', 'strike', 'units', 'weather_mistakes', 'wind_mistake', 'wind_share']
+__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'carried_along', 'causes', 'club_set', 'coefficients', 'd_plane', 'delivered_on', 'delivery_mistakes', 'explain', 'fields', 'ground_strike', 'least_approach_speed', 'least_face_friction', 'on_uphill_stance', 'play_launches', 'play_swings', 'positions', 'present', 'standard_weather', 'stated_range', 'status_words', 'strike', 'units', 'weather_mistakes', 'wind_mistake', 'wind_share']
 class MultiLayer:
     def __init__(self, arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> None:
         ...
@@ -49,6 +49,8 @@ def delivered_on(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], 
     ...
 def delivery_mistakes(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> list[tuple[int, str]]:
     ...
+def explain(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.SupportsFloat | typing.SupportsIndex, arg2: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg3: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg4: bool, arg5: bool, arg6: World, arg7: typing.SupportsInt | typing.SupportsIndex) -> dict | str:
+    ...
 def ground_strike(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg2: bool, arg3: typing.Annotated[collections.abc.Sequence[collections.abc.Sequence[typing.SupportsFloat | typing.SupportsIndex]], "FixedSize(4)"], arg4: typing.SupportsInt | typing.SupportsIndex) -> tuple[numpy.typing.NDArray[numpy.float64], list[int]]:
     ...
 def on_uphill_stance(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: collections.abc.Sequence[typing.SupportsFloat | typing.SupportsIndex], arg2: typing.SupportsInt | typing.SupportsIndex) -> tuple[numpy.typing.NDArray[numpy.float64], list[tuple[int, str]]]:
@@ -73,6 +75,7 @@ def wind_mistake(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) 
     ...
 def wind_share(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.SupportsInt | typing.SupportsIndex, arg2: collections.abc.Sequence[typing.SupportsFloat | typing.SupportsIndex]) -> list[float]:
     ...
+causes: list = ['face angle', 'path', 'attack and dynamic loft', 'clubhead speed', 'strike point', 'stance and lie', 'wind', 'air and terrain']
 fields: dict
 least_approach_speed: float = 10.0
 least_face_friction: float = 0.25

@@ -215,6 +215,11 @@ def _world(ball: Ball, air: Air, wind: Wind, terrain: Terrain, shape: Shape) -> 
     )
 
 
+def world_of(shot: Shot) -> Any:
+    """What one shot was played with, for the compiled half."""
+    return _world(shot.ball, shot.air, shot.wind, shot.terrain, ())
+
+
 def _flight(played: dict[str, Any], conditions: Conditions, shape: Shape) -> Flight:
     return Flight._from_table(
         played["flight"],
