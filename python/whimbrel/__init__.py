@@ -27,7 +27,9 @@ from .ball import (
     SquareRootLift,
     balls,
 )
+from .compared import Compared, assumed_plane, compare
 from .errors import InputError, MissingPackage
+from .explain import Explained, explain, what_if
 from .flight import Flight, Launch
 from .impact import Impact, strike
 from .setting import Air, Terrain, Weather, Wind, air
@@ -43,6 +45,7 @@ from .swing_arc import (
     ground_strike,
     on_uphill_stance,
 )
+from .swing_seen import BallMoved, Look, ball_moved, look_of
 from .tables import table
 
 __version__ = _version("whimbrel")
@@ -54,9 +57,11 @@ def include_dir() -> str:
 
 
 __all__ = [
-    "AeroModel", "AeroTable", "Air", "ArcAtBall", "Ball", "Club", "Clubs", "ConstantCoefficients", "DPlane",
-    "Delivery", "Flight", "GroundStrike", "Impact", "InputError", "Launch", "MissingPackage", "MultiLayer", "Shot",
-    "SmitsSmith", "SquareRootLift", "SwingArc", "Terrain", "Weather", "Wind", "air", "arc_of",
-    "at_standard_conditions", "balls", "carried_along", "clubs", "d_plane", "delivered_on", "fly", "ground_strike",
-    "include_dir", "load_clubs", "on_uphill_stance", "play", "present", "strike", "table", "units",
+    "AeroModel", "AeroTable", "Air", "ArcAtBall", "Ball", "BallMoved", "Club", "Clubs", "Compared",
+    "ConstantCoefficients", "DPlane", "Delivery", "Explained", "Flight", "GroundStrike", "Impact", "InputError",
+    "Launch", "Look", "MissingPackage", "MultiLayer", "Shot", "SmitsSmith", "SquareRootLift", "SwingArc",
+    "Terrain", "Weather", "Wind", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved",
+    "balls", "carried_along", "clubs", "compare", "d_plane", "delivered_on", "explain", "fly", "ground_strike",
+    "include_dir", "load_clubs", "look_of", "on_uphill_stance", "play", "present", "strike", "table", "units",
+    "what_if",
 ]  # fmt: skip

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable
-from enum import StrEnum
 from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated, Any
@@ -14,60 +12,62 @@ import numpy as np
 import typer
 from rich.console import Console
 
-from . import words
-from .ball import MODELS, Ball, balls
+from . import cli_explain, words
+from .cli_flags import (
+    CONDITIONS,
+    DELIVERY,
+    LAUNCH,
+    OUTPUT,
+    Altitude,
+    AttackAngle,
+    BallName,
+    ClosureRate,
+    ClubFile,
+    ClubheadSpeed,
+    ClubName,
+    ClubPath,
+    DynamicLoft,
+    FaceAngle,
+    Hand,
+    Humidity,
+    ImpactName,
+    Impacts,
+    LieTilt,
+    ModelName,
+    Pressure,
+    Rise,
+    ShaftLean,
+    Side,
+    StrikeHigh,
+    StrikeToe,
+    TeeHeight,
+    Temperature,
+    Text,
+    Units,
+    UnitSystem,
+    WindFrom,
+    WindSpeed,
+    ball_of,
+    clubs_of,
+    flag,
+    in_si,
+    save,
+    start_of,
+    weather_of,
+    wind_of,
+)
 from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say, say_file
 from .errors import InputError, MissingPackage
-from .flight import Launch
-from .quantities import parse
-from .setting import Terrain, Weather, Wind
+from .setting import Terrain
 from .shot import play
-from .swing import Club, Clubs, Delivery, clubs, load_clubs, present
+from .swing import Delivery
 from .swing import Hand as HandName
 from .swing_arc import arc_of, ground_strike
-from .values import columns_of
 
 app = typer.Typer(
     no_args_is_help=True,
     epilog=words.CAUTION,
 )
-
-
-class Units(StrEnum):
-    yards = "yards"
-    metric = "metric"
-
-
-class Hand(StrEnum):
-    right = "right"
-    left = "left"
-
-
-class Impacts(StrEnum):
-    compliant = "compliant"
-    rigid = "rigid"
-
-
-DELIVERY, LAUNCH, CONDITIONS, OUTPUT = "Delivery", "or a measured launch", "Defaults", "Output"
-
-
-def flag(panel: str, description: str, *names: str) -> Any:
-    return typer.Option(*names, help=description, rich_help_panel=panel)
-
-
-Text = str | None
-ClubName = Annotated[Text, flag(DELIVERY, 'a club\'s name, e.g. "7 iron" (whimbrel clubs)', "--club")]
-ClubFile = Annotated[Path | None, flag(DELIVERY, "your own clubs, a TOML file", "--clubs")]
-Side = Annotated[Hand | None, flag(DELIVERY, "the player's side, for the shipped clubs [default: right]", "--hand")]
-BallName = Annotated[str, flag(CONDITIONS, ", ".join(balls), "--ball")]
-ModelName = Annotated[str, flag(CONDITIONS, f"ball model: {', '.join(MODELS)}", "--aero")]
-Temperature = Annotated[Text, flag(CONDITIONS, "of the air, e.g. 12C or 54F")]
-Pressure = Annotated[Text, flag(CONDITIONS, "at the place itself, e.g. 1005hPa")]
-Altitude = Annotated[Text, flag(CONDITIONS, "instead of pressure, e.g. 1600m")]
-Humidity = Annotated[Text, flag(CONDITIONS, "e.g. 60%")]
-WindSpeed = Annotated[Text, flag(CONDITIONS, "wind speed at 10 m, e.g. 8mph", "--wind")]
-WindFrom = Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the right")]
-UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
 
 
 def _print_version(wanted: bool) -> None:
@@ -90,16 +90,16 @@ def play_command(
     club: ClubName = None,
     clubs_file: ClubFile = None,
     hand: Side = None,
-    clubhead_speed: Annotated[Text, flag(DELIVERY, "e.g. 84mph")] = None,
-    attack_angle: Annotated[Text, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")] = None,
-    club_path: Annotated[Text, flag(DELIVERY, "right is positive, e.g. 4deg")] = None,
-    face_angle: Annotated[Text, flag(DELIVERY, "right is positive, e.g. --face-angle=-1deg")] = None,
-    dynamic_loft: Annotated[Text, flag(DELIVERY, "of the face at impact, e.g. 24deg")] = None,
-    shaft_lean: Annotated[Text, flag(DELIVERY, "instead of dynamic loft; forward is positive")] = None,
-    lie_tilt: Annotated[Text, flag(DELIVERY, "toe up is positive")] = None,
-    strike_toe: Annotated[Text, flag(DELIVERY, "from the face centre toward the toe, e.g. 12mm")] = None,
-    strike_high: Annotated[Text, flag(DELIVERY, "toward the crown, e.g. --strike-high=-8mm")] = None,
-    closure_rate: Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")] = None,
+    clubhead_speed: ClubheadSpeed = None,
+    attack_angle: AttackAngle = None,
+    club_path: ClubPath = None,
+    face_angle: FaceAngle = None,
+    dynamic_loft: DynamicLoft = None,
+    shaft_lean: ShaftLean = None,
+    lie_tilt: LieTilt = None,
+    strike_toe: StrikeToe = None,
+    strike_high: StrikeHigh = None,
+    closure_rate: ClosureRate = None,
     ball_speed: Annotated[Text, flag(LAUNCH, "e.g. 120mph")] = None,
     launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None,
     launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None,
@@ -113,11 +113,9 @@ def play_command(
     relative_humidity: Humidity = None,
     wind: WindSpeed = None,
     wind_from: WindFrom = None,
-    rise: Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")] = None,
-    tee_height: Annotated[Text, flag(CONDITIONS, "e.g. 40mm")] = None,
-    impact: Annotated[
-        Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")
-    ] = None,
+    rise: Rise = None,
+    tee_height: TeeHeight = None,
+    impact: ImpactName = None,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw side and top view (.png, .svg, .pdf)")] = None,
     impact_picture: Annotated[Path | None, flag(OUTPUT, "draw the D-plane and the strike on the face")] = None,
@@ -149,19 +147,19 @@ def play_command(
     if launched and (impact or hand or clubs_file):
         raise InputError("a measured launch takes no --impact, --hand or --clubs")
     shot = play(
-        *_start(delivered, launched, club, _clubs(clubs_file, hand)),
-        ball=_ball(ball, aero),
-        weather=_weather(temperature, pressure, altitude, relative_humidity),
-        wind=_wind(wind, wind_from),
+        *start_of(delivered, launched, club, clubs_of(clubs_file, hand)),
+        ball=ball_of(ball, aero),
+        weather=weather_of(temperature, pressure, altitude, relative_humidity),
+        wind=wind_of(wind, wind_from),
         impact=(impact or Impacts.compliant).value,
         terrain=Terrain(in_si(tee_height=tee_height).get("tee_height", 0.0), in_si(rise=rise).get("rise", 0.0)),
     )
     if picture is not None:
-        _save(lambda plot: plot.shot(shot, units.value), picture)
+        save(lambda plot: plot.shot(shot, units.value), picture)
     if impact_picture is not None:
         if shot.impact is None:
             raise InputError("--impact-picture needs a delivery: a measured launch has no impact to draw")
-        _save(lambda plot: plot.impact(shot), impact_picture)
+        save(lambda plot: plot.impact(shot), impact_picture)
     if json_output:
         print(json.dumps(as_json(shot), indent=2))
         return
@@ -205,9 +203,11 @@ def table_command(
     frame, report = play_table(
         file,
         club=club,
-        club_set=_clubs(clubs_file, hand),
+        club_set=clubs_of(clubs_file, hand),
         defaults=Defaults(
-            _ball(ball, aero), _weather(temperature, pressure, altitude, relative_humidity), _wind(wind, wind_from)
+            ball_of(ball, aero),
+            weather_of(temperature, pressure, altitude, relative_humidity),
+            wind_of(wind, wind_from),
         ),
         units=units.value,
         standard=standard,
@@ -243,7 +243,7 @@ def arc_command(
                   dynamic_loft=dynamic_loft, sole_depth=sole_depth)  # fmt: skip
     if (club is None) != ("dynamic_loft" not in given):
         raise InputError("--club and --dynamic-loft go together, to say where on the face the ball is")
-    with_club = None if club is None else _clubs(clubs_file, hand)[club]
+    with_club = None if club is None else clubs_of(clubs_file, hand)[club]
     side: HandName = with_club.hand if with_club else "left" if hand is Hand.left else "right"
     hit = Delivery(1.0, given["club_path"], given["attack_angle"], given.get("face_angle", 0.0))
     shape: dict[str, Any] = {"radius": given["radius"], "height": given["height"], "hand": side}
@@ -255,7 +255,7 @@ def arc_command(
         loft = given["dynamic_loft"]
         ground = ground_strike(middle, with_club, dynamic_loft=loft, tee_height=tee, sole_depth=sole)
     if picture is not None:
-        _save(lambda plot: plot.arc(middle, hit, units.value, tee, face="face_angle" in given), picture)
+        save(lambda plot: plot.arc(middle, hit, units.value, tee, face="face_angle" in given), picture)
     print_arc(middle, spread, hit, side, units.value)
     if ground is not None:
         print_ground(ground, units.value)
@@ -267,103 +267,12 @@ def arc_command(
 @app.command("clubs")
 def clubs_command(clubs_file: ClubFile = None, hand: Side = None, units: UnitSystem = Units.yards) -> None:
     """List the clubs that --club knows."""
-    print_clubs(_clubs(clubs_file, hand), units.value)
+    print_clubs(clubs_of(clubs_file, hand), units.value)
     if clubs_file is None:
         say("An invented set, its numbers inside the ranges of the trade.", style="dim")
 
 
-SI = {
-    **columns_of("Delivery"),
-    **columns_of("Launch"),
-    **columns_of("Weather"),
-    **columns_of("SwingArc"),
-    "shaft_lean": "rad",
-    "plane": "rad",
-    "plane_range": "rad",
-    "height": "m",
-    "sole_depth": "m",
-    "tee_height": "m",
-    "rise": "m",
-    "altitude": "m",
-    "wind": "m/s",
-    "wind_from": "rad",
-}
-
-
-def in_si(**flags: Text) -> dict[str, float]:
-    """The flags that were given, in SI."""
-    return {name: parse(x, SI[name], _as_flag(name)) for name, x in flags.items() if x is not None}
-
-
-def _as_flag(name: str) -> str:
-    return "--" + name.replace("_", "-")
-
-
-def _clubs(path: Path | None, hand: Hand | None) -> Clubs:
-    if path is None:
-        return clubs.left_handed() if hand is Hand.left else clubs
-    if hand is not None:
-        raise InputError("--hand is for the shipped clubs: a club of your own says its hand in the file")
-    return load_clubs(path)
-
-
-def _start(
-    delivered: dict[str, float], launched: dict[str, float], club: Text, members: Clubs
-) -> tuple[Delivery | Launch, Club | None]:
-    """What the flags start the shot with."""
-    if delivered and launched:
-        raise InputError("give a delivery or a launch, not both")
-    if launched:
-        missing = [_as_flag(n) for n in ("ball_speed", "launch_angle", "spin_rate") if n not in launched]
-        if missing:
-            raise InputError(f"a launch also needs {', '.join(missing)}")
-        if club is not None:
-            raise InputError("a measured launch takes no --club")
-        return Launch(**launched), None
-    if "clubhead_speed" not in delivered or not {"dynamic_loft", "shaft_lean"} & set(delivered):
-        raise InputError(
-            "give a delivery (--clubhead-speed and --dynamic-loft or --shaft-lean) "
-            "or a launch (--ball-speed, --launch-angle and --spin-rate)"
-        )
-    if club is None:
-        raise InputError('a delivery needs a club, e.g. --club "7 iron" (whimbrel clubs lists them)')
-    if "shaft_lean" not in delivered:
-        return Delivery(**delivered), members[club]
-    if "dynamic_loft" in delivered:
-        raise InputError("give --dynamic-loft or --shaft-lean, not both")
-    return present(members[club], **delivered), members[club]
-
-
-def _ball(name: str, aero: str) -> Ball:
-    if aero not in MODELS:
-        raise InputError(f"--aero: no model is called {aero!r}; there are: {', '.join(MODELS)}")
-    if aero == "multi-layer":
-        return balls[name]
-    if name != "standard":
-        raise InputError("--ball is a choice within the multi-layer model: give --ball or --aero, not both")
-    return Ball(aero=MODELS[aero]())
-
-
-def _weather(temperature: Text, pressure: Text, altitude: Text, relative_humidity: Text) -> Weather:
-    return Weather(
-        **in_si(temperature=temperature, pressure=pressure, altitude=altitude, relative_humidity=relative_humidity)
-    )
-
-
-def _wind(speed: Text, from_direction: Text) -> Wind:
-    given = in_si(wind=speed, wind_from=from_direction)
-    if "wind_from" in given and "wind" not in given:
-        raise InputError("--wind-from needs --wind")
-    return Wind(given.get("wind", 0.0), given.get("wind_from", 0.0))
-
-
-def _save(draw: Callable[[Any], Any], path: Path) -> None:
-    from . import plot
-
-    try:
-        draw(plot).savefig(path, dpi=150)
-    except ValueError as error:
-        raise InputError(f"picture {path}: {error}") from None
+cli_explain.register(app)
 
 
 def main() -> None:

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from . import _core, words_explain
+from .ball import Ball
 from .errors import InputError
 from .flight import STATUS_WORDS
 from .impact import ImpactModel
 from .quantities import System
+from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, play, world_of
 from .swing import Club, Delivery, Hand, present
 from .swing_arc import GroundStrike, SwingArc, arc_of, ground_strike
+from .swing_seen import PLANE_RANGE, Look, look_of
 from .units import deg, mm, mph
 from .values import table_of
 
@@ -23,8 +26,6 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 CAUSES: tuple[str, ...] = tuple(_core.causes)
-#: How far a plane that was assumed, not measured, may be off: this project's choice.
-PLANE_RANGE = 4 * deg
 #: Ledger lines smaller than this are told as nothing, m.
 NOTICED = 0.05
 
@@ -78,40 +79,16 @@ class Nudge:
     offline: float
 
 
-@dataclass(frozen=True)
-class Look:
-    """Where the swing plane points, and whether the numbers support a swing that looks over the top and measures
-    in-to-out.
-
-    base_direction: rad, of the plane's base line, positive right of the target: what the eye sees. down_hit: rad,
-    what the attack angle adds to the path. Each has its range over ``plane_inclination ± plane_range``. aim: rad, of
-    the body. supported: over that range, whether the path lies between the body's line and what the downward hit
-    adds to it: ``"yes"``, ``"no"``, or ``"in part"`` of the range.
-    """
-
-    plane_inclination: float
-    plane_range: float
-    base_direction: float
-    base_range: tuple[float, float]
-    down_hit: float
-    down_hit_range: tuple[float, float]
-    path: float
-    attack_angle: float
-    aim: float
-    hand: Hand
-    supported: Literal["yes", "no", "in part"]
-
-
 @dataclass(frozen=True, repr=False)
 class Explained:
     """Why a shot went where it went. Numbers in SI; ``print`` it for words.
 
     shot. reference: the delivery it is held against, in still standard air on level ground, square to the body's
     aim. carry, offline: the shares of the causes, which add up from the reference's to the shot's. start, curve,
-    wind: offline in that order: the start line, what the tilted spin axis curves, what the wind drifts; their totals
-    add up to the shot's offline. level: the delivery without its stance and lie. nudges: one change at a time.
-    look, ground: where a plane, or heights, were given. aim, uphill: rad, as given. replays: how many were flown for
-    the causes; grounded: how many of them never left the ground, which count with a carry of 0.
+    wind: offline in that order: the start line, what the tilted spin axis curves, what the wind drifts; their
+    totals add up to the shot's offline. level: the delivery without its stance and lie. nudges: one change at a
+    time. look, ground: where a plane, or heights, were given. aim, uphill: rad, as given. replays: how many were
+    flown for the causes; grounded: how many of them never left the ground, which count with a carry of 0.
     """
 
     shot: Shot
@@ -170,15 +147,16 @@ def explain(
 
     reference: the delivery to hold it against; the club's usual one if left out. aim: rad, where the body aims,
     positive right of the target: the reference is square to it, so that aiming is not read as a swing fault.
-    uphill: rad, the slope along the target line that the player stood on. plane_inclination: rad, measured or assumed
-    within ``plane_range``: says what the eye sees of the swing. radius: m, of the arc. height: m, of the leading edge
-    above the turf at the ball (needs the plane): says what is met first; sole_depth: m, below the leading edge.
+    uphill: rad, the slope along the target line that the player stood on. plane_inclination: rad, measured or
+    assumed within ``plane_range``: says what the eye sees of the swing. radius: m, of the arc. height: m, of the
+    leading edge above the turf at the ball (needs the plane): says what is met first; sole_depth: m, below the
+    leading edge.
 
     Shares are Shapley's (A value for n-person games, 1953; for sensitivity Owen & Prieur 2017) over up to 256
     replays. Raises InputError for a shot without a delivery, a flight or a number in range, and where the
     reference, with some of the shot's causes, is no shot.
     """
-    hit, club = _explainable(shot)
+    hit, club = explainable(shot)
     _refuse_angle(aim, "aim", 45)
     compared = _usual(club) if reference is None else reference
     if compared.shape != ():
@@ -190,7 +168,7 @@ def explain(
     )  # fmt: skip
     if isinstance(told, str):
         raise InputError(told)
-    arc, look = _look(hit, club.hand, aim, plane_inclination, plane_range, radius, height or 0.0)
+    arc, look = _seen(hit, club.hand, float(aim), plane_inclination, plane_range, radius, height or 0.0)
     if height is not None and arc is None:
         raise InputError("height needs plane_inclination")
     tee = float(np.asarray(shot.terrain.tee_height))
@@ -224,25 +202,26 @@ def explain(
 def what_if(
     shot: Shot,
     *,
+    delivery: Mapping[str, float] | None = None,
     club: Club | None = None,
-    ball: Any = None,
-    weather: Any = None,
-    wind: Any = None,
-    terrain: Any = None,
-    **delivery: float,
+    ball: Ball | None = None,
+    weather: Weather | Air | None = None,
+    wind: Wind | None = None,
+    terrain: Terrain | None = None,
 ) -> Shot:
-    """The same shot played again with something changed: fields of the delivery, the club, or the conditions.
+    """The same shot played again with something changed: ``what_if(shot, delivery={"face_angle": 0.0})``.
 
-    ``what_if(shot, face_angle=0.0)``. Numbers in SI. What is not named stays as it was: a changed lie_tilt does not
-    turn the face by itself.
+    delivery: fields of the delivery, SI. What is not named stays as it was: a changed lie_tilt does not turn the
+    face by itself. Raises InputError for a shot without a delivery, an unknown field or a number out of range.
     """
     if shot.delivery is None or shot.club is None:
         raise InputError("what_if takes a shot with a delivery; a measured launch has none to change")
-    unknown = [name for name in delivery if name not in Delivery._columns]
+    changed = dict(delivery or {})
+    unknown = [name for name in changed if name not in Delivery._columns]
     if unknown:
         raise InputError(f"{unknown[0]!r} is no field of a delivery; there are: {', '.join(Delivery._columns)}")
     return play(
-        replace(shot.delivery, **delivery),
+        replace(shot.delivery, **changed),
         club or shot.club,
         ball=ball or shot.ball,
         weather=weather or shot.air,
@@ -266,12 +245,12 @@ NUDGES: tuple[tuple[str, float, str], ...] = (
 
 def nudges(shot: Shot) -> tuple[Nudge, ...]:
     """What 1° of face, path, attack and loft, 1 mph and 5 mm of strike would each have changed, by replays."""
-    hit, _ = _explainable(shot)
+    hit, _ = explainable(shot)
     told = []
     for name, step, words in NUDGES:
         carry = offline = float("nan")
         try:
-            moved = what_if(shot, **{name: getattr(hit, name) + step})
+            moved = what_if(shot, delivery={name: getattr(hit, name) + step})
             if moved.status == "ok":
                 carry, offline = moved.carry - shot.carry, moved.offline - shot.offline
         except InputError:  # off the face, or centred strikes only
@@ -280,7 +259,8 @@ def nudges(shot: Shot) -> tuple[Nudge, ...]:
     return tuple(told)
 
 
-def _explainable(shot: Shot) -> tuple[Delivery, Club]:
+def explainable(shot: Shot) -> tuple[Delivery, Club]:
+    """Delivery and club of one shot that flew; raises InputError for others."""
     if shot.delivery is None or shot.club is None:
         raise InputError("explain takes a shot with a delivery: a measured launch does not say what the club did")
     if shot.shape != ():
@@ -318,7 +298,7 @@ def _shares(told: dict[str, Any]) -> tuple[Share, ...]:
     )
 
 
-def _look(
+def _seen(
     hit: Delivery,
     hand: Hand,
     aim: float,
@@ -327,30 +307,8 @@ def _look(
     radius: float,
     height: float,
 ) -> tuple[SwingArc | None, Look | None]:
-    """The arc behind path and attack, and what it supports; nothing without a plane."""
+    """The arc behind path and attack, and what the eye sees of it; nothing without a plane."""
     if plane is None:
         return None, None
-    if not plane_range >= 0.0:
-        raise InputError(f"plane_range is {plane_range / deg:.4g} deg; accepted: 0 deg or more")
-    planes = plane + np.array([0.0, -plane_range, plane_range])
-    arcs = arc_of(hit, plane_inclination=planes, radius=radius, height=height, hand=hand)
-    bases: Sequence[float] = np.asarray(arcs.base_direction).tolist()
-    path, away = float(hit.club_path), 1.0 if hand == "right" else -1.0
-    hits = [path - base for base in bases]
-    small = words_explain.SEEN
-    holds = [small <= away * (path - aim) <= away * down - small for down in hits]
-    look = Look(
-        plane_inclination=float(plane),
-        plane_range=float(plane_range),
-        base_direction=bases[0],
-        base_range=(min(bases), max(bases)),
-        down_hit=hits[0],
-        down_hit_range=(min(hits), max(hits)),
-        path=path,
-        attack_angle=float(hit.attack_angle),
-        aim=float(aim),
-        hand=hand,
-        supported="yes" if all(holds) else "in part" if any(holds) else "no",
-    )
-    middle = arc_of(hit, plane_inclination=plane, radius=radius, height=height, hand=hand)
-    return middle, look
+    look = look_of(hit, plane_inclination=plane, plane_range=plane_range, hand=hand, aim=aim)
+    return arc_of(hit, plane_inclination=plane, radius=radius, height=height, hand=hand), look

@@ -1,0 +1,222 @@
+"""``whimbrel explain``: why a shot did that."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated, Any
+
+import numpy as np
+import typer
+from rich.table import Table
+
+from . import words, words_explain
+from .cli_flags import (
+    OUTPUT,
+    Altitude,
+    AttackAngle,
+    BallName,
+    ClosureRate,
+    ClubFile,
+    ClubheadSpeed,
+    ClubName,
+    ClubPath,
+    DynamicLoft,
+    FaceAngle,
+    Humidity,
+    ImpactName,
+    Impacts,
+    LieTilt,
+    ModelName,
+    Pressure,
+    Rise,
+    ShaftLean,
+    Side,
+    StrikeHigh,
+    StrikeToe,
+    TeeHeight,
+    Temperature,
+    Text,
+    Units,
+    UnitSystem,
+    WindFrom,
+    WindSpeed,
+    ball_of,
+    clubs_of,
+    flag,
+    in_si,
+    save_figure,
+    start_of,
+    weather_of,
+    wind_of,
+)
+from .console import console, say, say_file
+from .errors import InputError
+from .explain import Explained, Share, explain, what_if
+from .quantities import System
+from .setting import Terrain
+from .shot import Shot, play
+from .swing import Delivery
+from .values import columns_of
+
+ASKED = "What else to ask"
+WhatIf = Annotated[
+    list[str] | None,
+    flag(ASKED, "play it again with a change, e.g. --what-if face_angle=0deg; repeatable", "--what-if"),
+]
+Aim = Annotated[Text, flag(ASKED, "where the body aims, right of the target is positive, e.g. --aim=-3deg")]
+Uphill = Annotated[Text, flag(ASKED, "slope of the stance toward the target, downhill is negative")]
+Plane = Annotated[Text, flag(ASKED, "inclination of the swing plane: what the eye sees of the swing, e.g. 62deg")]
+PlaneRange = Annotated[Text, flag(ASKED, "how far the plane may be off [default: 4deg]")]
+Height = Annotated[Text, flag(ASKED, "with --plane: leading edge above the turf at the ball: thin, fat or clean")]
+SoleDepth = Annotated[Text, flag(ASKED, "of the sole below the leading edge, e.g. 3mm")]
+Picture = Annotated[Path | None, flag(OUTPUT, "draw both ledgers as bars (.png, .svg, .pdf)")]
+
+
+def register(app: typer.Typer) -> None:
+    """Adds the command to the app."""
+    app.command("explain")(explain_command)
+
+
+def explain_command(
+    club: ClubName = None,
+    clubs_file: ClubFile = None,
+    hand: Side = None,
+    clubhead_speed: ClubheadSpeed = None,
+    attack_angle: AttackAngle = None,
+    club_path: ClubPath = None,
+    face_angle: FaceAngle = None,
+    dynamic_loft: DynamicLoft = None,
+    shaft_lean: ShaftLean = None,
+    lie_tilt: LieTilt = None,
+    strike_toe: StrikeToe = None,
+    strike_high: StrikeHigh = None,
+    closure_rate: ClosureRate = None,
+    ball: BallName = "standard",
+    aero: ModelName = "multi-layer",
+    temperature: Temperature = None,
+    pressure: Pressure = None,
+    altitude: Altitude = None,
+    relative_humidity: Humidity = None,
+    wind: WindSpeed = None,
+    wind_from: WindFrom = None,
+    rise: Rise = None,
+    tee_height: TeeHeight = None,
+    impact: ImpactName = None,
+    changes: WhatIf = None,
+    aim: Aim = None,
+    uphill: Uphill = None,
+    plane: Plane = None,
+    plane_range: PlaneRange = None,
+    height: Height = None,
+    sole_depth: SoleDepth = None,
+    units: UnitSystem = Units.yards,
+    picture: Picture = None,
+) -> None:
+    """Why one shot did that: how it started and curved, cause by cause, and what one change would have done.
+
+    Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
+    """
+    delivered = in_si(clubhead_speed=clubhead_speed, attack_angle=attack_angle, club_path=club_path,
+                      face_angle=face_angle, dynamic_loft=dynamic_loft, shaft_lean=shaft_lean, lie_tilt=lie_tilt,
+                      strike_toe=strike_toe, strike_high=strike_high, closure_rate=closure_rate)  # fmt: skip
+    shot = play(
+        *start_of(delivered, {}, club, clubs_of(clubs_file, hand)),
+        ball=ball_of(ball, aero),
+        weather=weather_of(temperature, pressure, altitude, relative_humidity),
+        wind=wind_of(wind, wind_from),
+        impact=(impact or Impacts.compliant).value,
+        terrain=Terrain(in_si(tee_height=tee_height).get("tee_height", 0.0), in_si(rise=rise).get("rise", 0.0)),
+    )
+    asked: dict[str, Any] = in_si(aim=aim, uphill=uphill, plane=plane, plane_range=plane_range, height=height,
+                                  sole_depth=sole_depth)  # fmt: skip
+    if plane is None and (plane_range or height or sole_depth):
+        raise InputError("--plane-range, --height and --sole-depth need --plane")
+    if "plane" in asked:
+        asked["plane_inclination"] = asked.pop("plane")
+    told = explain(shot, **asked)
+    replayed = [(text, what_if(shot, delivery=changed(text))) for text in changes or []]
+    if picture is not None:
+        save_figure(lambda: told.plot(units.value), picture)
+    print_explained(told, replayed, units.value)
+    if picture is not None:
+        say_file("Picture", picture)
+
+
+def changed(text: str) -> dict[str, float]:
+    """A change of the delivery as the command takes it: ``face_angle=0deg``."""
+    name, equals, number = text.partition("=")
+    name = name.strip().replace("-", "_")
+    if not equals or name not in Delivery._columns:
+        raise InputError(
+            f"--what-if: {text!r} is not a change such as face_angle=0deg; it can change "
+            f"{', '.join(columns_of('Delivery'))}"
+        )
+    return in_si(**{name: number})
+
+
+def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: System) -> None:
+    """The story, both ledgers, one change at a time, the changes asked for, and what to know about all that."""
+    say(told.shot.in_words(units))
+    for paragraph in words_explain.story(told, units):
+        say(paragraph)
+    say("")
+    say(f"Reference: {words_explain.reference(told, units)}.")
+    console.print(_causes(told, units))
+    console.print(_order(told, units))
+    console.print(_nudges(told, units))
+    for text, shot in replayed:
+        say(f"What if {text}? {shot.in_words(units)}")
+    if replayed:
+        say("")
+    for note in [*words_explain.notes(told), *words.out_of_range(told.shot)]:
+        say(note, style="yellow")
+    say(words.BALL_SPREAD, style="dim")
+    say(words.SHORT_CAUTION, style="dim")
+    say(words.SWING_CAUTION, style="dim")
+
+
+def _listing(*headings: str) -> Table:
+    listing = Table(*headings, box=None, pad_edge=False, padding=(0, 2, 0, 0))
+    for column in listing.columns[1:]:
+        column.justify = "right"
+    return listing
+
+
+def _causes(told: Explained, units: System) -> Table:
+    listing = _listing("against the reference", "carry", "by the order", "sideways", "by the order")
+    signed, aside = words_explain.signed, words_explain.aside
+
+    def span(share: Share, amount: Any) -> str:
+        ends = [amount(x, units) for x in (share.least, share.most)]
+        return "" if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
+
+    start, end = told.reference_carry, told.shot.carry
+    distance = words_explain.distance
+    listing.add_row("the reference", distance(start, units), "", aside(told.reference_offline, units))
+    for c, o in zip(told.carry, told.offline, strict=True):
+        if any((c.share, c.least, c.most, o.share, o.least, o.most)):
+            listing.add_row(c.cause, signed(c.share, units), span(c, signed), aside(o.share, units), span(o, aside))
+    listing.add_row("the shot", distance(end, units), "", aside(told.shot.offline, units))
+    listing.add_row("")
+    return listing
+
+
+def _order(told: Explained, units: System) -> Table:
+    listing = _listing("sideways, in order", "face", "path", "strike, stance", "the rest", "together")
+    aside = words_explain.aside
+    for name, of in (("start line", told.start), ("curve", told.curve), ("wind", told.wind)):
+        listing.add_row(
+            name, *(aside(x, units) for x in (of.face, of.path, of.strike_and_stance, of.square, of.total))
+        )
+    listing.add_row("")
+    return listing
+
+
+def _nudges(told: Explained, units: System) -> Table:
+    listing = _listing("one change alone", "carry", "sideways")
+    for nudge in told.nudges:
+        misses = np.isnan(nudge.carry)
+        amounts = (words_explain.signed(nudge.carry, units), words_explain.aside(nudge.offline, units))
+        listing.add_row(nudge.change, *(("misses the face", "") if misses else amounts))
+    listing.add_row("")
+    return listing

@@ -1,0 +1,170 @@
+"""The flags that the commands share, and how they are read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from .ball import MODELS, Ball, balls
+from .errors import InputError
+from .flight import Launch
+from .quantities import parse
+from .setting import Weather, Wind
+from .swing import Club, Clubs, Delivery, clubs, load_clubs, present
+from .values import columns_of
+
+
+class Units(StrEnum):
+    yards = "yards"
+    metric = "metric"
+
+
+class Hand(StrEnum):
+    right = "right"
+    left = "left"
+
+
+class Impacts(StrEnum):
+    compliant = "compliant"
+    rigid = "rigid"
+
+
+DELIVERY, LAUNCH, CONDITIONS, OUTPUT = "Delivery", "or a measured launch", "Defaults", "Output"
+
+
+def flag(panel: str, description: str, *names: str) -> Any:
+    return typer.Option(*names, help=description, rich_help_panel=panel)
+
+
+Text = str | None
+ClubName = Annotated[Text, flag(DELIVERY, 'a club\'s name, e.g. "7 iron" (whimbrel clubs)', "--club")]
+ClubFile = Annotated[Path | None, flag(DELIVERY, "your own clubs, a TOML file", "--clubs")]
+Side = Annotated[Hand | None, flag(DELIVERY, "the player's side, for the shipped clubs [default: right]", "--hand")]
+BallName = Annotated[str, flag(CONDITIONS, ", ".join(balls), "--ball")]
+ModelName = Annotated[str, flag(CONDITIONS, f"ball model: {', '.join(MODELS)}", "--aero")]
+Temperature = Annotated[Text, flag(CONDITIONS, "of the air, e.g. 12C or 54F")]
+Pressure = Annotated[Text, flag(CONDITIONS, "at the place itself, e.g. 1005hPa")]
+Altitude = Annotated[Text, flag(CONDITIONS, "instead of pressure, e.g. 1600m")]
+Humidity = Annotated[Text, flag(CONDITIONS, "e.g. 60%")]
+WindSpeed = Annotated[Text, flag(CONDITIONS, "wind speed at 10 m, e.g. 8mph", "--wind")]
+WindFrom = Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the right")]
+UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
+ClubheadSpeed = Annotated[Text, flag(DELIVERY, "e.g. 84mph")]
+AttackAngle = Annotated[Text, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")]
+ClubPath = Annotated[Text, flag(DELIVERY, "right is positive, e.g. 4deg")]
+FaceAngle = Annotated[Text, flag(DELIVERY, "right is positive, e.g. --face-angle=-1deg")]
+DynamicLoft = Annotated[Text, flag(DELIVERY, "of the face at impact, e.g. 24deg")]
+ShaftLean = Annotated[Text, flag(DELIVERY, "instead of dynamic loft; forward is positive")]
+LieTilt = Annotated[Text, flag(DELIVERY, "toe up is positive")]
+StrikeToe = Annotated[Text, flag(DELIVERY, "from the face centre toward the toe, e.g. 12mm")]
+StrikeHigh = Annotated[Text, flag(DELIVERY, "toward the crown, e.g. --strike-high=-8mm")]
+ClosureRate = Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")]
+Rise = Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")]
+TeeHeight = Annotated[Text, flag(CONDITIONS, "e.g. 40mm")]
+ImpactName = Annotated[Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")]
+
+
+SI = {
+    **columns_of("Delivery"),
+    **columns_of("Launch"),
+    **columns_of("Weather"),
+    **columns_of("SwingArc"),
+    "shaft_lean": "rad",
+    "plane": "rad",
+    "plane_range": "rad",
+    "aim": "rad",
+    "uphill": "rad",
+    "height": "m",
+    "sole_depth": "m",
+    "tee_height": "m",
+    "rise": "m",
+    "altitude": "m",
+    "wind": "m/s",
+    "wind_from": "rad",
+}
+
+
+def in_si(**flags: Text) -> dict[str, float]:
+    """The flags that were given, in SI."""
+    return {name: parse(x, SI[name], as_flag(name)) for name, x in flags.items() if x is not None}
+
+
+def as_flag(name: str) -> str:
+    return "--" + name.replace("_", "-")
+
+
+def clubs_of(path: Path | None, hand: Hand | None) -> Clubs:
+    if path is None:
+        return clubs.left_handed() if hand is Hand.left else clubs
+    if hand is not None:
+        raise InputError("--hand is for the shipped clubs: a club of your own says its hand in the file")
+    return load_clubs(path)
+
+
+def start_of(
+    delivered: dict[str, float], launched: dict[str, float], club: Text, members: Clubs
+) -> tuple[Delivery | Launch, Club | None]:
+    """What the flags start the shot with."""
+    if delivered and launched:
+        raise InputError("give a delivery or a launch, not both")
+    if launched:
+        missing = [as_flag(n) for n in ("ball_speed", "launch_angle", "spin_rate") if n not in launched]
+        if missing:
+            raise InputError(f"a launch also needs {', '.join(missing)}")
+        if club is not None:
+            raise InputError("a measured launch takes no --club")
+        return Launch(**launched), None
+    if "clubhead_speed" not in delivered or not {"dynamic_loft", "shaft_lean"} & set(delivered):
+        raise InputError(
+            "give a delivery (--clubhead-speed and --dynamic-loft or --shaft-lean) "
+            "or a launch (--ball-speed, --launch-angle and --spin-rate)"
+        )
+    if club is None:
+        raise InputError('a delivery needs a club, e.g. --club "7 iron" (whimbrel clubs lists them)')
+    if "shaft_lean" not in delivered:
+        return Delivery(**delivered), members[club]
+    if "dynamic_loft" in delivered:
+        raise InputError("give --dynamic-loft or --shaft-lean, not both")
+    return present(members[club], **delivered), members[club]
+
+
+def ball_of(name: str, aero: str) -> Ball:
+    if aero not in MODELS:
+        raise InputError(f"--aero: no model is called {aero!r}; there are: {', '.join(MODELS)}")
+    if aero == "multi-layer":
+        return balls[name]
+    if name != "standard":
+        raise InputError("--ball is a choice within the multi-layer model: give --ball or --aero, not both")
+    return Ball(aero=MODELS[aero]())
+
+
+def weather_of(temperature: Text, pressure: Text, altitude: Text, relative_humidity: Text) -> Weather:
+    return Weather(
+        **in_si(temperature=temperature, pressure=pressure, altitude=altitude, relative_humidity=relative_humidity)
+    )
+
+
+def wind_of(speed: Text, from_direction: Text) -> Wind:
+    given = in_si(wind=speed, wind_from=from_direction)
+    if "wind_from" in given and "wind" not in given:
+        raise InputError("--wind-from needs --wind")
+    return Wind(given.get("wind", 0.0), given.get("wind_from", 0.0))
+
+
+def save_figure(draw: Callable[[], Any], path: Path) -> None:
+    """Saves a matplotlib figure; a format it does not know is the user's mistake."""
+    try:
+        draw().savefig(path, dpi=150)
+    except ValueError as error:
+        raise InputError(f"picture {path}: {error}") from None
+
+
+def save(draw: Callable[[Any], Any], path: Path) -> None:
+    """Saves what the plots draw."""
+    from . import plot
+
+    save_figure(lambda: draw(plot), path)

@@ -1,0 +1,138 @@
+"""Two clubs of one player beside each other, in words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .quantities import System, text
+from .units import deg
+from .words import side
+from .words_swing import SEEN, angle, minus, pointing
+
+if TYPE_CHECKING:
+    from .compared import ClubRead, Compared
+
+
+def of_two(both: Compared, units: System) -> str:
+    """A paragraph for each club, then what differs."""
+    first, second = both.first, both.second
+    return "\n".join(
+        [
+            _one(first, units),
+            _one(second, units),
+            _arcs(first, second),
+            _degrees(first, second, units),
+            _forgiveness(first, second, units),
+            _upward(first, second, units),
+        ]
+    )
+
+
+def _name(read: ClubRead) -> str:
+    return f"the {read.club.name}"
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _along(x: float, units: System) -> str:
+    amount = text(abs(x), "low_point_ahead", "m", units)
+    return "at the ball" if amount.startswith(("0.00 ", "0.0 ")) else f"{amount} {'ahead' if x > 0 else 'behind'}"
+
+
+def _one(read: ClubRead, units: System) -> str:
+    look, launch = read.look, read.shot.launch
+    ends = " to ".join(pointing(x).replace(" of the target", "") for x in look.base_range)
+    lows = " to ".join(_along(x, units) for x in read.low_point_range)
+    plane = f"{'taking' if read.plane_assumed else 'with'} a plane of {angle(look.plane_inclination)}"
+    if look.plane_range >= SEEN:
+        plane += f" ±{angle(look.plane_range)}"
+    return (
+        f"{_sentence(_name(read))}: attack {minus(look.attack_angle)}, path {pointing(look.path)}; {plane}, the "
+        f"swing "
+        f"plane points {pointing(look.base_direction)} ({ends}) and the low point lies "
+        f"{_along(read.low_point_ahead, units)}"
+        f" of the ball ({lows}). Spin loft, the angle between where the clubhead goes and where the face looks, is "
+        f"{angle(read.spin_loft)}: it launches {angle(float(launch.launch_angle))} up with "
+        f"{text(float(launch.spin_rate), 'spin_rate', 'rad/s', units)}."
+    )
+
+
+def _arcs(first: ClubRead, second: ClubRead) -> str:
+    a, b = first.look, second.look
+    apart = abs(a.base_direction - b.base_direction)
+    unsure = max(x.base_range[1] - x.base_range[0] for x in (a, b))
+    words = (
+        f"For the same base direction, the attack alone takes the path {angle(a.down_hit)} to the "
+        f"{side(a.down_hit)} "
+        f"with {_name(first)} and {angle(b.down_hit)} to the {side(b.down_hit)} with {_name(second)}."
+    )
+    if apart <= unsure:
+        return (
+            f"{words} The two planes point the same way within what the planes' range leaves open ({angle(apart)} "
+            "apart): one swing may serve both, the ball placed elsewhere on it."
+        )
+    return f"{words} The two planes point {angle(apart)} apart: {_name(second)} is swung in another direction."
+
+
+def _degrees(first: ClubRead, second: ClubRead, units: System) -> str:
+    parts = [
+        f"with {_name(r)} a degree of face moves the start {angle(r.face.start)} and tilts the spin axis "
+        f"{angle(r.face.tilt)}, {text(abs(r.face.offline), 'offline', 'm', units)} where it lands; a degree of "
+        f"path "
+        f"moves the start {angle(r.path.start)} and tilts the axis {angle(r.path.tilt)} the other way"
+        for r in (first, second)
+    ]
+    more, less = sorted((first, second), key=lambda r: -abs(r.face.tilt))
+    return (
+        f"{_sentence('; '.join(parts))}. The axis tilts more with {_name(more)}, whose spin loft is "
+        f"{'smaller' if more.spin_loft < less.spin_loft else 'not smaller'}: it asks for a face closer to the path."
+    )
+
+
+def _forgiveness(first: ClubRead, second: ClubRead, units: System) -> str:
+    sentences = []
+    for read in (first, second):
+        ends = [
+            f"a strike 10 mm toward the {name} costs {text(abs(min(carry, 0.0)), 'carry', 'm', units)} of carry "
+            f"and moves "
+            f"it {text(abs(offline), 'offline', 'm', units)} {side(offline)}"
+            for name, carry, offline in (
+                ("heel", read.heel_carry, read.heel_offline),
+                ("toe", read.toe_carry, read.toe_offline),
+            )
+        ]
+        sentences.append(f"With {_name(read)} {ends[0]}, {ends[1]}.")
+    for read in (first, second):
+        tee = float(read.shot.terrain.tee_height)
+        if tee > 0.0:
+            height = text(tee, "tee_height", "m", units)
+            sentences.append(
+                f"{_sentence(_name(read))}'s ball stands on a tee of {height}: a low point behind the ball, or "
+                f"an arc a "
+                "little low or high, still finds the ball first and only moves the strike on the face."
+            )
+        else:
+            sentences.append(
+                f"{_sentence(_name(read))}'s ball lies on the ground: a low point behind the ball meets the turf "
+                f"first or "
+                "catches the ball on the way up, thin."
+            )
+    return " ".join(sentences)
+
+
+def _upward(first: ClubRead, second: ClubRead, units: System) -> str:
+    parts = [
+        f"{text(abs(r.attack.spin_rate), 'spin_rate', 'rad/s', units)} "
+        f"{'less' if r.attack.spin_rate < 0 else 'more'} with {_name(r)}"
+        for r in (first, second)
+    ]
+    least = min(first.spin_loft, second.spin_loft)
+    return (
+        f"Hitting a degree more upward with the loft kept changes the spin: {' and '.join(parts)}. It takes from "
+        f"spin "
+        f"loft, and so from backspin; with {least / deg:.1f}° of spin loft left it makes no topspin. A centred "
+        f"strike has "
+        "backspin as long as spin loft is above 0."
+    )
