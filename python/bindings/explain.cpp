@@ -10,12 +10,13 @@ struct Explained {
   Ball<> ball;
   Stroke<> shot, reference;
 
-  Explained(const Table& delivery, double uphill, const Table& reference_delivery, const Table& clubs,
-            bool left_handed, bool rigid, const World& world)
+  Explained(const Table& delivery, double uphill, const Table& reference_delivery, const Table& reference_air,
+            const Table& clubs, bool left_handed, bool rigid, const World& world)
       : swing(SwingRows(delivery, clubs, left_handed, rigid)[0]),
         ball(world.ball(0)),
         shot(stroke_of(swing.delivery, uphill, swing.club.hand, world.setting(0))),
-        reference(stroke_of(Rows<Delivery<>>(reference_delivery)[0], 0.0, swing.club.hand, Setting<>{})) {}
+        reference(stroke_of(Rows<Delivery<>>(reference_delivery)[0], 0.0, swing.club.hand,
+                            Setting<>{.air = Rows<Air<>>(reference_air)[0]})) {}
 };
 
 py::dict shares(const Shapley<cause_count>& shared) {
@@ -28,9 +29,9 @@ std::array<double, 4> parts(const Sideways<>& of) {
   return {of.square, of.strike_and_stance, of.face, of.path};
 }
 
-py::dict explain(const Table& delivery, double uphill, const Table& reference, const Table& clubs,
-                 bool left_handed, bool rigid, const World& world, unsigned threads) {
-  const Explained it(delivery, uphill, reference, clubs, left_handed, rigid, world);
+py::dict explain(const Table& delivery, double uphill, const Table& reference, const Table& reference_air,
+                 const Table& clubs, bool left_handed, bool rigid, const World& world, unsigned threads) {
+  const Explained it(delivery, uphill, reference, reference_air, clubs, left_handed, rigid, world);
   const auto& [swing, ball, shot, compared] = it;
   CauseLedger<> causes;
   StartAndCurve<> order;
@@ -58,10 +59,12 @@ void bind_explain(py::module_& m) {
   for (std::size_t i = 0; i < cause_count; ++i) causes.append(std::string(describe(static_cast<Cause>(i))));
   m.attr("causes") = causes;
   m.def("explain",
-        [](const Table& delivery, double uphill, const Table& reference, const Table& clubs, bool left_handed,
-           bool rigid, const World& world, unsigned threads) -> std::variant<py::dict, std::string> {
+        [](const Table& delivery, double uphill, const Table& reference, const Table& reference_air,
+           const Table& clubs, bool left_handed, bool rigid, const World& world,
+           unsigned threads) -> std::variant<py::dict, std::string> {
           try {
-            return explain(delivery, uphill, reference, clubs, left_handed, rigid, world, threads);
+            return explain(delivery, uphill, reference, reference_air, clubs, left_handed, rigid, world,
+                           threads);
           } catch (const InputError& error) {
             return std::string(error.what());
           }

@@ -156,7 +156,6 @@ def changed(text: str) -> dict[str, float]:
 
 def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: System) -> None:
     """The story, both ledgers, one change at a time, the changes asked for, and what to know about all that."""
-    say(told.shot.in_words(units))
     for paragraph in words_explain.story(told, units):
         say(paragraph)
     say("")
@@ -165,7 +164,7 @@ def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: Sy
     console.print(_order(told, units))
     console.print(_nudges(told, units))
     for text, shot in replayed:
-        say(f"What if {text}? {shot.in_words(units)}")
+        say(words_explain.replayed(told, text, shot, units))
     if replayed:
         say("")
     for note in [*words_explain.notes(told), *words.out_of_range(told.shot)]:

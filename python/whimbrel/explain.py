@@ -14,7 +14,7 @@ from .errors import InputError
 from .flight import STATUS_WORDS
 from .impact import ImpactModel
 from .quantities import System
-from .setting import Air, Terrain, Weather, Wind
+from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, play, world_of
 from .swing import Club, Delivery, Hand, present
 from .swing_arc import GroundStrike, SwingArc, arc_of, ground_strike
@@ -163,9 +163,16 @@ def explain(
         raise InputError("reference is an array; it takes one delivery")
     compared = replace(compared, club_path=compared.club_path + aim, face_angle=compared.face_angle + aim)
     told = _core.explain(
-        table_of(hit, ()), float(uphill), table_of(compared, ()), table_of(club, ()), club.hand == "left",
-        _impact_model(shot) == "rigid", world_of(shot), threads
-    )  # fmt: skip
+        table_of(hit, ()),
+        float(uphill),
+        table_of(compared, ()),
+        table_of(air(Weather()), ()),
+        table_of(club, ()),
+        club.hand == "left",
+        _impact_model(shot) == "rigid",
+        world_of(shot),
+        threads,
+    )
     if isinstance(told, str):
         raise InputError(told)
     arc, look = _seen(hit, club.hand, float(aim), plane_inclination, plane_range, radius, height or 0.0)

@@ -50,13 +50,13 @@ def causes(told: Explained, of: str = "carry", ax: Axes | None = None, units: Sy
                     xytext=(4 if right else -4, 0), textcoords="offset points",
                     ha="left" if right else "right", va="center", fontsize="small")  # fmt: skip
     if of == "offline":
-        ax.xaxis.set_major_formatter(_left_right)
+        _sideways_ticks(ax)
         ax.set_xlabel(f"adds to offline, {unit.symbol}")
     else:
         ax.set_xlabel(f"adds to carry, {unit.symbol}")
     ends = [told.reference_carry, told.shot.carry] if of == "carry" else [told.reference_offline, told.shot.offline]
-    before, after = (_number(unit.from_si(x), of, plain=True) for x in ends)
-    ax.set_title(f"{of.capitalize()}: from {before} to {after} {unit.symbol}", loc="left", fontweight="bold")
+    before, after = (_with_unit(unit.from_si(x), of, unit.symbol) for x in ends)
+    ax.set_title(f"{of.capitalize()}: from {before} to {after}", loc="left", fontweight="bold")
     return _tidy(ax)
 
 
@@ -83,11 +83,19 @@ def start_and_curve(told: Explained, ax: Axes | None = None, units: System = "ya
     ax.set_yticks(range(len(stages)), [name for name, _ in stages])
     ax.set_ylim(len(stages) - 0.5, -1.25)
     _room_for_numbers(ax, np.array(reach))
-    ax.xaxis.set_major_formatter(_left_right)
+    _sideways_ticks(ax)
     ax.set_xlabel(f"sideways, {unit.symbol}")
-    ax.legend(loc="upper left", ncols=5, frameon=False, fontsize="small", columnspacing=1.2, handletextpad=0.5)
-    offline = _number(unit.from_si(told.shot.offline), "offline", plain=True)
-    ax.set_title(f"Start and curve: together {offline} {unit.symbol}", loc="left", fontweight="bold")
+    ax.legend(
+        loc="upper left",
+        ncols=5,
+        edgecolor="none",
+        framealpha=1.0,
+        fontsize="small",
+        columnspacing=1.2,
+        handletextpad=0.5,
+    )
+    offline = _with_unit(unit.from_si(told.shot.offline), "offline", unit.symbol)
+    ax.set_title(f"Start and curve: together {offline}", loc="left", fontweight="bold")
     return _tidy(ax)
 
 
@@ -103,17 +111,32 @@ def ledgers(told: Explained, units: System = "yards") -> Figure:
     return figure
 
 
-def _number(x: float, of: str, plain: bool = False) -> str:
+def _number(x: float, of: str) -> str:
+    """A share, without its unit: signed for carry, with its side for offline."""
     x = round(float(x), 1) + 0.0
     if of == "offline":
         return "0.0" if x == 0 else f"{abs(x):.1f} {'right' if x > 0 else 'left'}"
-    return f"{x:.1f}" if plain else f"{x:+.1f}".replace("-", "−")
+    return f"{x:+.1f}".replace("-", "−")
+
+
+def _with_unit(x: float, of: str, unit: str) -> str:
+    if of == "carry":
+        return f"{x:.1f} {unit}"
+    size, *way = _number(x, of).split()
+    return " ".join([size, unit, *way])
 
 
 def _room_for_numbers(ax: Axes, reach: np.ndarray) -> None:
     low, high = min(0.0, float(reach.min())), max(0.0, float(reach.max()))
     span = max(high - low, 1.0)
     ax.set_xlim(low - 0.18 * span, high + 0.18 * span)
+
+
+def _sideways_ticks(ax: Axes) -> None:
+    from matplotlib.ticker import MaxNLocator
+
+    ax.xaxis.set_major_locator(MaxNLocator(7))
+    ax.xaxis.set_major_formatter(_left_right)
 
 
 def _tidy(ax: Axes) -> Axes:

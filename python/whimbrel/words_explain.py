@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from . import words_swing
+from .flight import STATUS_WORDS
 from .quantities import System, text
 from .units import deg, mm
 from .values import html_table
@@ -15,6 +16,7 @@ from .words_swing import SEEN, angle, pointing
 
 if TYPE_CHECKING:
     from .explain import Explained, Share, Sideways
+    from .shot import Shot
     from .swing import Delivery
 
 #: Distances under this are told as small, m.
@@ -31,7 +33,14 @@ def of_shot(told: Explained, units: System = "yards") -> str:
 
 def story(told: Explained, units: System) -> list[str]:
     """How the ball started, curved and drifted, why, and what plane and turf say."""
-    paragraphs = [_aimed(told), _started(told), _curved(told, units), _pattern(told), _blown(told, units)]
+    paragraphs = [
+        _ended(told, units),
+        _aimed(told),
+        _started(told),
+        _curved(told, units),
+        _pattern(told),
+        _blown(told, units),
+    ]
     if told.look is not None:
         paragraphs.append(words_swing.of_look(told.look))
     if told.ground is not None and told.arc is not None:
@@ -69,6 +78,10 @@ def _line(told: Explained) -> str:
 def _delivery(told: Explained) -> Delivery:
     assert told.shot.delivery is not None
     return told.shot.delivery
+
+
+def _ended(told: Explained, units: System) -> str:
+    return f"The ball carried {distance(told.shot.carry, units)} and came down {_landed(told.shot.offline, units)}."
 
 
 def _aimed(told: Explained) -> str:
@@ -172,7 +185,8 @@ def _curved(told: Explained, units: System) -> str:
                 f"{struck} {aside(by_strike, units)}{gear}; they cancelled."
             )
         return f"It flew almost straight: the face was within {angle(max(abs(apart), SEEN))} of the path."
-    curved = f"It curved {aside(total, units)}"
+    curved = f"{'It' if told.wind.total == 0.0 else 'Its spin'} curved {'it ' if told.wind.total else ''}"
+    curved += aside(total, units)
     if swing_tells and (by_swing > 0) == (total > 0):
         sentence = f"{curved} because the face was {state}{tilted if not strike_tells else ''}."
         if strike_tells and (by_strike > 0) == (total > 0):
@@ -238,7 +252,7 @@ def ledger(told: Explained, units: System) -> list[str]:
     return [
         f"Against the reference ({reference(told, units)}), which carries "
         f"{distance(told.reference_carry, units)}, it carried {more}: {lengths}.",
-        f"It came down {came}, the reference {ended}: {sides}.",
+        f"The reference comes down {ended}; from there to {came}: {sides}.",
     ]
 
 
@@ -285,6 +299,18 @@ def nudged(told: Explained, units: System) -> str:
         if not math.isnan(n.carry)
     ]
     return "One change alone, everything else kept, would have changed: " + "; ".join(parts) + "."
+
+
+def replayed(told: Explained, change: str, shot: Shot, units: System) -> str:
+    """What a change would have made of the shot."""
+    if shot.status != "ok":
+        return f"With {change}: {STATUS_WORDS[shot.status]}."
+    farther = signed(shot.carry - told.shot.carry, units)
+    return (
+        f"With {change} it would have started {pointing(float(shot.launch.launch_direction))}, carried "
+        f"{distance(shot.carry, units)} ({farther}) and come down {_landed(shot.offline, units)}, "
+        f"{aside(shot.offline - told.shot.offline, units)} of where it did."
+    )
 
 
 def notes(told: Explained) -> list[str]:

@@ -88,16 +88,16 @@ def _verdict(look: Look) -> str:
     )
     if look.supported == "yes":
         sure = " over the whole range of the plane" if look.plane_range >= SEEN else ""
-        return f"{condition} These numbers are so{sure}: the downward hit makes the difference."
+        return f"{condition} That is so here{sure}: the downward hit makes the difference."
     if look.supported == "in part":
         return (
-            f"{condition} These numbers are so over a part of the plane's range only: measure the plane before "
+            f"{condition} That is so over a part of the plane's range only: measure the plane before "
             f"saying "
             f"so. {ELSE}"
         )
     if path <= -SEEN:
-        return f"{condition} These numbers are not so: the path is out-to-in, as over-the-top swings measure."
-    return f"{condition} These numbers are not so. {ELSE}"
+        return f"{condition} That is not so here: the path is out-to-in, as over-the-top swings measure."
+    return f"{condition} That is not so here. {ELSE}"
 
 
 def met(ground: GroundStrike, arc: SwingArc, units: System) -> str:
