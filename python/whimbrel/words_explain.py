@@ -229,8 +229,7 @@ def _pattern(told: Explained) -> str:
         never = "the face looked along it" if near else f"the face looked {angle(apart)} {side(apart)} of it"
         return (
             f"In-to-out, and it started {out} and stayed {out}: to come back it would need a face closed to the "
-            f"path, "
-            f"and {never}."
+            f"path, and {never}."
         )
     return ""
 

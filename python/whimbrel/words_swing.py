@@ -17,8 +17,7 @@ SEEN = 0.05 * deg
 TURF = "What the turf does to the head is not modelled: play it with the speed that is left."
 ELSE = (
     "If it looks over the top all the same, something else makes it look so: hands or shaft leaving the plane "
-    "early "
-    "in the downswing, a body aimed elsewhere, or a camera off the target line."
+    "early in the downswing, a body aimed elsewhere, or a camera off the target line."
 )
 
 
@@ -78,8 +77,7 @@ def _verdict(look: Look) -> str:
     condition = (
         f"A swing looks over the top and measures in-to-out (the clubhead going {out} of the "
         f"{'target' if abs(look.aim) < SEEN else 'body'} line) where the path lies between 0° and what a "
-        f"downward hit "
-        f"adds: "
+        f"downward hit adds: "
         + (
             f"here {minus(down)}, and the path is {minus(path)}."
             if down >= SEEN
@@ -92,8 +90,7 @@ def _verdict(look: Look) -> str:
     if look.supported == "in part":
         return (
             f"{condition} That is so over a part of the plane's range only: measure the plane before "
-            f"saying "
-            f"so. {ELSE}"
+            f"saying so. {ELSE}"
         )
     if path <= -SEEN:
         return f"{condition} That is not so here: the path is out-to-in, as over-the-top swings measure."
@@ -130,8 +127,7 @@ def _fat(ground: GroundStrike, edge: float, ahead: float, low: float, place: str
         also = f" It also comes in {deep / mm:.1f} mm low at the ball." if deep > 0.5 * mm else ""
         return (
             f"{words} That is fat by the low point: off the turf it should lie ahead of the ball, and here the "
-            f"club is "
-            f"already rising at the ball.{also}"
+            f"club is already rising at the ball.{also}"
         )
     return (
         f"{words} That is ahead of the ball, so it is fat by height: the sole is {deep / mm:.1f} mm too low at "
@@ -156,11 +152,9 @@ def of_ball_moved(moved: BallMoved, units: System) -> str:
         lines.append(
             f"With {words}: attack {minus(float(hit.attack_angle))}, path {pointing(float(hit.club_path))}, face "
             f"{pointing(float(hit.face_angle))}, loft {minus(float(hit.dynamic_loft))}; {strike.contact} "
-            f"contact. It "
-            f"carries {text(shot.carry, 'carry', 'm', units)} ({'+' if change > 0 else '−'}"
+            f"contact. It carries {text(shot.carry, 'carry', 'm', units)} ({'+' if change > 0 else '−'}"
             f"{text(abs(change), 'carry', 'm', units)}), starts {pointing(float(shot.launch.launch_direction))} "
-            f"and "
-            f"comes down {_offline(shot.offline, units)}."
+            f"and comes down {_offline(shot.offline, units)}."
         )
     contacts = {moved.turning_met.contact, moved.held_met.contact} - {"clean"}
     if "fat" in contacts:
