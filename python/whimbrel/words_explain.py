@@ -135,7 +135,7 @@ def _reasons(told: Explained, of: Sideways) -> list[tuple[float, str]]:
         (of.face, f"the face pointed {pointing(face, line)}"),
         (of.path, f"the clubhead was travelling {pointing(path, line)}{_shape(told)}"),
     ]
-    told_from = max(SMALL, 0.1 * max(abs(x) for x, _ in reasons))
+    told_from = max(SMALL, 0.1 * max(abs(x) for x, _ in reasons[1:]))
     return sorted((r for r in reasons if abs(r[0]) >= told_from), key=lambda r: -abs(r[0]))
 
 
@@ -251,7 +251,7 @@ def ledger(told: Explained, units: System) -> list[str]:
     return [
         f"Against the reference ({reference(told, units)}), which carries "
         f"{distance(told.reference_carry, units)}, it carried {more}: {lengths}.",
-        f"The reference comes down {ended}; from there to {came}: {sides}.",
+        f"Sideways the reference comes down {ended}, the shot {came}: {sides}.",
     ]
 
 
@@ -269,8 +269,10 @@ def _telling(shares: tuple[Share, ...]) -> list[Share]:
 def _told_share(share: Share, amount: Callable[[float, System], str], units: System) -> str:
     words = f"{share.cause} {amount(share.share, units)}"
     if share.together:
-        ends = f"{amount(share.least, units)} and {amount(share.most, units)}"
-        words += f" together with {share.partner} (between {ends}, by what else is there already)"
+        low, high = (amount(x, units) for x in (share.least, share.most))
+        if amount is aside and abs(share.most) < abs(share.least):
+            low, high = high, low
+        words += f" together with {share.partner} (between {low} and {high}, by what else is there already)"
     return words
 
 

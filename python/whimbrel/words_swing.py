@@ -39,7 +39,7 @@ def minus(x: float) -> str:
 def of_look(look: Look) -> str:
     """What the eye sees of a swing and what the numbers support."""
     spread = look.plane_range >= SEEN
-    bases = " to ".join(pointing(x).replace(" of the target", "") for x in look.base_range)
+    bases = " to ".join(pointing(x).replace(" of the target", "") for x in sorted(look.base_range, key=abs))
     assumed = f" ({bases} for a plane within ±{angle(look.plane_range)} of {angle(look.plane_inclination)})"
     lines = [
         f"The swing plane points {pointing(look.base_direction)}{assumed if spread else ''}: its base line is what "
