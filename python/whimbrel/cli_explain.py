@@ -56,6 +56,7 @@ from .quantities import System
 from .setting import Terrain
 from .shot import Shot, play
 from .swing import Delivery
+from .swing_arc import on_uphill_stance
 from .values import columns_of
 
 ASKED = "What else to ask"
@@ -64,7 +65,9 @@ WhatIf = Annotated[
     flag(ASKED, "play it again with a change, e.g. --what-if face_angle=0deg; repeatable", "--what-if"),
 ]
 Aim = Annotated[Text, flag(ASKED, "where the body aims, right of the target is positive, e.g. --aim=-3deg")]
-Uphill = Annotated[Text, flag(ASKED, "slope of the stance toward the target, downhill is negative")]
+Uphill = Annotated[
+    Text, flag(ASKED, "slope stood on, up to the target: turns a swing given by --shaft-lean; measured loft has it")
+]
 Plane = Annotated[Text, flag(ASKED, "inclination of the swing plane: what the eye sees of the swing, e.g. 62deg")]
 PlaneRange = Annotated[Text, flag(ASKED, "how far the plane may be off [default: 4deg]")]
 Height = Annotated[Text, flag(ASKED, "with --plane: leading edge above the turf at the ball: thin, fat or clean")]
@@ -119,8 +122,12 @@ def explain_command(
     delivered = in_si(clubhead_speed=clubhead_speed, attack_angle=attack_angle, club_path=club_path,
                       face_angle=face_angle, dynamic_loft=dynamic_loft, shaft_lean=shaft_lean, lie_tilt=lie_tilt,
                       strike_toe=strike_toe, strike_high=strike_high, closure_rate=closure_rate)  # fmt: skip
+    hit, member = start_of(delivered, {}, club, clubs_of(clubs_file, hand))
+    if uphill is not None and shaft_lean is not None and isinstance(hit, Delivery):
+        hit = on_uphill_stance(hit, in_si(uphill=uphill)["uphill"])
     shot = play(
-        *start_of(delivered, {}, club, clubs_of(clubs_file, hand)),
+        hit,
+        member,
         ball=ball_of(ball, aero),
         weather=weather_of(temperature, pressure, altitude, relative_humidity),
         wind=wind_of(wind, wind_from),
@@ -201,7 +208,7 @@ def _causes(told: Explained, units: System) -> Table:
 
 
 def _order(told: Explained, units: System) -> Table:
-    listing = _listing("sideways, in order", "face", "path", "strike, stance", "the rest", "together")
+    listing = _listing("sideways, in order", "face", "path", "strike, stance", "a square shot", "together")
     aside = words_explain.aside
     for name, of in (("start line", told.start), ("curve", told.curve), ("wind", told.wind)):
         listing.add_row(

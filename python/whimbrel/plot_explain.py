@@ -21,7 +21,7 @@ PARTS = (
     ("face", "face", MARK),
     ("path", "path", FLIGHT),
     ("strike_and_stance", "strike, stance", STRUCK),
-    ("square", "the rest", GROUND),
+    ("square", "a square shot", GROUND),
 )
 
 

@@ -44,7 +44,11 @@ def story(told: Explained, units: System) -> list[str]:
     if told.look is not None:
         paragraphs.append(words_swing.of_look(told.look))
     if told.ground is not None and told.arc is not None:
-        paragraphs.append(words_swing.met(told.ground, told.arc, units))
+        met = words_swing.met(told.ground, told.arc, units)
+        played = float(_delivery(told).strike_high)
+        if abs(played - told.ground.strike_high) >= 3 * mm:
+            met += f" (The shot itself was played as struck {words_swing.up_the_face(played)}.)"
+        paragraphs.append(met)
     return [paragraph for paragraph in paragraphs if paragraph]
 
 
@@ -132,7 +136,7 @@ def _reasons(told: Explained, of: Sideways) -> list[tuple[float, str]]:
     reasons = [
         (of.square, f"the body was aimed {pointing(told.aim)}" if told.aim else "the club sent it there"),
         (of.strike_and_stance, sent),
-        (of.face, f"the face pointed {pointing(face, line)}"),
+        (of.face, f"the face pointed {pointing(face, line)}{_left_out(told)}"),
         (of.path, f"the clubhead was travelling {pointing(path, line)}{_shape(told)}"),
     ]
     told_from = max(SMALL, 0.1 * max(abs(x) for x, _ in reasons[1:]))
@@ -156,9 +160,8 @@ def _started(told: Explained) -> str:
     apart = abs(float(hit.face_angle - hit.club_path))
     if impact is not None and apart >= 0.5 * deg and not (hit.strike_toe or hit.strike_high):
         share = 100 * float(impact.start_fraction)
-        sentence += (
-            f". A ball starts nearer the face than the path: here {share:.0f} % of the way from path to face"
-        )
+        nearer = "A ball starts nearer the face than the path: here" if share > 50 else "It started"
+        sentence += f". {nearer} {share:.0f} % of the way from path to face"
     return sentence + "."
 
 
@@ -167,7 +170,14 @@ def _open_to_path(told: Explained) -> tuple[float, str]:
     _, away = _hand(told)
     apart = float(told.level.face_angle) - float(told.level.club_path)
     state = "open" if away * apart > 0 else "closed"
-    return apart, f"{angle(apart)} {state} to the path (it looked {side(apart)} of where the clubhead was going)"
+    looked = f"it looked {side(apart)} of where the clubhead was going{_left_out(told)}"
+    return apart, f"{angle(apart)} {state} to the path ({looked})"
+
+
+def _left_out(told: Explained) -> str:
+    """Face and path are told without what the stance adds."""
+    stood = abs(float(_delivery(told).lie_tilt)) >= SEEN or abs(told.uphill) >= SEEN
+    return ", the stance left out" if stood else ""
 
 
 def _curved(told: Explained, units: System) -> str:
@@ -187,6 +197,12 @@ def _curved(told: Explained, units: System) -> str:
         return f"It flew almost straight: the face was within {angle(max(abs(apart), SEEN))} of the path."
     curved = f"{'It' if told.wind.total == 0.0 else 'Its spin'} curved {'it ' if told.wind.total else ''}"
     curved += aside(total, units)
+    mostly_struck = strike_tells and swing_tells and abs(by_strike) > abs(by_swing)
+    if mostly_struck and by_swing * total > 0 and by_strike * total > 0:
+        return (
+            f"{curved}, {distance(by_strike, units)} of it because of {struck}{gear}, and the rest because the face "
+            f"was {state}."
+        )
     if swing_tells and (by_swing > 0) == (total > 0):
         sentence = f"{curved} because the face was {state}{tilted if not strike_tells else ''}."
         if strike_tells and (by_strike > 0) == (total > 0):

@@ -103,16 +103,22 @@ def met(ground: GroundStrike, arc: SwingArc, units: System) -> str:
     edge = float(arc.at_ball().edge_height)
     where = f"{text(abs(ahead), 'low_point_ahead', 'm', units)} {'ahead of' if ahead > 0 else 'behind'} the ball"
     place = f"The low point lies {where}, {_over_turf(low)}."
-    high = f"{abs(ground.strike_high) / mm:.0f} mm {'above' if ground.strike_high > 0 else 'below'} its centre"
+    high = up_the_face(float(ground.strike_high))
     if ground.contact == "fat":
         return f"{_fat(ground, edge, ahead, low, place, units)} {TURF}"
     if ground.contact == "thin":
-        words = f"Thin: the ball meets the face {high}. {place}"
+        words = f"Thin: by these heights the ball meets the face {high}. {place}"
         if ahead < 0 and edge - low > max(low, 0.0):
             rise = f"{(edge - low) / mm:.1f} mm"
             return f"{words} That is thin by the low point: past it the club has risen {rise} by the ball."
         return f"{words} That is thin by height: the leading edge is {edge / mm:.1f} mm above the turf at the ball."
     return f"Clean: no turf before the ball, which by these heights meets the face {high}. {place}"
+
+
+def up_the_face(x: float) -> str:
+    """How high a strike is on the face."""
+    where = f"{abs(x) / mm:.0f} mm {'above' if x > 0 else 'below'}"
+    return f"{where} its centre" if abs(x) >= 0.5 * mm else "at its centre"
 
 
 def _over_turf(height: float) -> str:

@@ -42,7 +42,7 @@ def test_parts_of_start_curve_and_wind_stack_up_to_their_totals(told):
     assert np.allclose(bars.sum(axis=0) * yd, totals, atol=1e-9)
     assert [label.get_text() for label in axes.get_yticklabels()] == ["start line", "curve", "wind"]
     labels = [text.get_text() for text in axes.get_legend().get_texts()]
-    assert sorted(labels) == ["face", "path", "strike, stance", "the rest", "total"]
+    assert sorted(labels) == ["a square shot", "face", "path", "strike, stance", "total"]
 
 
 def test_no_two_texts_of_the_figure_overlap_and_none_is_clipped(told):
