@@ -76,8 +76,8 @@ def _arcs(first: ClubRead, second: ClubRead) -> str:
             "apart): one swing may serve both, the ball placed elsewhere on it."
         )
     return (
-        f"{words} The two planes point {angle(apart)} apart, more than their range leaves open: the two are "
-        f"swung in different directions."
+        f"{words} The two planes point {angle(apart)} apart, more than their ranges leave open: if the "
+        "planes lie within them, the two swings point differently."
     )
 
 
@@ -137,8 +137,8 @@ def _forgiveness(first: ClubRead, second: ClubRead, units: System) -> str:
             )
         else:
             sentences.append(
-                f"{_sentence(_name(read))}'s ball lies on the ground: a low point behind the ball meets the turf "
-                f"first or catches the ball on the way up, thin."
+                f"{_sentence(_name(read))}'s ball lies on the ground: a low point behind the ball can meet the turf "
+                f"first or catch the ball on the way up, thin."
             )
     return " ".join(sentences)
 

@@ -200,8 +200,8 @@ def _curved(told: Explained, units: System) -> str:
     mostly_struck = strike_tells and swing_tells and abs(by_strike) > abs(by_swing)
     if mostly_struck and by_swing * total > 0 and by_strike * total > 0:
         return (
-            f"{curved}, {distance(by_strike, units)} of it because of {struck}{gear}, and the rest because the face "
-            f"was {state}."
+            f"{curved}, {distance(by_strike, units)} of it because of {struck}{gear}, and the rest because the "
+            f"face was {state}."
         )
     if swing_tells and (by_swing > 0) == (total > 0):
         sentence = f"{curved} because the face was {state}{tilted if not strike_tells else ''}."

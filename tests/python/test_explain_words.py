@@ -101,8 +101,11 @@ def test_a_strike_whose_gear_effect_goes_against_the_face_to_path(hand, shot, st
 
 
 def test_a_strike_that_helps_and_one_that_hinders_are_told_apart():
-    helped = told("driver", swing=(97, 0, 2, -1.0, 13), strike=(8 * mm,)).in_words()
-    assert "added" in helped and "took off" not in helped
+    helped = told("driver", swing=(97, 0, 2, -1.0, 13), strike=(2 * mm,)).in_words()
+    assert "The strike 2 mm toward the toe added" in helped and "took off" not in helped
+    mostly = told("driver", swing=(97, 0, 2, -1.0, 13), strike=(8 * mm,)).in_words()
+    assert re.search(r"curved [\d.]+ yd left, [\d.]+ yd of it because of the strike 8 mm toward the toe", mostly)
+    assert "and the rest because the face was 1.0° closed to the path" in mostly
     hindered = told("driver", swing=(97, 0, 2, 4.0, 13), strike=(6 * mm,)).in_words()
     assert "Against that, the strike 6 mm toward the toe took off" in hindered
 

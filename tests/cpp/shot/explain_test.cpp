@@ -152,8 +152,8 @@ TEST_CASE("three causes share as the mean of six orders of playing them") {
 }
 
 TEST_CASE("for small changes a share is the derivative times the change") {
-  // Between mixed and unmixed orders lies a second-order rest: steps of 0.01 degrees and the like leave less
-  // than a thousandth of a share.
+  // What is left is of second order, a share times another step's relative change (0.5 %, the face's 0.01 of
+  // 2 degrees), and the flight's own tolerance, seen through differences of ten steps.
   Delivery<> base = usual;  // away from the square shot, where carry turns over
   base.face_angle = 2_deg;
   base.club_path = -3_deg;
