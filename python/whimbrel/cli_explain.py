@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -182,38 +183,50 @@ def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: Sy
 
 
 def _listing(*headings: str) -> Table:
-    listing = Table(*headings, box=None, pad_edge=False, padding=(0, 2, 0, 0))
+    listing = Table(*headings, box=None, pad_edge=False, padding=(0, 1, 0, 0))
     for column in listing.columns[1:]:
         column.justify = "right"
     return listing
 
 
+def _bare(words: str) -> str:
+    """A distance without the unit that its column's heading wears."""
+    return words.replace(" yd", "").replace(" m", "")
+
+
 def _causes(told: Explained, units: System) -> Table:
-    listing = _listing("against the reference", "carry", "by the order", "sideways", "by the order")
-    signed, aside = words_explain.signed, words_explain.aside
+    unit = "yd" if units == "yards" else "m"
+    listing = _listing("against the reference", f"carry, {unit}", "by the order", f"side, {unit}", "by the order")
 
-    def span(share: Share, amount: Any) -> str:
-        ends = [amount(x, units) for x in (share.least, share.most)]
-        return "" if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
+    def signed(x: float) -> str:
+        return _bare(words_explain.signed(x, units))
 
-    start, end = told.reference_carry, told.shot.carry
-    distance = words_explain.distance
-    listing.add_row("the reference", distance(start, units), "", aside(told.reference_offline, units))
+    def aside(x: float) -> str:
+        return _bare(words_explain.aside(x, units))
+
+    def span(share: Share, amount: Callable[[float], str]) -> str:
+        low, high = amount(share.least), amount(share.most)
+        same_side = low.split()[-1] == high.split()[-1] and " " in low
+        return "" if low == high else f"{low.split()[0] if same_side else low} to {high}"
+
+    def ends(name: str, carry: float, offline: float) -> None:
+        listing.add_row(name, _bare(words_explain.distance(carry, units)), "", aside(offline))
+
+    ends("the reference", told.reference_carry, told.reference_offline)
     for c, o in zip(told.carry, told.offline, strict=True):
         if any((c.share, c.least, c.most, o.share, o.least, o.most)):
-            listing.add_row(c.cause, signed(c.share, units), span(c, signed), aside(o.share, units), span(o, aside))
-    listing.add_row("the shot", distance(end, units), "", aside(told.shot.offline, units))
+            listing.add_row(c.cause, signed(c.share), span(c, signed), aside(o.share), span(o, aside))
+    ends("the shot", told.shot.carry, told.shot.offline)
     listing.add_row("")
     return listing
 
 
 def _order(told: Explained, units: System) -> Table:
-    listing = _listing("sideways, in order", "face", "path", "strike, stance", "a square shot", "together")
-    aside = words_explain.aside
+    unit = "yd" if units == "yards" else "m"
+    listing = _listing(f"sideways, {unit}", "face", "path", "strike, stance", "a square shot", "together")
     for name, of in (("start line", told.start), ("curve", told.curve), ("wind", told.wind)):
-        listing.add_row(
-            name, *(aside(x, units) for x in (of.face, of.path, of.strike_and_stance, of.square, of.total))
-        )
+        parts = (of.face, of.path, of.strike_and_stance, of.square, of.total)
+        listing.add_row(name, *(_bare(words_explain.aside(x, units)) for x in parts))
     listing.add_row("")
     return listing
 
@@ -221,8 +234,7 @@ def _order(told: Explained, units: System) -> Table:
 def _nudges(told: Explained, units: System) -> Table:
     listing = _listing("one change alone", "carry", "sideways")
     for nudge in told.nudges:
-        misses = np.isnan(nudge.carry)
         amounts = (words_explain.signed(nudge.carry, units), words_explain.aside(nudge.offline, units))
-        listing.add_row(nudge.change, *(("misses the face", "") if misses else amounts))
+        listing.add_row(nudge.change, *(("misses the face", "") if np.isnan(nudge.carry) else amounts))
     listing.add_row("")
     return listing

@@ -137,7 +137,8 @@ def _forgiveness(first: ClubRead, second: ClubRead, units: System) -> str:
             )
         else:
             sentences.append(
-                f"{_sentence(_name(read))}'s ball lies on the ground: a low point behind the ball can meet the turf "
+                f"{_sentence(_name(read))}'s ball lies on the ground: a low point behind the ball can meet the "
+                f"turf "
                 f"first or catch the ball on the way up, thin."
             )
     return " ".join(sentences)

@@ -18,12 +18,26 @@ def test_it_tells_story_ledgers_and_changes_and_keeps_the_cautions(command, shot
     for paragraph in told.in_words().splitlines()[:4]:
         assert paragraph in out
     path = next(s for s in told.offline if s.cause == "path")
-    assert f"path −{-next(s for s in told.carry if s.cause == 'path').share / yd:.1f} yd" in out
-    assert f"{-path.share / yd:.1f} yd left" in out
-    assert "the reference 145.3 yd" in out and f"the shot {shot.carry / yd:.1f} yd" in out
+    assert f"path −{-next(s for s in told.carry if s.cause == 'path').share / yd:.1f} " in out
+    assert f"{-path.share / yd:.1f} left {-path.least / yd:.1f} to {-path.most / yd:.1f} left" in out
+    assert "carry, yd" in out and "side, yd" in out
+    assert "the reference 145.3 0.0" in out and f"the shot {shot.carry / yd:.1f} 13.4 left" in out
     assert "start line" in out and "1 mph more clubhead speed" in out
     assert "can injure or kill" in out and "Swing changes can strain the body" in out and "Lyu" in out
-    assert "wind" not in out.split("against the reference")[1].split("sideways, in order")[0]
+    assert "wind" not in out.split("against the reference")[1].split("sideways, yd")[0]
+
+
+def test_the_ledgers_fit_80_columns(monkeypatch, capsys):
+    from whimbrel import cli, console
+
+    monkeypatch.setattr(console.console, "_width", 80)
+    more = ("--wind", "8mph", "--wind-from", "70deg", "--strike-toe", "9mm", "--lie-tilt", "3deg")
+    monkeypatch.setattr("sys.argv", ["whimbrel", *SHOT, *more])
+    with pytest.raises(SystemExit):
+        cli.main()
+    ledger = capsys.readouterr().out.split("against the reference")[1].split("Present-day")[0].splitlines()
+    firsts = [line[:10].strip() for line in ledger[1:] if line.strip()]
+    assert len(firsts) == 2 + 7 + 4 + 1 + 7 and "" not in firsts  # a wrapped row would start with blanks
 
 
 def test_what_if_replays_with_the_change_as_often_as_it_is_given(command, shot):
