@@ -4,6 +4,7 @@
 #include "whimbrel/batch/play_all.hpp"
 #include "whimbrel/ground/stopping.hpp"
 #include "whimbrel/shot/level_distance.hpp"
+#include "whimbrel/shot/explain.hpp"
 #include "whimbrel/swing/club_set.hpp"
 #include "whimbrel/swing/delivered_on.hpp"
 #include "whimbrel/swing/usual_delivery.hpp"

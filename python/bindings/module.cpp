@@ -11,4 +11,5 @@ PYBIND11_MODULE(_core, m) {
   bind_ground(m);
   bind_shot(m);
   bind_course(m);
+  bind_explain(m);
 }

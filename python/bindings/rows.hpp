@@ -178,5 +178,6 @@ void bind_impact(py::module_&);
 void bind_ground(py::module_&);
 void bind_course(py::module_&);
 void bind_shot(py::module_&);
+void bind_explain(py::module_&);
 
 }  // namespace whimbrel::bindings

@@ -28,9 +28,11 @@ from .ball import (
     SquareRootLift,
     balls,
 )
+from .compared import Compared, assumed_plane, compare
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from .course import Choice, CourseShot, Target, choose_club, level_distance
 from .errors import InputError, MissingPackage
+from .explain import Explained, explain, what_if
 from .flight import Flight, Launch
 from .ground import Landing, Run, Turf, green, load_turfs, turfs
 from .impact import Impact, strike
@@ -48,6 +50,7 @@ from .swing_arc import (
     ground_strike,
     on_uphill_stance,
 )
+from .swing_seen import BallMoved, Look, ball_moved, look_of
 from .tables import table
 
 __version__ = _version("whimbrel")
@@ -59,12 +62,13 @@ def include_dir() -> str:
 
 
 __all__ = [
-    "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "Choice", "Club", "Clubs",
-    "ConstantCoefficients", "CourseShot", "DPlane", "Delivery", "Flight", "GroundStrike", "Impact", "InputError",
-    "Landing", "Launch", "MissingPackage", "MultiLayer", "Run", "Shot", "SmitsSmith", "SquareRootLift",
-    "SwingArc", "Target", "Terrain", "Turf", "Weather", "Wind", "WindTable", "air", "arc_of",
-    "at_standard_conditions", "balls", "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs",
-    "d_plane", "delivered_on", "descent_to_hold", "fly", "green", "ground_strike", "include_dir",
-    "level_distance", "load_clubs", "load_turfs", "on_uphill_stance", "play", "present", "spin_to_hold", "strike",
-    "table", "turfs", "typical_bag", "units", "usual_bag", "usual_delivery",
+    "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "BallMoved", "Choice", "Club",
+    "Clubs", "Compared", "ConstantCoefficients", "CourseShot", "DPlane", "Delivery", "Explained", "Flight",
+    "GroundStrike", "Impact", "InputError", "Landing", "Launch", "Look", "MissingPackage", "MultiLayer", "Run",
+    "Shot", "SmitsSmith", "SquareRootLift", "SwingArc", "Target", "Terrain", "Turf", "Weather", "Wind",
+    "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved", "balls",
+    "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs", "compare", "d_plane",
+    "delivered_on", "descent_to_hold", "explain", "fly", "green", "ground_strike", "include_dir",
+    "level_distance", "load_clubs", "load_turfs", "look_of", "on_uphill_stance", "play", "present",
+    "spin_to_hold", "strike", "table", "turfs", "typical_bag", "units", "usual_bag", "usual_delivery", "what_if",
 ]  # fmt: skip

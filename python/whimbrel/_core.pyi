@@ -6,7 +6,7 @@ import collections.abc
 import numpy
 import numpy.typing
 import typing
-__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'bounce_angle_range', 'bounce_speed_range', 'carried_along', 'club_set', 'coefficients', 'd_plane', 'delivered_on', 'delivery_mistakes', 'descent_to_hold', 'fields', 'ground_strike', 'least_approach_speed', 'least_face_friction', 'level_distances_of_launches', 'level_distances_of_swings', 'on_uphill_stance', 'play_landings', 'play_launches', 'play_swings', 'positions_of_landings', 'positions_of_launches', 'present', 'spin_to_hold', 'standard_weather', 'stated_range', 'status_words', 'strike', 'turf_mistakes', 'turf_set', 'turfs_of_greens', 'units', 'usual_deliveries', 'weather_mistakes', 'wind_mistake', 'wind_share']
+__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'bounce_angle_range', 'bounce_speed_range', 'carried_along', 'causes', 'club_set', 'coefficients', 'd_plane', 'delivered_on', 'delivery_mistakes', 'descent_to_hold', 'explain', 'fields', 'ground_strike', 'least_approach_speed', 'least_face_friction', 'level_distances_of_launches', 'level_distances_of_swings', 'on_uphill_stance', 'play_landings', 'play_launches', 'play_swings', 'positions_of_landings', 'positions_of_launches', 'present', 'spin_to_hold', 'standard_weather', 'stated_range', 'status_words', 'strike', 'turf_mistakes', 'turf_set', 'turfs_of_greens', 'units', 'usual_deliveries', 'weather_mistakes', 'wind_mistake', 'wind_share']
 class MultiLayer:
     def __init__(self, arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> None:
         ...
@@ -50,6 +50,8 @@ def delivered_on(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], 
 def delivery_mistakes(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> list[tuple[int, str]]:
     ...
 def descent_to_hold(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg2: World, arg3: typing.SupportsInt | typing.SupportsIndex, arg4: typing.SupportsInt | typing.SupportsIndex) -> tuple:
+    ...
+def explain(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.SupportsFloat | typing.SupportsIndex, arg2: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg3: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg4: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg5: bool, arg6: bool, arg7: World, arg8: typing.SupportsInt | typing.SupportsIndex) -> dict | str:
     ...
 def ground_strike(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg2: bool, arg3: typing.Annotated[collections.abc.Sequence[collections.abc.Sequence[typing.SupportsFloat | typing.SupportsIndex]], "FixedSize(4)"], arg4: typing.SupportsInt | typing.SupportsIndex) -> tuple[numpy.typing.NDArray[numpy.float64], list[int]]:
     ...
@@ -95,6 +97,7 @@ def wind_share(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], ar
     ...
 bounce_angle_range: tuple = (0.5235987755982988, 1.0471975511965976)
 bounce_speed_range: tuple = (10.0, 30.0)
+causes: list = ['face angle', 'path', 'attack and dynamic loft', 'clubhead speed', 'strike point', 'stance and lie', 'wind', 'air and terrain']
 fields: dict
 least_approach_speed: float = 10.0
 least_face_friction: float = 0.25

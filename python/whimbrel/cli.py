@@ -12,29 +12,39 @@ import numpy as np
 import typer
 from rich.console import Console
 
-from . import cli_course, words
-from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say, say_file
-from .errors import InputError, MissingPackage
-from .flags import (
-    CONDITIONS,
+from . import cli_course, cli_explain, words
+from .cli_flags import (
     DELIVERY,
     LANDING,
     LAUNCH,
     OUTPUT,
     Altitude,
+    AttackAngle,
     BallName,
+    ClosureRate,
     ClubFile,
+    ClubheadSpeed,
     ClubName,
+    ClubPath,
+    DynamicLoft,
+    FaceAngle,
     Firmness,
     Hand,
     Humidity,
+    ImpactName,
     Impacts,
+    LieTilt,
     ModelName,
     Pressure,
+    Rise,
+    ShaftLean,
     Side,
     SlopeRight,
     SlopeUp,
     Stimp,
+    StrikeHigh,
+    StrikeToe,
+    TeeHeight,
     Temperature,
     Text,
     TurfFile,
@@ -54,6 +64,8 @@ from .flags import (
     weather_of,
     wind_of,
 )  # fmt: skip
+from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say, say_file
+from .errors import InputError, MissingPackage
 from .shot import play
 from .swing import Delivery
 from .swing import Hand as HandName
@@ -63,7 +75,6 @@ app = typer.Typer(
     no_args_is_help=True,
     epilog=words.CAUTION,
 )
-cli_course.register(app)
 
 
 def _print_version(wanted: bool) -> None:
@@ -86,16 +97,16 @@ def play_command(
     club: ClubName = None,
     clubs_file: ClubFile = None,
     hand: Side = None,
-    clubhead_speed: Annotated[Text, flag(DELIVERY, "e.g. 84mph")] = None,
-    attack_angle: Annotated[Text, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")] = None,
-    club_path: Annotated[Text, flag(DELIVERY, "right is positive, e.g. 4deg")] = None,
-    face_angle: Annotated[Text, flag(DELIVERY, "right is positive, e.g. --face-angle=-1deg")] = None,
-    dynamic_loft: Annotated[Text, flag(DELIVERY, "of the face at impact, e.g. 24deg")] = None,
-    shaft_lean: Annotated[Text, flag(DELIVERY, "instead of dynamic loft; forward is positive")] = None,
-    lie_tilt: Annotated[Text, flag(DELIVERY, "toe up is positive")] = None,
-    strike_toe: Annotated[Text, flag(DELIVERY, "from the face centre toward the toe, e.g. 12mm")] = None,
-    strike_high: Annotated[Text, flag(DELIVERY, "toward the crown, e.g. --strike-high=-8mm")] = None,
-    closure_rate: Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")] = None,
+    clubhead_speed: ClubheadSpeed = None,
+    attack_angle: AttackAngle = None,
+    club_path: ClubPath = None,
+    face_angle: FaceAngle = None,
+    dynamic_loft: DynamicLoft = None,
+    shaft_lean: ShaftLean = None,
+    lie_tilt: LieTilt = None,
+    strike_toe: StrikeToe = None,
+    strike_high: StrikeHigh = None,
+    closure_rate: ClosureRate = None,
     ball_speed: Annotated[Text, flag(LAUNCH, "e.g. 120mph")] = None,
     launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None,
     launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None,
@@ -112,17 +123,15 @@ def play_command(
     relative_humidity: Humidity = None,
     wind: WindSpeed = None,
     wind_from: WindFrom = None,
-    rise: Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")] = None,
+    rise: Rise = None,
     slope_up: SlopeUp = None,
     slope_right: SlopeRight = None,
     turf: TurfName = None,
     turfs_file: TurfFile = None,
     stimp: Stimp = None,
     firmness: Firmness = None,
-    tee_height: Annotated[Text, flag(CONDITIONS, "e.g. 40mm")] = None,
-    impact: Annotated[
-        Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")
-    ] = None,
+    tee_height: TeeHeight = None,
+    impact: ImpactName = None,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw side and top view (.png, .svg, .pdf)")] = None,
     impact_picture: Annotated[Path | None, flag(OUTPUT, "draw the D-plane and the strike on the face")] = None,
@@ -164,11 +173,11 @@ def play_command(
         turf=turf_of(turf, turfs_file, stimp, firmness),
     )
     if picture is not None:
-        save_picture(lambda plot: plot.shot(shot, units.value), picture)
+        save_picture(lambda: shot.plot(units.value), picture)
     if impact_picture is not None:
         if shot.impact is None:
             raise InputError("--impact-picture needs a delivery: a measured launch has no impact to draw")
-        save_picture(lambda plot: plot.impact(shot), impact_picture)
+        save_picture(lambda: _plot().impact(shot), impact_picture)
     if json_output:
         print(json.dumps(as_json(shot), indent=2))
         return
@@ -247,7 +256,7 @@ def arc_command(
     clubs_file: ClubFile = None,
     hand: Side = None,
     sole_depth: Annotated[Text, flag(DELIVERY, "of the sole below the leading edge, e.g. 3mm")] = None,
-    tee_height: Annotated[Text, flag(CONDITIONS, "e.g. 40mm")] = None,
+    tee_height: TeeHeight = None,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw it from the side and from above")] = None,
 ) -> None:
@@ -269,7 +278,7 @@ def arc_command(
         loft = given["dynamic_loft"]
         ground = ground_strike(middle, with_club, dynamic_loft=loft, tee_height=tee, sole_depth=sole)
     if picture is not None:
-        save_picture(lambda plot: plot.arc(middle, hit, units.value, tee, face="face_angle" in given), picture)
+        save_picture(lambda: _plot().arc(middle, hit, units.value, tee, face="face_angle" in given), picture)
     print_arc(middle, spread, hit, side, units.value)
     if ground is not None:
         print_ground(ground, units.value)
@@ -284,6 +293,16 @@ def clubs_command(clubs_file: ClubFile = None, hand: Side = None, units: UnitSys
     print_clubs(clubs_of(clubs_file, hand), units.value)
     if clubs_file is None:
         say("An invented set, its numbers inside the ranges of the trade.", style="dim")
+
+
+def _plot() -> Any:
+    from . import plot
+
+    return plot
+
+
+cli_explain.register(app)
+cli_course.register(app)
 
 
 def main() -> None:

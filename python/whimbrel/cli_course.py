@@ -12,11 +12,7 @@ from rich.table import Table
 
 from . import words
 from .bag import Bag, typical_bag, usual_bag
-from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
-from .console import console, say, say_file
-from .course import Choice, CourseShot, choose_club
-from .errors import InputError
-from .flags import (
+from .cli_flags import (
     CONDITIONS,
     OUTPUT,
     Altitude,
@@ -48,6 +44,10 @@ from .flags import (
     weather_of,
     wind_of,
 )  # fmt: skip
+from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
+from .console import console, say, say_file
+from .course import Choice, CourseShot, choose_club
+from .errors import InputError
 from .ground import Landing, turfs
 from .quantities import System, parse, shown, text
 from .shot import play
@@ -111,7 +111,7 @@ def course_command(
         turf=turf_of(turf, turfs_file, stimp, firmness, "medium green"),
     )
     if picture is not None:
-        save_picture(lambda _: choice.course_shot.plot(units.value), picture)
+        save_picture(lambda: choice.course_shot.plot(units.value), picture)
     if json_output:
         print(json.dumps(_as_json(choice), indent=2))
         return
@@ -247,7 +247,7 @@ def stopping_command(
         from . import plot_course
 
         save_picture(
-            lambda _: plot_course.stopping(landing, ground, depth=room, terrain=slope, units=units.value), picture
+            lambda: plot_course.stopping(landing, ground, depth=room, terrain=slope, units=units.value), picture
         )
         say_file("Picture", picture)
 
@@ -293,7 +293,7 @@ def conditions_command(
             say_file("Table", path)
         if picture is not None:
             path = _beside(picture, name)
-            save_picture(lambda _, table=table: table.plot(units.value), path)  # type: ignore[misc]
+            save_picture(lambda table=table: table.plot(units.value), path)  # type: ignore[misc]
             say_file("Picture", path)
 
 

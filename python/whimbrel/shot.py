@@ -260,6 +260,11 @@ def _statuses(codes: Array, shape: Shape) -> Any:
     return unpacked(np.array(STATUSES)[codes], shape)
 
 
+def world_of(shot: Shot) -> Any:
+    """What one shot was played with, for the compiled half."""
+    return compiled_world(Conditions(shot.ball, shot.air, shot.wind, shot.terrain, shot.turf), ())
+
+
 def _positions(
     start: Landing | Array, conditions: Conditions, shape: Shape, in_run: bool, times: list[float]
 ) -> Array:

@@ -20,11 +20,11 @@ if TYPE_CHECKING:
     from .swing import Delivery, Hand
     from .swing_arc import SwingArc
 
+SWING_CAUTION = "Swing changes can strain the body: ask a qualified professional, and a doctor where there is pain."
 CAUTION = (
     "Predictions are for teaching, fitting and study. They are not for siting or sizing safety nets, fences, "
     "tees, paths or setbacks: a golf ball can injure or kill, and such work follows local codes and licensed "
-    "practice. Swing changes can strain the body: ask a qualified professional, "
-    "and a doctor where there is pain."
+    f"practice. {SWING_CAUTION}"
 )
 BALL_SPREAD = (
     "Present-day balls differ by up to 18 m (20 yd) of carry for one launch (Lyu et al. 2018): "

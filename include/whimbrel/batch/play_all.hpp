@@ -1,7 +1,7 @@
 #pragma once
 #include <span>
 
-#include "whimbrel/batch/parallel.hpp"
+#include "whimbrel/core/parallel.hpp"
 #include "whimbrel/shot/play.hpp"
 
 namespace whimbrel {

@@ -61,6 +61,19 @@ Firmness = Annotated[Text, flag(CONDITIONS, "of that green, from 0, soft, to 1, 
 SlopeUp = Annotated[Text, flag(CONDITIONS, "of the ground it lands on, rising downrange, e.g. 3%")]
 SlopeRight = Annotated[Text, flag(CONDITIONS, "rising to the right, e.g. 2%; write negative ones with =")]
 UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
+ClubheadSpeed = Annotated[Text, flag(DELIVERY, "e.g. 84mph")]
+AttackAngle = Annotated[Text, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")]
+ClubPath = Annotated[Text, flag(DELIVERY, "right is positive, e.g. 4deg")]
+FaceAngle = Annotated[Text, flag(DELIVERY, "right is positive, e.g. --face-angle=-1deg")]
+DynamicLoft = Annotated[Text, flag(DELIVERY, "of the face at impact, e.g. 24deg")]
+ShaftLean = Annotated[Text, flag(DELIVERY, "instead of dynamic loft; forward is positive")]
+LieTilt = Annotated[Text, flag(DELIVERY, "toe up is positive")]
+StrikeToe = Annotated[Text, flag(DELIVERY, "from the face centre toward the toe, e.g. 12mm")]
+StrikeHigh = Annotated[Text, flag(DELIVERY, "toward the crown, e.g. --strike-high=-8mm")]
+ClosureRate = Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")]
+Rise = Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")]
+TeeHeight = Annotated[Text, flag(CONDITIONS, "e.g. 40mm")]
+ImpactName = Annotated[Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")]
 
 
 SI = {
@@ -74,6 +87,8 @@ SI = {
     **columns_of("Pace"),
     "plane": "rad",
     "plane_range": "rad",
+    "aim": "rad",
+    "uphill": "rad",
     "height": "m",
     "sole_depth": "m",
     "tee_height": "m",
@@ -188,10 +203,9 @@ def wind_of(speed: Text, from_direction: Text) -> Wind:
     return Wind(given.get("wind", 0.0), given.get("wind_from", 0.0))
 
 
-def save_picture(draw: Callable[[Any], Any], path: Path) -> None:
-    from . import plot
-
+def save_picture(draw: Callable[[], Any], path: Path) -> None:
+    """Saves a matplotlib figure; a format it does not know is the user's mistake."""
     try:
-        draw(plot).savefig(path, dpi=150)
+        draw().savefig(path, dpi=150)
     except ValueError as error:
         raise InputError(f"picture {path}: {error}") from None

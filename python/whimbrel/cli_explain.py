@@ -1,0 +1,240 @@
+"""``whimbrel explain``: why a shot did that."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Annotated, Any
+
+import numpy as np
+import typer
+from rich.table import Table
+
+from . import words, words_explain
+from .cli_flags import (
+    OUTPUT,
+    Altitude,
+    AttackAngle,
+    BallName,
+    ClosureRate,
+    ClubFile,
+    ClubheadSpeed,
+    ClubName,
+    ClubPath,
+    DynamicLoft,
+    FaceAngle,
+    Humidity,
+    ImpactName,
+    Impacts,
+    LieTilt,
+    ModelName,
+    Pressure,
+    Rise,
+    ShaftLean,
+    Side,
+    StrikeHigh,
+    StrikeToe,
+    TeeHeight,
+    Temperature,
+    Text,
+    Units,
+    UnitSystem,
+    WindFrom,
+    WindSpeed,
+    ball_of,
+    clubs_of,
+    flag,
+    in_si,
+    save_picture,
+    start_of,
+    terrain_of,
+    weather_of,
+    wind_of,
+)
+from .console import console, say, say_file
+from .errors import InputError
+from .explain import Explained, Share, explain, what_if
+from .quantities import System
+from .shot import Shot, play
+from .swing import Delivery
+from .swing_arc import on_uphill_stance
+from .values import columns_of
+
+ASKED = "What else to ask"
+WhatIf = Annotated[
+    list[str] | None,
+    flag(ASKED, "play it again with a change, e.g. --what-if face_angle=0deg; repeatable", "--what-if"),
+]
+Aim = Annotated[Text, flag(ASKED, "where the body aims, right of the target is positive, e.g. --aim=-3deg")]
+Uphill = Annotated[
+    Text, flag(ASKED, "slope stood on, up to the target: turns a swing given by --shaft-lean; measured loft has it")
+]
+Plane = Annotated[Text, flag(ASKED, "inclination of the swing plane: what the eye sees of the swing, e.g. 62deg")]
+PlaneRange = Annotated[Text, flag(ASKED, "how far the plane may be off [default: 4deg]")]
+Height = Annotated[Text, flag(ASKED, "with --plane: leading edge above the turf at the ball: thin, fat or clean")]
+SoleDepth = Annotated[Text, flag(ASKED, "of the sole below the leading edge, e.g. 3mm")]
+Picture = Annotated[Path | None, flag(OUTPUT, "draw both ledgers as bars (.png, .svg, .pdf)")]
+
+
+def register(app: typer.Typer) -> None:
+    """Adds the command to the app."""
+    app.command("explain")(explain_command)
+
+
+def explain_command(
+    club: ClubName = None,
+    clubs_file: ClubFile = None,
+    hand: Side = None,
+    clubhead_speed: ClubheadSpeed = None,
+    attack_angle: AttackAngle = None,
+    club_path: ClubPath = None,
+    face_angle: FaceAngle = None,
+    dynamic_loft: DynamicLoft = None,
+    shaft_lean: ShaftLean = None,
+    lie_tilt: LieTilt = None,
+    strike_toe: StrikeToe = None,
+    strike_high: StrikeHigh = None,
+    closure_rate: ClosureRate = None,
+    ball: BallName = "standard",
+    aero: ModelName = "multi-layer",
+    temperature: Temperature = None,
+    pressure: Pressure = None,
+    altitude: Altitude = None,
+    relative_humidity: Humidity = None,
+    wind: WindSpeed = None,
+    wind_from: WindFrom = None,
+    rise: Rise = None,
+    tee_height: TeeHeight = None,
+    impact: ImpactName = None,
+    changes: WhatIf = None,
+    aim: Aim = None,
+    uphill: Uphill = None,
+    plane: Plane = None,
+    plane_range: PlaneRange = None,
+    height: Height = None,
+    sole_depth: SoleDepth = None,
+    units: UnitSystem = Units.yards,
+    picture: Picture = None,
+) -> None:
+    """Why one shot did that: how it started and curved, cause by cause, and what one change would have done.
+
+    Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
+    """
+    delivered = in_si(clubhead_speed=clubhead_speed, attack_angle=attack_angle, club_path=club_path,
+                      face_angle=face_angle, dynamic_loft=dynamic_loft, shaft_lean=shaft_lean, lie_tilt=lie_tilt,
+                      strike_toe=strike_toe, strike_high=strike_high, closure_rate=closure_rate)  # fmt: skip
+    hit, member = start_of(delivered, {}, {}, club, clubs_of(clubs_file, hand))
+    if uphill is not None and shaft_lean is not None and isinstance(hit, Delivery):
+        hit = on_uphill_stance(hit, in_si(uphill=uphill)["uphill"])
+    shot = play(
+        hit,
+        member,
+        ball=ball_of(ball, aero),
+        weather=weather_of(temperature, pressure, altitude, relative_humidity),
+        wind=wind_of(wind, wind_from),
+        impact=(impact or Impacts.compliant).value,
+        terrain=terrain_of(tee_height, rise, None, None),
+    )
+    asked: dict[str, Any] = in_si(aim=aim, uphill=uphill, plane=plane, plane_range=plane_range, height=height,
+                                  sole_depth=sole_depth)  # fmt: skip
+    if plane is None and (plane_range or height or sole_depth):
+        raise InputError("--plane-range, --height and --sole-depth need --plane")
+    if "plane" in asked:
+        asked["plane_inclination"] = asked.pop("plane")
+    told = explain(shot, **asked)
+    replayed = [(text, what_if(shot, delivery=changed(text))) for text in changes or []]
+    if picture is not None:
+        save_picture(lambda: told.plot(units.value), picture)
+    print_explained(told, replayed, units.value)
+    if picture is not None:
+        say_file("Picture", picture)
+
+
+def changed(text: str) -> dict[str, float]:
+    """A change of the delivery as the command takes it: ``face_angle=0deg``."""
+    name, equals, number = text.partition("=")
+    name = name.strip().replace("-", "_")
+    if not equals or name not in Delivery._columns:
+        raise InputError(
+            f"--what-if: {text!r} is not a change such as face_angle=0deg; it can change "
+            f"{', '.join(columns_of('Delivery'))}"
+        )
+    return in_si(**{name: number})
+
+
+def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: System) -> None:
+    """The story, both ledgers, one change at a time, the changes asked for, and what to know about all that."""
+    for paragraph in words_explain.story(told, units):
+        say(paragraph)
+    say("")
+    say(f"Reference: {words_explain.reference(told, units)}.")
+    console.print(_causes(told, units))
+    console.print(_order(told, units))
+    console.print(_nudges(told, units))
+    for text, shot in replayed:
+        say(words_explain.replayed(told, text, shot, units))
+    if replayed:
+        say("")
+    for note in [*words_explain.notes(told), *words.out_of_range(told.shot)]:
+        say(note, style="yellow")
+    say(words.BALL_SPREAD, style="dim")
+    say(words.SHORT_CAUTION, style="dim")
+    say(words.SWING_CAUTION, style="dim")
+
+
+def _listing(*headings: str) -> Table:
+    listing = Table(*headings, box=None, pad_edge=False, padding=(0, 1, 0, 0))
+    for column in listing.columns[1:]:
+        column.justify = "right"
+    return listing
+
+
+def _bare(words: str) -> str:
+    """A distance without the unit that its column's heading wears."""
+    return words.replace(" yd", "").replace(" m", "")
+
+
+def _causes(told: Explained, units: System) -> Table:
+    unit = "yd" if units == "yards" else "m"
+    listing = _listing("against the reference", f"carry, {unit}", "by the order", f"side, {unit}", "by the order")
+
+    def signed(x: float) -> str:
+        return _bare(words_explain.signed(x, units))
+
+    def aside(x: float) -> str:
+        return _bare(words_explain.aside(x, units))
+
+    def span(share: Share, amount: Callable[[float], str]) -> str:
+        low, high = amount(share.least), amount(share.most)
+        same_side = low.split()[-1] == high.split()[-1] and " " in low
+        return "" if low == high else f"{low.split()[0] if same_side else low} to {high}"
+
+    def ends(name: str, carry: float, offline: float) -> None:
+        listing.add_row(name, _bare(words_explain.distance(carry, units)), "", aside(offline))
+
+    ends("the reference", told.reference_carry, told.reference_offline)
+    for c, o in zip(told.carry, told.offline, strict=True):
+        if any((c.share, c.least, c.most, o.share, o.least, o.most)):
+            listing.add_row(c.cause, signed(c.share), span(c, signed), aside(o.share), span(o, aside))
+    ends("the shot", told.shot.carry, told.shot.offline)
+    listing.add_row("")
+    return listing
+
+
+def _order(told: Explained, units: System) -> Table:
+    unit = "yd" if units == "yards" else "m"
+    listing = _listing(f"sideways, {unit}", "face", "path", "strike, stance", "a square shot", "together")
+    for name, of in (("start line", told.start), ("curve", told.curve), ("wind", told.wind)):
+        parts = (of.face, of.path, of.strike_and_stance, of.square, of.total)
+        listing.add_row(name, *(_bare(words_explain.aside(x, units)) for x in parts))
+    listing.add_row("")
+    return listing
+
+
+def _nudges(told: Explained, units: System) -> Table:
+    listing = _listing("one change alone", "carry", "sideways")
+    for nudge in told.nudges:
+        amounts = (words_explain.signed(nudge.carry, units), words_explain.aside(nudge.offline, units))
+        listing.add_row(nudge.change, *(("misses the face", "") if np.isnan(nudge.carry) else amounts))
+    listing.add_row("")
+    return listing
