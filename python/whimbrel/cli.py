@@ -14,7 +14,7 @@ import numpy as np
 import typer
 from rich.console import Console
 
-from . import words
+from . import cli_session, words
 from .ball import MODELS, Ball, balls
 from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say, say_file
 from .errors import InputError, MissingPackage
@@ -270,6 +270,9 @@ def clubs_command(clubs_file: ClubFile = None, hand: Side = None, units: UnitSys
     print_clubs(_clubs(clubs_file, hand), units.value)
     if clubs_file is None:
         say("An invented set, its numbers inside the ranges of the trade.", style="dim")
+
+
+cli_session.register(app)
 
 
 SI = {
