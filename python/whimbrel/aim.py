@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .errors import InputError
 from .optional import import_stats
@@ -129,7 +130,8 @@ def target_play(offline: Array, downrange: Array, target: Target, *, seed: int =
     drawn = [int(np.argmax(held[:, some].sum(1) - aims.cost(x[some], y[some]))) for some in again]
     return TargetPlay(
         target, n, hits, hits / n, *wilson(hits, n),
-        float(aims.turn[best]), float(aims.shift[best]), float(aims.turn[drawn].std()), float(aims.shift[drawn].std()),
+        float(aims.turn[best]), float(aims.shift[best]),
+        float(aims.turn[drawn].std()), float(aims.shift[drawn].std()),
         float(score[best] / len(x)), float(held[others, np.arange(len(x))].mean()), len(x),
     )  # fmt: skip
 
@@ -141,9 +143,9 @@ class _Aims:
     target: Target
     turn: Array
     shift: Array
-    held: Array
+    held: NDArray[np.float32]
 
-    def cost(self, x: Array, y: Array) -> Array:
+    def cost(self, x: Array, y: Array) -> NDArray[np.float32]:
         """Below half a strike: of aims that hold as many, the one that puts the pattern's middle on the target."""
         wanted = _wanted(x, y, self.target)
         away = (

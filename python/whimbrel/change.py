@@ -17,6 +17,7 @@ from .units import deg, mm, mph, rpm, yd
 from .values import Array
 
 About = Literal["centre", "spread"]
+ABOUT: tuple[About, ...] = ("centre", "spread")
 Answer = Literal["changed", "no change", "too few"]
 #: Strikes a side below which nothing is compared: three a side have 20 regroupings, none rare enough.
 FEWEST = 4
@@ -35,7 +36,7 @@ class Change:
     """What became of the centre or the spread of one quantity. SI.
 
     about: ``"centre"`` (the mean) or ``"spread"`` (the mean distance from the block's median). before, after: its
-    values. change: after less before, low to high its interval (95 %, for itself alone). p: of the permutation test,
+    values. change: after less before, low to high its 95 % interval, for itself alone. p: of the permutation test,
     serial correlation answered; p_adjusted: by Holm over the comparison. rho: the correlation of strikes in a row.
     counts_as: how many independent strikes the strikes of each side are worth. smallest: the smallest change
     worth having. answer: ``"changed"``, ``"no change"`` (none larger than the interval's far end, which is inside
@@ -119,7 +120,7 @@ def compare(
     """Compares two groups of strikes, quantity by quantity; needs the ``statistics`` extra.
 
     before, after: for each quantity its strikes in the order they were struck, SI, NaN where one is missing.
-    units: the SI unit of each quantity. smallest: the smallest change worth having, SI, where it is not the default.
+    units: the SI unit of each quantity. smallest: the smallest change worth having, SI, if not the default.
     The chance that anything at all is called changed when nothing is stays near 5 %. Deterministic for a seed.
     """
     smallest = smallest or {}
@@ -132,9 +133,7 @@ def compare(
         ways = ways_of.regroupings(len(early), len(late), regroupings, seed)
         least = max(least, ways.least_p)
         r = float(rho[name])
-        asked += [
-            (name, about, r, early, late, *_asked(about, early, late, ways, r)) for about in ("centre", "spread")
-        ]
+        asked += [(name, about, r, early, late, *_asked(about, early, late, ways, r)) for about in ABOUT]
     adjusted = holm(np.array([float(test.p) for *_, test, _ in asked]))
     changes = tuple(
         _told(name, units[name], about, early, late, r, test, interval, float(p), len(asked),
@@ -207,7 +206,7 @@ def strikes_needed(spread: float, smallest: float, *, rho: float = 0.0, question
     norm = import_stats().norm
     z, more = norm.isf(FALSE_ALARMS / questions / 2), norm.ppf(POWER)
     several = 2 * ((z + more) * spread / smallest) ** 2 * (1 + rho) / (1 - rho)
-    return max(FEWEST, math.ceil(several + z**2 / 4))
+    return max(FEWEST, math.ceil(float(several + z**2 / 4)))
 
 
 def _needed_range(early: Array, late: Array, rho: float, smallest: float, questions: int) -> tuple[int, int]:

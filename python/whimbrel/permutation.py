@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 from math import comb
 
@@ -50,6 +51,7 @@ class Regroupings:
         return float(self.p(np.array(1 + (self.n == self.m) if self.all else 0)))
 
 
+@lru_cache(maxsize=4)
 def regroupings(n: int, m: int, count: int, seed: int) -> Regroupings:
     """All ways to split n + m strikes, or ``count`` random ones."""
     if n + m >= MANY:
@@ -169,7 +171,7 @@ def spreads(before: Array, after: Array, ways: Regroupings, rho: Array | float =
 
 
 def spread_difference(before: Array, after: Array, rho: Array | float) -> tuple[Array, Array]:
-    """Difference of the mean absolute deviations, and its standard error where the strikes' own correlation is ρ."""
+    """Difference of the mean absolute deviations, and its standard error; ρ is that of the strikes."""
     return studentised(deviations(before), deviations(after), serial.of_deviations(rho))
 
 

@@ -1,8 +1,8 @@
-"""What drives the scatter of one club's landings: which part of the delivery, how much, and what halving it does."""
+"""What drives the scatter of one club's landings: which inputs, how much, and what halving each does."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -63,7 +63,7 @@ class Scatter:
     others, each by what it gains. terms: for ``carry`` and
     ``offline``, the variance pair by pair, m² (a pair's two equal terms added), below 0 where they make up for each
     other. linear: the standard deviations of carry and offline that slopes and covariance give; drawn: those of
-    deliveries drawn with that covariance and played; they agree where the straight lines hold. scatter: of the strikes
+    deliveries drawn with that covariance and played; they agree where straight lines hold. scatter: of the strikes
     as measured, played. unexplained: the share of the measured variance of carry and of offline that the
     delivery does not account for; None where the ball was not measured. notes: what to know.
     """
@@ -82,7 +82,7 @@ def drives_scatter(
     delivery: Delivery,
     played: Played,
     *,
-    noise: dict[str, float] | None = None,
+    noise: Mapping[str, float] | None = None,
     measured: tuple[Array, Array] | None = None,
     seed: int = 0,
 ) -> Scatter:
@@ -107,7 +107,7 @@ def drives_scatter(
     covariance, notes = without_noise(np.atleast_2d(np.cov(x.T)), noises, names)
     slopes = gradients(names, middle, played)
     effects = [shapley_effects(slope, covariance) for slope in slopes]
-    linear = tuple(float(np.sqrt(max(slope @ covariance @ slope, 0.0))) for slope in slopes)
+    linear = tuple(float(np.sqrt(max(float(slope @ covariance @ slope), 0.0))) for slope in slopes)
     drawn = _drawn_spread(names, middle, covariance, played, seed)
     notes += _on_straightness(linear, drawn)
     scatter, halved = halve_each(names, columns, played, seed)
@@ -118,8 +118,9 @@ def drives_scatter(
     ]
     both = (effects[0] + effects[1]) / total if total > 0 else np.zeros(len(names))
     parts = [
-        Part(name, Delivery._columns[name], float(x[:, i].std(ddof=1)), float(noises[i]), float(np.sqrt(covariance[i, i])),
-             float(slopes[0][i]), float(slopes[1][i]), float(shares[0][i]), float(shares[1][i]), float(both[i]), *halved[i])
+        Part(name, Delivery._columns[name], float(x[:, i].std(ddof=1)), float(noises[i]),
+             float(np.sqrt(covariance[i, i])), float(slopes[0][i]), float(slopes[1][i]),
+             float(shares[0][i]), float(shares[1][i]), float(both[i]), *halved[i])
         for i, name in enumerate(names)
     ]  # fmt: skip
     return Scatter(
@@ -138,10 +139,10 @@ def drives_scatter(
 
 
 def without_noise(covariance: Array, noise: Array, names: list[str]) -> tuple[Array, list[str]]:
-    """The covariance with the variance of the measurement taken off, kept positive semi-definite; and what to say."""
+    """The covariance less the variance of the measurement, positive semi-definite still; and what to say."""
     own = np.diag(covariance) - noise**2
     notes = [
-        f"The measurement noise stated for {name} is as large as its spread: none of it is left to explain anything."
+        f"The measurement noise stated for {name} is as large as its spread: nothing of it is left."
         for name, variance, sd in zip(names, own, noise, strict=True)
         if sd > 0 and variance <= 0
     ]
@@ -152,8 +153,8 @@ def without_noise(covariance: Array, noise: Array, names: list[str]) -> tuple[Ar
     values, vectors = np.linalg.eigh(cleaned / np.outer(scale, scale))
     if values.min() < -1e-9:
         notes.append(
-            "With the measurement noise taken off, some inputs would be correlated beyond 1; the nearest covariance "
-            "that can be was taken."
+            "With the measurement noise taken off, some inputs would be correlated beyond 1; the nearest "
+            "covariance that can be was taken."
         )
         unit = (vectors * np.maximum(values, 0.0)) @ vectors.T
         size = np.sqrt(np.where(np.diag(unit) > 0, np.diag(unit), 1.0))
@@ -191,8 +192,8 @@ def _drawn_spread(
 
 def _on_straightness(linear: tuple[float, ...], drawn: tuple[float, float]) -> list[str]:
     return [
-        f"Straight lines give {what} a spread of {line:.1f} m, played deliveries {play:.1f} m: take the shares of {what} "
-        "as a rough guide."
+        f"Straight lines give {what} {line / play:.0%} of the spread that played deliveries have: take the "
+        f"shares of {what} as a rough guide."
         for what, line, play in zip(("carry", "offline"), linear, drawn, strict=True)
         if abs(line - play) > 0.2 * max(line, play) and max(line, play) > 0.5
     ]

@@ -55,7 +55,7 @@ def correlations(*likelihoods: Array) -> Array:
     others = shared.sum(-2, keepdims=True) - shared
     others = np.exp(others - others.max(-1, keepdims=True))
     weights = own * ((1 - OWN) * others + OWN * others.mean(-1, keepdims=True))
-    return np.maximum((weights * GRID).sum(-1) / weights.sum(-1), 0.0)
+    return np.asarray(np.maximum((weights * GRID).sum(-1) / weights.sum(-1), 0.0))
 
 
 def correlation_of(blocks: Sequence[Sequence[Array]]) -> Array:

@@ -8,12 +8,13 @@ import numpy as np
 
 from .files import import_pandas
 from .quantities import System, shown
-from .strikes import STRIKE_FIELDS
+from .reading import STRIKE_FIELDS
 
 if TYPE_CHECKING:
     import pandas as pd
 
-    from .session import Group, Session
+    from .answers import Group
+    from .session import Session
 
 
 def spreads(session: Session, units: System) -> pd.DataFrame:
@@ -21,8 +22,9 @@ def spreads(session: Session, units: System) -> pd.DataFrame:
     for group in session.groups:
         for name, spread in group.spreads.items():
             unit = shown(name, STRIKE_FIELDS[name], units)
-            row: dict[str, Any] = {"player": group.player, "club": group.club, "block": group.block, "quantity": name,
-                                   "unit": unit.symbol, "n": spread.n, "missing": spread.missing}  # fmt: skip
+            row: dict[str, Any] = {"player": group.player, "club": group.club, "block": group.block,
+                                   "quantity": name, "unit": unit.symbol, "n": spread.n,
+                                   "missing": spread.missing}  # fmt: skip
             for what in ("mean", "sd", "median", "robust_sd"):
                 interval = getattr(spread, what)
                 for end, label in (("estimate", what), ("low", f"{what}_low"), ("high", f"{what}_high")):
@@ -74,7 +76,8 @@ def targets(session: Session, units: System) -> pd.DataFrame:
             "player": aimed.player, "club": aimed.club, "block": aimed.block, "target": aimed.name,
             "shape": type(play.target).__name__.lower(), "n": play.n, "hits": play.hits, "rate": play.rate,
             "low": play.low, "high": play.high, "direction_deg": play.direction / turn.factor,
-            "direction_sd_deg": play.direction_sd / turn.factor, f"distance_{length.suffix}": play.distance / length.factor,
+            "direction_sd_deg": play.direction_sd / turn.factor,
+            f"distance_{length.suffix}": play.distance / length.factor,
             f"distance_sd_{length.suffix}": play.distance_sd / length.factor, "aimed_rate": play.aimed_rate,
             "left_out_rate": play.left_out_rate,
         })  # fmt: skip
@@ -101,10 +104,11 @@ def side_by_side(session: Session, units: System) -> pd.DataFrame:
             )
             for what, x in zip(("mean", "sd"), few, strict=True):
                 table.setdefault((player, club, what), {})[label] = x / unit.factor
-    frame = pandas.DataFrame(table)
+    frame: pd.DataFrame = pandas.DataFrame(table)
     frame.columns.names = ["player", "club", "of"] if table else [None]
     return frame
 
 
 def _frame(rows: list[dict[str, Any]]) -> pd.DataFrame:
-    return import_pandas().DataFrame(rows)
+    frame: pd.DataFrame = import_pandas().DataFrame(rows)
+    return frame

@@ -7,16 +7,21 @@ from typing import TYPE_CHECKING
 
 from . import words
 from .quantities import System, number, shown
-from .strikes import STRIKE_FIELDS
+from .reading import STRIKE_FIELDS
 
 if TYPE_CHECKING:
+    from .answers import Aimed, Before, Driven, Group
     from .change import Change, Comparison
     from .scatter import Part, Scatter
-    from .session import Aimed, Before, Driven, Group, Session
+    from .session import Session
     from .spread import Spread
 
 #: Bad strikes told one by one.
 TOLD = 10
+INTERVALS = (
+    "Intervals of single groups take strikes as independent; far from the rest means over 3.5 robust SDs from the "
+    "median, and such strikes are counted."
+)
 ABOUT = {"centre": "on average", "spread": "in spread"}
 
 
@@ -38,9 +43,8 @@ def counted(session: Session) -> str:
     """How many strikes there are, and what was wrong with which."""
     if not session.strikes:
         return "No strikes: the table has a header and no rows."
-    lines = [
-        f"{_strikes(session.strikes)}{f', {session.warm_ups} of them warm-ups left out' if session.warm_ups else ''}."
-    ]
+    left_out = f", {session.warm_ups} of them warm-ups left out" if session.warm_ups else ""
+    lines = [f"{_strikes(session.strikes)}{left_out}."]
     if session.strikes == 1:
         lines.append("One strike has no spread and shows no change: `whimbrel play` tells what it did.")
     if session.bad:
@@ -99,9 +103,9 @@ def of_spread(name: str, spread: Spread, units: System) -> str:
 
 def of_comparison(pair: Before, units: System) -> str:
     """Did it change: what did, what did not by more than so much, what cannot be told."""
-    title = f"{called(pair.player, pair.club)}: did it change from {pair.before or 'no label'} to {pair.after or 'no label'}?"
+    early, late = pair.before or "no label", pair.after or "no label"
+    lines = [f"{called(pair.player, pair.club)}: did it change from {early} to {late}?"]
     comparison = pair.comparison
-    lines = [title]
     for answer in ("changed", "no change", "too few"):
         lines += [f"  {of_change(change, units)}" for change in comparison.changes if change.answer == answer]
     lines += [f"  {plain(name)}: {why}." for name, why in comparison.left_out.items()]
@@ -113,15 +117,16 @@ def _notes(comparison: Comparison) -> Iterator[str]:
         return
     if comparison.beyond_reach:
         yield (
-            f"With so few strikes and {len(comparison.changes)} questions no difference, however large, could count as "
-            "a change: ask about fewer quantities, or strike more."
+            f"With so few strikes and {len(comparison.changes)} questions no difference, however large, could "
+            "count as a change: ask about fewer quantities, or strike more."
         )
     most = max(comparison.changes, key=lambda change: change.rho)
     if most.rho >= 0.1:
         counts = most.counts_as
         yield (
-            f"Strikes in a row resemble each other (up to {most.rho:.1f}, {plain(most.quantity)}): {most.n_before} and "
-            f"{most.n_after} strikes count as about {counts[0]:.0f} and {counts[1]:.0f} independent ones there."
+            f"Strikes in a row resemble each other (up to {most.rho:.1f}, {plain(most.quantity)}): "
+            f"{most.n_before} and {most.n_after} strikes count as about {counts[0]:.0f} and "
+            f"{counts[1]:.0f} independent ones there."
         )
     yield (
         "The chance that anything here is called changed when nothing did is about 5 %. Each range holds the true "
@@ -170,12 +175,16 @@ def of_driven(driven: Driven, units: System) -> str:
 
 def _part(part: Part, units: System) -> str:
     if part.harms:
-        effect = f"halving it alone would widen the scatter by {said(part.halved, 'carry', units)}: it makes up for another"
+        wider = said(part.halved, "carry", units)
+        effect = f"halving it alone would widen the scatter by {wider}: it makes up for another"
     elif part.halved_high < 0:
         effect = f"halving it would take {said(-part.halved, 'carry', units)} off the scatter"
     else:
         effect = "halving it would do nothing that these strikes can show"
-    return f"{plain(part.quantity)} ({part.share:.0%} of the variance; SD {said(part.sd, part.quantity, units)}): {effect}."
+    spread = f"SD {said(part.sd, part.quantity, units)}"
+    if part.noise:
+        spread += f", {said(part.own, part.quantity, units)} without the measurement's noise"
+    return f"{plain(part.quantity)} ({part.share:.0%} of the variance; {spread}): {effect}."
 
 
 def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
@@ -183,14 +192,13 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
         total = sum(terms.values())
         for (a, b), term in sorted(terms.items(), key=lambda pair: pair[1]):
             if a != b and total > 0 and term < -0.1 * total:
-                yield f"In {what}, {plain(a)} and {plain(b)} make up for each other ({term / total:.0%} of the variance)."
+                share = f"{term / total:.0%} of the variance".replace("-", "−")
+                yield f"In {what}, {plain(a)} and {plain(b)} make up for each other ({share})."
     if scatter.unexplained is not None:
-        shares = " and ".join(
-            f"{share:.0%} of {what}'s" for what, share in zip(("carry", "offline"), scatter.unexplained, strict=True)
-            if share == share
-        )  # fmt: skip
+        left = zip(("carry", "offline"), scatter.unexplained, strict=True)
+        shares = " and ".join(f"{share:.0%} of {what}'s" for what, share in left if share == share)
         if shares:
-            yield f"The delivery leaves {shares} measured variance unexplained: measurement, ball, wind, and the model."
+            yield f"The delivery leaves {shares} measured variance unexplained: measurement, ball, wind, the model."
     else:
         yield "The ball was not measured: what the delivery leaves unexplained is not known."
     yield from scatter.notes
@@ -198,7 +206,8 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
 
 def of_aimed(aimed: Aimed, units: System) -> str:
     play = aimed.play
-    inside = f"{play.hits} of {play.n:,} in the {type(play.target).__name__.lower()}{f' {aimed.name}' if aimed.name else ''}"
+    where = f"{type(play.target).__name__.lower()} {aimed.name}".strip()
+    inside = f"{play.hits:,} of {play.n:,} in the {where}"
     turn, far = said(abs(play.direction), "face_angle", units), said(abs(play.distance), "carry", units)
     shift = " and ".join(
         part
@@ -210,20 +219,19 @@ def of_aimed(aimed: Aimed, units: System) -> str:
     )
     wander = f"{said(play.direction_sd, 'face_angle', units)} and {said(play.distance_sd, 'carry', units)}"
     aim = (
-        f"Aiming {shift} would have held {play.aimed_rate:.0%}; strikes left out of the choice, {play.left_out_rate:.0%}. "
-        f"Other strikes would move that aim by about {wander}."
+        f"Aiming {shift} would have held {play.aimed_rate:.0%}; strikes left out of the choice, "
+        f"{play.left_out_rate:.0%}. Other strikes would move that aim by about {wander}."
         if shift
         else "No other aim holds more of them."
     )
     return (
-        f"{called(aimed.player, aimed.club, aimed.block)}: {inside}: {play.rate:.0%}, likely between {play.low:.0%} and "
-        f"{play.high:.0%}. {aim}"
+        f"{called(aimed.player, aimed.club, aimed.block)}: {inside}: {play.rate:.0%}, likely between "
+        f"{play.low:.0%} and {play.high:.0%}. {aim}"
     )
 
 
 def limits(session: Session) -> list[str]:
-    lines = ["Intervals of single groups take strikes as independent; far from the rest means over 3.5 robust SDs from "
-             "the median, and such strikes are counted."]  # fmt: skip
+    lines = [INTERVALS]
     if any(group.played for group in session.groups):
         lines.append(words.BALL_SPREAD)
     return [" ".join(lines), words.CAUTION]

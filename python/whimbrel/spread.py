@@ -16,7 +16,7 @@ FEW = 3
 #: A strike is an outlier further than this many robust standard deviations from the median: Iglewicz and Hoaglin,
 #: How to Detect and Handle Outliers (1993); from memory.
 OUTLYING = 3.5
-#: The median absolute deviation of a normal quantity, as a share of its standard deviation: the quartile of the normal.
+#: The median absolute deviation of a normal quantity as a share of its standard deviation: the normal's quartile.
 QUARTILE = 0.6744897501960817
 #: Samples drawn for the distribution of a small sample's median absolute deviation.
 SAMPLES = 20_000
@@ -35,11 +35,11 @@ class Interval:
 class Spread:
     """Centre and spread of one quantity over some strikes. In the unit of the strikes.
 
-    n: strikes with a value; missing: those without. lowest, highest. values: the strikes themselves where there are
-    three or fewer, when mean and the rest are None. mean: with Student's interval; sd: with the chi-square interval;
-    both exact for independent normal strikes. median: with the interval between two of the strikes (distribution-free;
-    from six strikes). robust_sd: the median absolute deviation as the standard deviation of a normal quantity,
-    median-unbiased, with the interval of normal samples of that size. outliers: labels of the strikes
+    n: strikes with a value; missing: those without. lowest, highest. values: the strikes themselves where
+    there are three or fewer, when mean and the rest are None. mean: with Student's interval; sd: with the
+    chi-square interval; both exact for independent normal strikes. median: with the interval between two of the
+    strikes (distribution-free; from six strikes). robust_sd: the median absolute deviation, as the standard deviation
+    of a normal quantity, median-unbiased, with the interval of normal samples of that size. outliers: labels of the strikes
     more than 3.5 robust_sd from the median; they are counted in everything.
     """
 
@@ -55,15 +55,15 @@ class Spread:
     outliers: tuple[Any, ...] = ()
 
 
-def spread_of(strikes: Array, labels: Array | None = None) -> Spread:
+def spread_of(strikes: Array, labels: Any = None) -> Spread:
     """Centre and spread of strikes, shape (n,), NaN where one is missing; needs the ``statistics`` extra.
 
     labels: what to call each strike among the outliers, its place from 0 if not given.
     """
     strikes = np.asarray(strikes, float)
-    labels = np.arange(len(strikes)) if labels is None else np.asarray(labels, object)
     there = np.isfinite(strikes)
-    x, labels = strikes[there], labels[there]
+    names = (np.arange(len(strikes)) if labels is None else np.asarray(labels))[there]
+    x = strikes[there]
     n, missing = len(x), int((~there).sum())
     if n == 0:
         return Spread(0, missing, float("nan"), float("nan"))
@@ -72,7 +72,7 @@ def spread_of(strikes: Array, labels: Array | None = None) -> Spread:
         return Spread(n, missing, lowest, highest, tuple(x.tolist()))
     middle, scale = float(np.median(x)), robust_sd(x)
     far = np.abs(x - middle) > OUTLYING * scale.estimate if scale.estimate > 0 else np.zeros(n, bool)
-    return Spread(n, missing, lowest, highest, (), _mean(x), _sd(x), _median(x), scale, tuple(labels[far].tolist()))
+    return Spread(n, missing, lowest, highest, (), _mean(x), _sd(x), _median(x), scale, tuple(names[far].tolist()))
 
 
 def _mean(x: Array) -> Interval:

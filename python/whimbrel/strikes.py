@@ -4,58 +4,40 @@ from __future__ import annotations
 
 import copy
 import os
-import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from pathlib import Path
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from . import _core
-from .aim import SHAPES, Target
 from .errors import InputError
 from .files import import_pandas, read
-from .quantities import assign, column
+from .quantities import column
+from .reading import STRIKE_FIELDS
 from .shot import Shot
 from .swing import Club
-from .tables import FIELDS, WAYS, WEATHER, WIND, Defaults, Rows
-from .values import Array, columns_of
+from .tables import WAYS, WEATHER, WIND, Defaults, Rows
+from .values import Array
 
 if TYPE_CHECKING:
     import pandas as pd
 
-#: What is asked about, beside what a table that is played may have: the measured flight, smash factor, swing arc.
-STRUCK = {**columns_of("Flight"), "smash_factor": "1", **columns_of("SwingArc")}
-STRIKE_FIELDS = {**FIELDS, **STRUCK}
 #: Conditions of a strike, not results of it.
 CONDITIONS = (*WEATHER, *WIND, "tee_height")
-RANGES = {name: (si, low, high) for kind in ("Delivery", "Launch") for name, si, low, high in _core.fields[kind]}
+RANGES = {name: (low, high) for kind in ("Delivery", "Launch") for name, _, low, high in _core.fields[kind]}
+NEVER_NEGATIVE = ("carry", "apex", "flight_time")
 LABELS = ("player", "club", "block", "target")
 YES, NO = {"1", "1.0", "true", "yes", "y", "x"}, {"", "0", "0.0", "false", "no", "n"}
 LAUNCHED, DELIVERED = (tuple(way for way in WAYS if way.struck is struck) for struck in (False, True))
 
 
 @dataclass(frozen=True)
-class Reading:
-    """How to read a table of strikes, as a TOML file says it.
-
-    columns: other names of columns, to the names that are known. noise: the standard deviation of each quantity's
-    measurement; smallest: the smallest change of it worth having; both SI. targets: by name.
-    """
-
-    columns: Mapping[str, str] = field(default_factory=dict)
-    noise: Mapping[str, float] = field(default_factory=dict)
-    smallest: Mapping[str, float] = field(default_factory=dict)
-    targets: Mapping[str, Target] = field(default_factory=dict)
-
-
-@dataclass(frozen=True)
 class Strikes:
     """Strikes in the order of the table. Arrays of shape (strikes,), SI, NaN where there is no number.
 
-    labels: what the table calls each. numbers: the measured quantities. who: player, club, block and target of each,
-    "" where not said. warm_up: strikes to leave out. carry, offline, downrange: of the landing; landed_by:
+    labels: what the table calls each. numbers: the measured quantities. who: player, club, block and target of
+    each, "" where not said. warm_up: strikes to leave out. carry, offline, downrange: of the landing; landed_by:
     ``"measured"``, ``"launch"`` or ``"delivery"``, what it was played from, or "". bad: label and reason of what
     could not be read or played. unread: columns not used. rows: the table behind them.
     """
@@ -71,72 +53,6 @@ class Strikes:
     bad: list[tuple[Any, str]]
     unread: list[str]
     rows: Rows
-
-
-def load_reading(path: str | os.PathLike[str]) -> Reading:
-    """Reads the TOML file of a table's names, units, noise, smallest changes and targets.
-
-    ::
-
-        [columns]
-        "Head Speed" = "clubhead_speed_mph"
-        "Session" = "block"
-
-        [noise]                      # standard deviation of the measurement
-        face_angle_deg = 0.3
-
-        [smallest]                   # the smallest change worth having
-        carry_yd = 5
-
-        [target.middle]              # circle: distance, radius; green: distance, width, depth; corridor: width
-        shape = "circle"
-        distance_yd = 145
-        radius_yd = 8
-    """
-    try:
-        entries = tomllib.loads(Path(path).read_text(encoding="utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise InputError(f"{path}: not a TOML file: {error}") from None
-    known = ("columns", "noise", "smallest", "target")
-    for key, part in entries.items():
-        if key not in known or not isinstance(part, dict):
-            raise InputError(f"{path}: {key!r} is no table that is known; known: {', '.join(known)}")
-    try:
-        return Reading(
-            columns={str(k): str(v) for k, v in entries.get("columns", {}).items()},
-            noise=in_si(entries.get("noise", {}), "noise"),
-            smallest=in_si(entries.get("smallest", {}), "smallest"),
-            targets={name: _target(name, entry) for name, entry in entries.get("target", {}).items()},
-        )
-    except InputError as error:
-        raise InputError(f"{path}: {error}") from None
-
-
-def in_si(given: Mapping[str, Any], what: str) -> dict[str, float]:
-    """Numbers by quantity and unit, such as ``{"face_angle_deg": 0.3}``, by quantity in SI; none below 0."""
-    found = assign(given, STRIKE_FIELDS)
-    unknown = [name for name in given if name not in {key for key, _ in found.values()}]
-    if unknown:
-        raise InputError(f"{what}: {unknown[0]!r} is no quantity with its unit, such as face_angle_deg or carry_yd")
-    for name, x in given.items():
-        if isinstance(x, bool) or not isinstance(x, int | float) or not (np.isfinite(x) and x >= 0):
-            raise InputError(f"{what}: {name} is {x!r}; it must be a number of at least 0")
-    return {quantity: float(given[key] * unit.factor) for quantity, (key, unit) in found.items()}
-
-
-def _target(name: str, entry: Any) -> Target:
-    shape = entry.get("shape") if isinstance(entry, dict) else None
-    if shape not in SHAPES:
-        raise InputError(f"target {name}: shape is {shape!r}; accepted: {', '.join(SHAPES)}")
-    sizes = dict.fromkeys(SHAPES[shape].__dataclass_fields__, "m")
-    given = {key: x for key, x in entry.items() if key != "shape"}
-    found = assign(given, sizes)
-    if set(found) != set(sizes) or len(given) != len(sizes):
-        raise InputError(f"target {name}: a {shape} takes {', '.join(f'{size}_yd' for size in sizes)}, or in m")
-    for key, x in given.items():
-        if isinstance(x, bool) or not isinstance(x, int | float):
-            raise InputError(f"target {name}: {key} is {x!r}, not a number")
-    return SHAPES[shape](**{size: unit.to_si(given[key]) for size, (key, unit) in found.items()})
 
 
 def read_strikes(
@@ -224,14 +140,11 @@ def _out_of_range(rows: Rows, shapeless: Any) -> list[tuple[Any, str]]:
     """Takes out numbers that no strike can have, and says which."""
     found = []
     for name, numbers in rows.numbers.items():
-        si, low, high = RANGES.get(name, (STRIKE_FIELDS[name], -np.inf, np.inf))
+        low, high = RANGES.get(name, (0.0 if name in NEVER_NEGATIVE else -np.inf, np.inf))
         wrong = np.isinf(numbers) | (numbers < low) | (numbers > high)
-        if name in ("carry", "apex", "flight_time"):
-            wrong |= numbers < 0
         header, unit = rows.columns[name]
-        for i in np.flatnonzero(wrong & ~shapeless):
-            span = f"{unit.from_si(low):.4g} to {unit.from_si(high):.4g}" if np.isfinite(low) else "a finite number"
-            span = "at least 0" if name in ("carry", "apex", "flight_time") else span
+        span = "a finite number" if np.isinf(low) else f"{unit.from_si(low):.4g} to {unit.from_si(high):.4g}"
+        for i in np.flatnonzero(wrong & ~shapeless).tolist():
             found.append((rows.frame.index[i], f"{header} is {unit.from_si(numbers[i]):g}; accepted: {span}"))
         rows.numbers[name] = np.where(wrong | shapeless, np.nan, numbers)
         rows.given[name] = rows.given[name] & np.isfinite(rows.numbers[name])
@@ -268,10 +181,13 @@ class _Landing:
             if not any(set(way.needs) <= set(self.rows.columns) for way in ways):
                 continue
             turn = copy.copy(self.rows)
-            turn.reasons = np.where(left_out | (self.by != ""), "not now", None).astype(object)
-            names = np.where(clubs == "", None, clubs)
+            turn.reasons = np.full(len(self.by), None, dtype=object)
+            turn.reasons[left_out | (self.by != "")] = "not now"
+            names = clubs.copy()
+            names[clubs == ""] = None
             turn.play(names, club_set, defaults, self, ways)
-            why = np.where(self.by == "", turn.reasons, None)
+            why = turn.reasons.copy()
+            why[self.by != ""] = None
         told = {line for line, _ in bad}
         for line, reason, here in zip(self.rows.frame.index, why, ~left_out, strict=True):
             if reason and here and line not in told:
