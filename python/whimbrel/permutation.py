@@ -10,11 +10,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import combinations
 from math import comb
 
 import numpy as np
+from numpy.typing import NDArray
 
 from . import serial
 from .optional import import_stats
@@ -42,6 +43,11 @@ class Regroupings:
         """The p-value where ``counts`` regroupings do as much as the observed grouping."""
         rows = len(self.first)
         return np.asarray(counts / rows if self.all else (counts + 1) / (rows + 1))
+
+    @cached_property
+    def order(self) -> NDArray[np.intp]:
+        """The strikes of the first group, then those of the second, a row a regrouping."""
+        return np.argsort(-self.first, axis=1, kind="stable")
 
     @property
     def least_p(self) -> float:
@@ -149,11 +155,10 @@ def spread_distribution(before: Array, after: Array, ways: Regroupings) -> Array
     that matters.
     """
     rest = np.concatenate([before - np.median(before), after - np.median(after)])
-    order = np.argsort(-ways.first, axis=1, kind="stable")
     parts = []
     step = max(1, CHUNK // len(rest))
-    for i in range(0, len(order), step):
-        x = rest[order[i : i + step]]
+    for i in range(0, len(ways.order), step):
+        x = rest[ways.order[i : i + step]]
         parts.append(_ratio(*studentised(deviations(x[:, : ways.n]), deviations(x[:, ways.n :]))))
     return np.concatenate(parts)
 

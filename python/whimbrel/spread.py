@@ -38,9 +38,9 @@ class Spread:
     n: strikes with a value; missing: those without. lowest, highest. values: the strikes themselves where
     there are three or fewer, when mean and the rest are None. mean: with Student's interval; sd: with the
     chi-square interval; both exact for independent normal strikes. median: with the interval between two of the
-    strikes (distribution-free; from six strikes). robust_sd: the median absolute deviation, as the standard deviation
-    of a normal quantity, median-unbiased, with the interval of normal samples of that size. outliers: labels of the strikes
-    more than 3.5 robust_sd from the median; they are counted in everything.
+    strikes (distribution-free; from six strikes). robust_sd: the median absolute deviation, as the standard
+    deviation of a normal quantity, median-unbiased, with the interval of normal samples of that
+    size. outliers: labels of the strikes more than 3.5 robust_sd from the median; they are counted in everything.
     """
 
     n: int
