@@ -17,6 +17,7 @@ from importlib.metadata import version as _version
 from pathlib import Path as _Path
 
 from . import units
+from .aim import Circle, Corridor, Green, TargetPlay
 from .ball import (
     AeroModel,
     AeroTable,
@@ -27,11 +28,16 @@ from .ball import (
     SquareRootLift,
     balls,
 )
+from .change import Change, Comparison
 from .errors import InputError, MissingPackage
 from .flight import Flight, Launch
 from .impact import Impact, strike
+from .reading import Reading, load_reading
+from .scatter import Scatter
+from .session import Session, session
 from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
+from .spread import Spread
 from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
 from .swing_arc import (
     ArcAtBall,
@@ -54,9 +60,11 @@ def include_dir() -> str:
 
 
 __all__ = [
-    "AeroModel", "AeroTable", "Air", "ArcAtBall", "Ball", "Club", "Clubs", "ConstantCoefficients", "DPlane",
-    "Delivery", "Flight", "GroundStrike", "Impact", "InputError", "Launch", "MissingPackage", "MultiLayer", "Shot",
-    "SmitsSmith", "SquareRootLift", "SwingArc", "Terrain", "Weather", "Wind", "air", "arc_of",
+    "AeroModel", "AeroTable", "Air", "ArcAtBall", "Ball", "Change", "Circle", "Club", "Clubs", "Comparison",
+    "ConstantCoefficients", "Corridor", "DPlane", "Delivery", "Flight", "Green", "GroundStrike", "Impact",
+    "InputError", "Launch", "MissingPackage", "MultiLayer", "Reading", "Scatter", "Session", "Shot", "SmitsSmith",
+    "Spread", "SquareRootLift", "SwingArc", "TargetPlay", "Terrain", "Weather", "Wind", "air", "arc_of",
     "at_standard_conditions", "balls", "carried_along", "clubs", "d_plane", "delivered_on", "fly", "ground_strike",
-    "include_dir", "load_clubs", "on_uphill_stance", "play", "present", "strike", "table", "units",
+    "include_dir", "load_clubs", "load_reading", "on_uphill_stance", "play", "present", "session", "strike",
+    "table", "units",
 ]  # fmt: skip

@@ -132,7 +132,7 @@ def target_play(offline: Array, downrange: Array, target: Target, *, seed: int =
         target, n, hits, hits / n, *wilson(hits, n),
         float(aims.turn[best]), float(aims.shift[best]),
         float(aims.turn[drawn].std()), float(aims.shift[drawn].std()),
-        float(score[best] / len(x)), float(held[others, np.arange(len(x))].mean()), len(x),
+        float(score[best]) / len(x), float(held[others, np.arange(len(x))].mean(dtype=float)), len(x),
     )  # fmt: skip
 
 

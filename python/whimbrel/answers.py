@@ -115,7 +115,7 @@ def changes(
     groups: Mapping[Key, Any], wanted: Mapping[str, Array], reading: Reading, before: str | None, after: str | None,
     seed: int, notes: list[str],
 ) -> Iterable[Before]:  # fmt: skip
-    known = {block for _, _, block in groups}
+    known = dict.fromkeys(block for _, _, block in groups)
     for side, block in (("before", before), ("after", after)):
         if block is not None and block not in known:
             raise InputError(f"{side}: no block is called {block!r}; there are: {', '.join(map(repr, known))}")
