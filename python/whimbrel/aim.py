@@ -127,7 +127,9 @@ def target_play(offline: Array, downrange: Array, target: Target, *, seed: int =
     best = int(np.argmax(score - cost))
     others = [int(np.argmax(score - held[:, i] - cost)) for i in range(len(x))]
     again = rng.integers(0, len(x), (RESAMPLES, len(x)))
-    drawn = [int(np.argmax(held[:, some].sum(1) - aims.cost(x[some], y[some]))) for some in again]
+    times = np.stack([np.bincount(some, minlength=len(x)) for some in again]).astype(np.float32)
+    scores = times @ held.T
+    drawn = [int(np.argmax(s - aims.cost(x[some], y[some]))) for s, some in zip(scores, again, strict=True)]
     return TargetPlay(
         target, n, hits, hits / n, *wilson(hits, n),
         float(aims.turn[best]), float(aims.shift[best]),

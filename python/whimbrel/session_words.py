@@ -167,7 +167,7 @@ def of_driven(driven: Driven, units: System) -> str:
     scatter = driven.scatter
     lines = [
         f"{name}: what drives the scatter of {_strikes(scatter.n)} ({said(scatter.scatter, 'carry', units)}, "
-        "carry and offline together)? Work on these first:"
+        "carry and offline together)? What to work on, first to last:"
     ]
     lines += [f"  {i}. {_part(part, units)}" for i, part in enumerate(scatter.parts, 1)]
     return "\n".join([*lines, *(f"  {line}" for line in _on_scatter(scatter, units))])
@@ -194,6 +194,9 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
             if a != b and total > 0 and term < -0.1 * total:
                 share = f"{term / total:.0%} of the variance".replace("-", "−")
                 yield f"In {what}, {plain(a)} and {plain(b)} make up for each other ({share})."
+    played = " and ".join(said(x, "carry", units) for x in scatter.drawn)
+    lines = " and ".join(said(x, "carry", units) for x in scatter.linear)
+    yield f"The shares take the physics as straight lines: SDs of carry and offline {lines}; in played draws {played}."
     if scatter.unexplained is not None:
         left = zip(("carry", "offline"), scatter.unexplained, strict=True)
         shares = " and ".join(f"{share:.0%} of {what}'s" for what, share in left if share == share)
