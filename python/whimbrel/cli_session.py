@@ -143,8 +143,7 @@ def print_session(told: Session, units: System, out: Path | None) -> None:
     ):
         if lines:
             console.rule(title, align="left", style="dim")
-            for line in lines:
-                say(line)
+            say("\n\n".join(lines))
     if told.groups:
         console.rule("Every quantity: mean and SD with their 95 % intervals", align="left", style="dim")
     for group in told.groups:

@@ -196,7 +196,7 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
                 yield f"In {what}, {plain(a)} and {plain(b)} make up for each other ({share})."
     played = " and ".join(said(x, "carry", units) for x in scatter.drawn)
     lines = " and ".join(said(x, "carry", units) for x in scatter.linear)
-    yield f"The shares take the physics as straight lines: SDs of carry and offline {lines}; in played draws {played}."
+    yield f"The shares take physics as straight lines: SDs of carry and offline {lines}; in played draws {played}."
     if scatter.unexplained is not None:
         left = zip(("carry", "offline"), scatter.unexplained, strict=True)
         shares = " and ".join(f"{share:.0%} of {what}'s" for what, share in left if share == share)

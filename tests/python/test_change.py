@@ -194,8 +194,9 @@ def test_with_a_few_strikes_and_many_questions_it_says_that_nothing_could_count(
 def test_what_cannot_be_compared_is_left_out_with_the_reason(draw):
     x = draw.normal(size=10)
     gaps = np.where(np.arange(10) < 7, np.nan, x)
-    comparison = compare({"carry": x, "apex": gaps, "curve": np.ones(10)}, {"carry": x + 1, "apex": x, "curve": np.ones(10)},
-                         {"carry": "m", "apex": "m", "curve": "m"})  # fmt: skip
+    before = {"carry": x, "apex": gaps, "curve": np.ones(10)}
+    after = {"carry": x + 1, "apex": x, "curve": np.ones(10)}
+    comparison = compare(before, after, dict.fromkeys(before, "m"))
     assert {change.quantity for change in comparison.changes} == {"carry"}
     assert "3 before and 10 after" in comparison.left_out["apex"] and "same value" in comparison.left_out["curve"]
 
