@@ -17,6 +17,7 @@ from importlib.metadata import version as _version
 from pathlib import Path as _Path
 
 from . import units
+from .aim import Circle, Corridor, Rectangle, TargetPlay
 from .bag import Bag, typical_bag, usual_bag, usual_delivery
 from .ball import (
     AeroModel,
@@ -28,6 +29,7 @@ from .ball import (
     SquareRootLift,
     balls,
 )
+from .change import Change, Comparison
 from .compared import Compared, assumed_plane, compare
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from .course import Choice, CourseShot, Target, choose_club, level_distance
@@ -36,8 +38,12 @@ from .explain import Explained, explain, what_if
 from .flight import Flight, Launch
 from .ground import Landing, Run, Turf, green, load_turfs, turfs
 from .impact import Impact, strike
+from .reading import Reading, load_reading
+from .scatter import Scatter
+from .session import Session, session
 from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
+from .spread import Spread
 from .stopping import descent_to_hold, spin_to_hold
 from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
 from .swing_arc import (
@@ -62,13 +68,15 @@ def include_dir() -> str:
 
 
 __all__ = [
-    "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "BallMoved", "Choice", "Club",
-    "Clubs", "Compared", "ConstantCoefficients", "CourseShot", "DPlane", "Delivery", "Explained", "Flight",
-    "GroundStrike", "Impact", "InputError", "Landing", "Launch", "Look", "MissingPackage", "MultiLayer", "Run",
-    "Shot", "SmitsSmith", "SquareRootLift", "SwingArc", "Target", "Terrain", "Turf", "Weather", "Wind",
-    "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved", "balls",
+    "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "BallMoved", "Change", "Choice",
+    "Circle", "Club", "Clubs", "Compared", "Comparison", "ConstantCoefficients", "Corridor", "CourseShot",
+    "DPlane", "Delivery", "Explained", "Flight", "GroundStrike", "Impact", "InputError", "Landing", "Launch",
+    "Look", "MissingPackage", "MultiLayer", "Reading", "Rectangle", "Run", "Scatter", "Session", "Shot",
+    "SmitsSmith", "Spread", "SquareRootLift", "SwingArc", "Target", "TargetPlay", "Terrain", "Turf", "Weather",
+    "Wind", "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved", "balls",
     "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs", "compare", "d_plane",
     "delivered_on", "descent_to_hold", "explain", "fly", "green", "ground_strike", "include_dir",
-    "level_distance", "load_clubs", "load_turfs", "look_of", "on_uphill_stance", "play", "present",
-    "spin_to_hold", "strike", "table", "turfs", "typical_bag", "units", "usual_bag", "usual_delivery", "what_if",
+    "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
+    "present", "session", "spin_to_hold", "strike", "table", "turfs", "typical_bag", "units", "usual_bag",
+    "usual_delivery", "what_if",
 ]  # fmt: skip

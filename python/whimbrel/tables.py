@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 
 import numpy as np
 
@@ -183,12 +183,14 @@ def deliveries(source: pd.DataFrame | str | os.PathLike[str], club_set: Mapping[
     return found
 
 
-def _rows(source: pd.DataFrame | str | os.PathLike[str]) -> tuple[_Rows, pd.DataFrame]:
+def _rows(source: pd.DataFrame | str | os.PathLike[str]) -> tuple[Rows, pd.DataFrame]:
     """A table read, and as it was."""
     import_pandas()
     frame, reasons = read(source) if isinstance(source, str | os.PathLike) else (source.copy(), {})
     try:
-        return _Rows(frame, reasons), frame
+        rows = Rows(frame, reasons)
+        rows.need_a_way()
+        return rows, frame
     except InputError as error:
         raise InputError(f"{_called(source)}{error}") from None
 
@@ -197,26 +199,35 @@ def _called(source: Any) -> str:
     return f"{source}: " if isinstance(source, str | os.PathLike) else ""
 
 
-class _Rows:
+class Keeper(Protocol):
+    """What takes the shots of some rows."""
+
+    def keep(self, rows: Any, shot: Shot) -> None: ...
+
+
+class Rows:
     """A table being played: its numbers in SI, and the first thing wrong with each row."""
 
-    def __init__(self, frame: pd.DataFrame, reasons: Mapping[int, str]) -> None:
+    def __init__(self, frame: pd.DataFrame, reasons: Mapping[int, str], fields: Mapping[str, str] = FIELDS) -> None:
         self.frame = frame
         self.reasons = np.array([reasons.get(line) for line in frame.index], dtype=object)
-        self.columns = assign(frame.columns, FIELDS)
+        self.columns = assign(frame.columns, fields)
         if {"pressure", "altitude"} <= set(self.columns):
             raise InputError("the table has pressure and altitude; keep one: altitude stands in for pressure")
         if list(frame.columns).count("club") > 1:
             raise InputError("column 'club' is there more than once")
-        if not any(set(way.needs) <= set(self.columns) for way in WAYS):
-            there = ", ".join(map(str, frame.columns)) or "none"
-            raise InputError(
-                f"columns are missing: a table needs, each with its unit, {NEEDED}; there are: {there}"
-            )
         self.numbers: Numbers = {}
         self.given: dict[str, Any] = {}
         for name, (column, unit) in self.columns.items():
             self.numbers[name], self.given[name] = self._read(column, unit)
+
+    def need_a_way(self) -> None:
+        """Refuses a table without the columns of any way to start a shot."""
+        if not any(set(way.needs) <= set(self.columns) for way in WAYS):
+            there = ", ".join(map(str, self.frame.columns)) or "none"
+            raise InputError(
+                f"columns are missing: a table needs, each with its unit, {NEEDED}; there are: {there}"
+            )
 
     def _read(self, column: str, unit: Unit) -> tuple[Array, Any]:
         """A column in SI, and where it is not blank; text that is no number is a reason."""
@@ -249,9 +260,16 @@ class _Rows:
             names = np.where(own == "", names, own)
         return names
 
-    def play(self, names: Any, club_set: Mapping[str, Club], defaults: Defaults, results: _Results) -> None:
+    def play(
+        self,
+        names: Any,
+        club_set: Mapping[str, Club],
+        defaults: Defaults,
+        results: Keeper,
+        ways: Iterable[Way] = WAYS,
+    ) -> None:
         """Plays the rows, way by way and club by club."""
-        for rows, way, name in self._groups(names, club_set):
+        for rows, way, name in self._groups(names, club_set, ways):
             self._play_some(rows, way, None if name is None else club_set[name], defaults, results)
 
     def deliveries(self, club_set: Mapping[str, Club]) -> dict[str, Delivery]:
@@ -267,10 +285,12 @@ class _Rows:
             for name, tables in found.items()
         }
 
-    def _groups(self, names: Any, club_set: Mapping[str, Club]) -> Iterator[tuple[Any, Way, str | None]]:
+    def _groups(
+        self, names: Any, club_set: Mapping[str, Club], ways: Iterable[Way] = WAYS
+    ) -> Iterator[tuple[Any, Way, str | None]]:
         """Good rows that start the same way with the same club; what keeps others out is noted."""
         left = self._good()
-        for way in WAYS:
+        for way in ways:
             if not set(way.needs) <= set(self.columns):
                 continue
             takes = left & np.logical_and.reduce([self.given[name] for name in way.needs])
@@ -293,7 +313,7 @@ class _Rows:
         empty = [column for name, (column, _) in self.columns.items() if not self.given[name][row]]
         return f"; empty: {', '.join(empty)}" if empty else ""
 
-    def _play_some(self, rows: Any, way: Way, club: Club | None, defaults: Defaults, results: _Results) -> None:
+    def _play_some(self, rows: Any, way: Way, club: Club | None, defaults: Defaults, results: Keeper) -> None:
         start, mistakes = way.start(self._starts(rows, way), club)
         tee_height = self._at(rows, "tee_height")
         shot = play(

@@ -5,6 +5,21 @@ import whimbrel as wb
 from whimbrel.units import deg, mph
 
 
+def pytest_addoption(parser):
+    parser.addoption("--thorough", action="store_true", help="also run the tests that take minutes")
+
+
+def pytest_configure(config):
+    config.addinivalue_line("markers", "thorough: takes minutes; runs with --thorough")
+
+
+def pytest_collection_modifyitems(config, items):
+    if not config.getoption("--thorough"):
+        for item in items:
+            if "thorough" in item.keywords:
+                item.add_marker(pytest.mark.skip(reason="runs with --thorough"))
+
+
 @pytest.fixture
 def draw():
     """Random numbers, the same in every run."""

@@ -40,6 +40,7 @@ def test_the_package_plays_where_the_optional_packages_are_missing():
     ("blocked", "code", "says"),
     [
         ("pandas", "wb.table('x.csv')", "pandas: pip install 'whimbrel[tables]'"),
+        ("scipy", "wb.session('x.csv')", "scipy: pip install 'whimbrel[statistics]'"),
         ("matplotlib", "wb.play(wb.Launch(60.0, 0.2)).plot()", "matplotlib: pip install 'whimbrel[plots]'"),
     ],
 )

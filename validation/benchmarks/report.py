@@ -9,6 +9,7 @@ import time
 from pathlib import Path
 
 import numpy as np
+import pandas as pd
 from scipy.integrate import solve_ivp
 
 import whimbrel as wb
@@ -17,6 +18,7 @@ from whimbrel.units import deg, mph, rpm
 HIT = wb.Delivery(84 * mph, attack_angle=-6 * deg, club_path=4 * deg, dynamic_loft=24 * deg)
 LAUNCH = wb.Launch(120 * mph, 16 * deg, spin_rate=7000 * rpm)
 SHOTS = 10_000
+STRIKES = (3, 55, 3_000, 100_000)
 
 
 def best(action, repeats=5, each=1):
@@ -67,6 +69,23 @@ def scipy_flight():
     return solved.y_events[0][0][0]
 
 
+def sessions():
+    """Times of whole sessions of invented deliveries, by strikes: landings played, changes, scatter, target."""
+    rng, times = np.random.default_rng(0), {}
+    for n in STRIKES:
+        frame = pd.DataFrame({
+            "club": "7 iron",
+            "block": np.where(np.arange(n) < n / 2, "before", "after"),
+            "clubhead_speed_mph": rng.normal(80, 1.3, n),
+            "club_path_deg": rng.normal(2, 1.2, n),
+            "attack_angle_deg": rng.normal(-6, 1.2, n),
+            "face_angle_deg": rng.normal(0.5, 1.8, n),
+            "dynamic_loft_deg": rng.normal(24.5, 1.1, n),
+        })  # fmt: skip
+        times[n] = best(lambda frame=frame: wb.session(frame, target=wb.Circle(130, 8)), 2 if n < 10_000 else 1)
+    return times
+
+
 def report():
     beside_python = str(Path(sys.executable).parent)
     command = shutil.which("whimbrel", path=beside_python) or shutil.which("whimbrel") or "whimbrel"
@@ -86,6 +105,7 @@ def report():
         (f"{SHOTS:,} deliveries as one array, 1 thread", f"{serial:.3f} s ({SHOTS / serial:,.0f} a second)"),
         (f"the same on all {os.cpu_count()} cores", f"{parallel:.3f} s ({SHOTS / parallel:,.0f} a second)"),
     ]
+    rows += [(f"a session of {n:,} strikes", f"{took:.1f} s") for n, took in sessions().items()]
     apart = abs(scipy_flight() - wb.play(LAUNCH).carry)
     return "\n".join(
         [

@@ -1,0 +1,178 @@
+"""The command ``whimbrel session``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+from rich.table import Table
+
+from . import words
+from .cli_flags import OUTPUT, ClubFile, Side, Text, Units, UnitSystem, clubs_of, flag
+from .console import console, say
+from .errors import InputError
+from .quantities import System, parse
+from .session_words import called, counted, of_aimed, of_comparison, of_driven, of_spread, plain, said
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+    from .aim import Target
+    from .session import Session
+
+STRIKES, ASKED = "Strikes", "Questions"
+#: Groups and quantities are listed in full in the tables that --out writes.
+TABLES = ("spreads", "changes", "scatter", "targets")
+
+
+Several = list[str] | None
+
+
+def register(app: typer.Typer) -> None:
+    """Adds the command to the others."""
+    app.command("session")(session_command)
+
+
+def session_command(
+    file: Annotated[Path, typer.Argument(help="strikes, CSV or Parquet, a row a strike in the order struck")],
+    reading: Annotated[
+        Path | None, flag(STRIKES, "a TOML file of other column names, noise, smallest changes, targets")
+    ] = None,
+    club: Annotated[Text, flag(STRIKES, "for rows that name none", "--club")] = None,
+    clubs_file: ClubFile = None,
+    hand: Side = None,
+    before: Annotated[Text, flag(ASKED, "the block to compare from [default: the first]")] = None,
+    after: Annotated[Text, flag(ASKED, "the block to compare to [default: the last]")] = None,
+    ask: Annotated[
+        Several, flag(ASKED, "a quantity to ask about, e.g. face_angle; again for more [default: all]")
+    ] = None,
+    smallest: Annotated[
+        Several, flag(ASKED, "smallest change worth having, e.g. face_angle_deg=0.5; again for more")
+    ] = None,
+    noise: Annotated[Several, flag(ASKED, "SD of a measurement, e.g. face_angle_deg=0.3; again for more")] = None,
+    target: Annotated[
+        Text,
+        flag(
+            ASKED,
+            "circle:145yd,8yd (distance, radius), green:145yd,20yd,15yd (distance, width, depth) or corridor:25yd",
+        ),
+    ] = None,
+    seed: Annotated[int, flag(ASKED, "of the random regroupings")] = 0,
+    units: UnitSystem = Units.yards,
+    out: Annotated[Path | None, flag(OUTPUT, f"a folder for the tables: {', '.join(TABLES)}, as CSV")] = None,
+) -> None:
+    """Answer a table of strikes: how good, did it change, what drives the scatter, what to aim at.
+
+    Columns are named by quantity and unit, as for `whimbrel table`; also carry_yd, offline_yd and the rest of the
+    flight, and the text columns player, club, block, target and warm_up. Values may be missing. Words come
+    first, then every quantity of every block. Exit code 1 where no strike could be used.
+    """
+    from .session import session
+
+    told = session(
+        file,
+        reading=reading,
+        before=before,
+        after=after,
+        quantities=ask,
+        target=None if target is None else _target(target),
+        noise=_numbers(noise, "--noise"),
+        smallest=_numbers(smallest, "--smallest"),
+        club=club,
+        club_set=clubs_of(clubs_file, hand),
+        seed=seed,
+    )
+    if out is not None:
+        _write(told, out, units.value)
+    print_session(told, units.value, out)
+    if not any(group.spreads for group in told.groups):
+        raise typer.Exit(1)
+
+
+def _numbers(given: Several, option: str) -> dict[str, float]:
+    numbers: dict[str, float] = {}
+    for text in given or []:
+        name, _, number = text.partition("=")
+        try:
+            numbers[name.strip()] = float(number)
+        except ValueError:
+            raise InputError(f"{option}: {text!r} is not like face_angle_deg=0.5") from None
+    return numbers
+
+
+def _target(text: str) -> Target:
+    from .aim import SHAPES
+
+    shape, _, sizes = text.partition(":")
+    given = [size for size in sizes.split(",") if size.strip()]
+    names = list(SHAPES[shape].__dataclass_fields__) if shape in SHAPES else []
+    if not names or len(names) != len(given):
+        raise InputError(f"--target: {text!r} is none of circle:145yd,8yd green:145yd,20yd,15yd corridor:25yd")
+    return SHAPES[shape](*(parse(size, "m", f"--target, {name}") for size, name in zip(given, names, strict=True)))
+
+
+def _write(told: Session, folder: Path, units: System) -> None:
+    from .files import write
+
+    folder.mkdir(parents=True, exist_ok=True)
+    for name in TABLES:
+        frame: pd.DataFrame = getattr(told, f"{name}_table")(units)
+        write(frame, folder / f"{name}.csv")
+
+
+def print_session(told: Session, units: System, out: Path | None) -> None:
+    """The answers in words, then a table of each group."""
+    say(counted(told), style="red" if told.bad else None)
+    for title, lines in (
+        ("Did it change?", [of_comparison(pair, units) for pair in told.changes]),
+        ("What drives the scatter?", [of_driven(driven, units) for driven in told.scatters]),
+        ("Target play", [of_aimed(aimed, units) for aimed in told.targets]),
+    ):
+        if lines:
+            console.rule(title, align="left", style="dim")
+            say("\n\n".join(lines))
+    if told.groups:
+        console.rule("Every quantity: mean and SD with their 95 % intervals", align="left", style="dim")
+    for group in told.groups:
+        say(f"{called(group.player, group.club, group.block)}, n = {group.n}", style="bold")
+        console.print(_listing(group.spreads, units))
+    _print_side_by_side(told, units)
+    for note in told.notes:
+        say(note, style="yellow")
+    if out is not None:
+        console.print(f"Tables: {out}", markup=False, soft_wrap=True)
+    if any(group.played for group in told.groups):
+        say(words.BALL_SPREAD, style="dim")
+    say(words.CAUTION, style="dim")
+
+
+def _listing(spreads: Any, units: System) -> Table:
+    listing = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
+    for name, spread in spreads.items():
+        listing.add_row(plain(name), of_spread(name, spread, units))
+    return listing
+
+
+def _print_side_by_side(told: Session, units: System) -> None:
+    """Mean ± SD of each player's clubs beside each other, where there is more than one."""
+    from .session_tables import last_blocks
+
+    groups = last_blocks(told)
+    for player in dict.fromkeys(player for player, _ in groups):
+        clubs = {club: group for (who, club), group in groups.items() if who == player}
+        if len(clubs) < 2:
+            continue
+        console.rule(f"{player or 'The clubs'} side by side: mean ± SD", align="left", style="dim")
+        listing = Table("", *clubs, box=None, pad_edge=False)
+        for name in dict.fromkeys(name for group in clubs.values() for name in group.spreads):
+            listing.add_row(
+                plain(name), *(_short(name, group.spreads.get(name), units) for group in clubs.values())
+            )
+        console.print(listing)
+
+
+def _short(name: str, spread: Any, units: System) -> str:
+    if spread is None or spread.mean is None:
+        return "–"
+    return f"{said(spread.mean.estimate, name, units)} ± {said(spread.sd.estimate, name, units)}"

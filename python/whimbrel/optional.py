@@ -1,0 +1,16 @@
+"""Optional packages, asked for where they are first needed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .errors import missing
+
+
+def import_stats() -> Any:
+    """scipy.stats, or the one-line hint."""
+    try:
+        import scipy.stats
+    except ImportError:
+        raise missing("scipy", "statistics") from None
+    return scipy.stats

@@ -1,0 +1,102 @@
+"""How a table of strikes is to be read: other names, measurement noise, smallest changes, targets."""
+
+from __future__ import annotations
+
+import os
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from .aim import SHAPES, Target
+from .errors import InputError
+from .quantities import assign
+from .tables import FIELDS
+from .values import columns_of
+
+#: What is asked about, beside what a table that is played may have: the measured flight, smash factor, swing arc.
+STRUCK = {**columns_of("Flight"), "smash_factor": "1", **columns_of("SwingArc")}
+STRIKE_FIELDS = {**FIELDS, **STRUCK}
+
+
+@dataclass(frozen=True)
+class Reading:
+    """How to read a table of strikes, as a TOML file says it.
+
+    columns: other names of columns, to the names that are known. noise: the standard deviation of each quantity's
+    measurement; smallest: the smallest change of it worth having; both SI. targets: by name.
+    """
+
+    columns: Mapping[str, str] = field(default_factory=dict)
+    noise: Mapping[str, float] = field(default_factory=dict)
+    smallest: Mapping[str, float] = field(default_factory=dict)
+    targets: Mapping[str, Target] = field(default_factory=dict)
+
+
+def load_reading(path: str | os.PathLike[str]) -> Reading:
+    """Reads the TOML file of a table's names, units, noise, smallest changes and targets.
+
+    ::
+
+        [columns]
+        "Head Speed" = "clubhead_speed_mph"
+        "Session" = "block"
+
+        [noise]                      # standard deviation of the measurement
+        face_angle_deg = 0.3
+
+        [smallest]                   # the smallest change worth having
+        carry_yd = 5
+
+        [target.middle]              # circle: distance, radius; green: distance, width, depth; corridor: width
+        shape = "circle"
+        distance_yd = 145
+        radius_yd = 8
+    """
+    try:
+        entries = tomllib.loads(Path(path).read_text(encoding="utf-8"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise InputError(f"{path}: not a TOML file: {error}") from None
+    known = ("columns", "noise", "smallest", "target")
+    for key, part in entries.items():
+        if key not in known or not isinstance(part, dict):
+            raise InputError(f"{path}: {key!r} is no table that is known; known: {', '.join(known)}")
+    try:
+        return Reading(
+            columns={str(k): str(v) for k, v in entries.get("columns", {}).items()},
+            noise=in_si(entries.get("noise", {}), "noise"),
+            smallest=in_si(entries.get("smallest", {}), "smallest"),
+            targets={name: _target(name, entry) for name, entry in entries.get("target", {}).items()},
+        )
+    except InputError as error:
+        raise InputError(f"{path}: {error}") from None
+
+
+def in_si(given: Mapping[str, Any], what: str) -> dict[str, float]:
+    """Numbers by quantity and unit, such as ``{"face_angle_deg": 0.3}``, by quantity in SI; none below 0."""
+    found = assign(given, STRIKE_FIELDS)
+    unknown = [name for name in given if name not in {key for key, _ in found.values()}]
+    if unknown:
+        raise InputError(f"{what}: {unknown[0]!r} is no quantity with its unit, such as face_angle_deg or carry_yd")
+    for name, x in given.items():
+        if isinstance(x, bool) or not isinstance(x, int | float) or not (np.isfinite(x) and x >= 0):
+            raise InputError(f"{what}: {name} is {x!r}; it must be a number of at least 0")
+    return {quantity: float(given[key] * unit.factor) for quantity, (key, unit) in found.items()}
+
+
+def _target(name: str, entry: Any) -> Target:
+    shape = entry.get("shape") if isinstance(entry, dict) else None
+    if shape not in SHAPES:
+        raise InputError(f"target {name}: shape is {shape!r}; accepted: {', '.join(SHAPES)}")
+    sizes = dict.fromkeys(SHAPES[shape].__dataclass_fields__, "m")
+    given = {key: x for key, x in entry.items() if key != "shape"}
+    found = assign(given, sizes)
+    if set(found) != set(sizes) or len(given) != len(sizes):
+        raise InputError(f"target {name}: a {shape} takes {', '.join(f'{size}_yd' for size in sizes)}, or in m")
+    for key, x in given.items():
+        if isinstance(x, bool) or not isinstance(x, int | float):
+            raise InputError(f"target {name}: {key} is {x!r}, not a number")
+    return SHAPES[shape](**{size: unit.to_si(given[key]) for size, (key, unit) in found.items()})
