@@ -24,12 +24,13 @@ BLOCK = re.compile(
     r"```python\n(?P<code>.*?)```\n\n```text\n.*?```|```console\n\$ (?P<command>[^\n]*)\n.*?```", re.DOTALL
 )
 PICTURES = {"shot.png": None, "impact.png": None, "arc.png": None, "stopping.png": None, "conditions_air.png": None,
-            "course.png": None, "attack_and_loft.png": "researcher.py"}  # fmt: skip
+            "course.png": None, "explained.png": None, "attack_and_loft.png": "researcher.py"}  # fmt: skip
 
 
 def run_blocks(text: str, folder: Path) -> str:
     """The README with every block's output as it is now."""
     names: dict[str, object] = {}
+    (folder / "examples").symlink_to(ROOT / "examples")
 
     def answered(block: re.Match[str]) -> str:
         if block["command"] is not None:
@@ -46,7 +47,6 @@ def _console(command: str, folder: Path) -> str:
     program, *arguments = shlex.split(command)
     installed = Path(sysconfig.get_path("scripts")) / program
     environment = {**os.environ, "COLUMNS": "100", "NO_COLOR": "1", "MPLBACKEND": "Agg"}
-    arguments = [str(ROOT / a) if (ROOT / a).is_file() else a for a in arguments]
     done = subprocess.run(
         [installed, *arguments], cwd=folder, env=environment, text=True, capture_output=True, check=True
     )
