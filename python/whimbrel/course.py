@@ -50,7 +50,7 @@ class CourseShot(Value, kind="LevelDistance"):
 
     level_distance: m, carry of the same swing in standard still air over level ground. speed_share: of the usual
     speed, that the target takes. aim: rad, where to aim, positive right of the target. status: ``"ok"``,
-    ``"out_of_reach"`` (no speed up to three times the usual does it) or ``"bad_input"``. target. shot: the shot
+    ``"out_of_reach"`` (no accepted speed up to three times the usual does it) or ``"bad_input"``. target. shot: the shot
     that comes down on the target, to rest. alone: m, what each condition by itself adds to the distance.
     rules_of_thumb: m, what common practice says it adds. mistakes: bad rows of arrays.
     """
