@@ -56,7 +56,9 @@ from .stopping import descent_to_hold, spin_to_hold
 PLAYER, TARGET = "Player", "Target"
 USUAL_SPEED = "95mph"
 CourseTurf = Annotated[Text, flag(CONDITIONS, f"{', '.join(turfs)} [default: medium green]", "--turf")]
-DriverSpeed = Annotated[Text, flag(PLAYER, f"the player's, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed")]
+DriverSpeed = Annotated[
+    Text, flag(PLAYER, f"the player's, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed")
+]
 Strikes = Annotated[
     Path | None, flag(PLAYER, "instead: a CSV or Parquet table of strikes, the median of each club", "--strikes")
 ]
@@ -130,7 +132,9 @@ def course_command(
 
 def _bag(driver_speed: Text, strikes: Path | None, members: Any) -> Bag:
     if strikes is None:
-        return usual_bag(in_si(driver_speed=USUAL_SPEED if driver_speed is None else driver_speed)["driver_speed"], members)
+        return usual_bag(
+            parse(USUAL_SPEED if driver_speed is None else driver_speed, "m/s", "--driver-speed"), members
+        )
     if driver_speed is not None:
         raise InputError("give --driver-speed or --strikes, not both")
     return typical_bag(strikes, members)

@@ -19,7 +19,7 @@ class InputError(ValueError):
 
 
 def bad_rows(rows: Sequence[tuple[object, str]], of: int) -> InputError:
-    """One error for the bad rows of an array: the first ten are named; what is wrong with all alike is said once."""
+    """One error for the bad rows of an array: the first ten are named; what is wrong with all is said once."""
     if len(rows) == of and len({message for _, message in rows}) == 1:
         return InputError(rows[0][1], rows)
     lines = [f"row {row}: {message}" for row, message in rows[:SHOWN]]

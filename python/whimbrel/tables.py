@@ -261,6 +261,7 @@ class _Rows:
             if name is None:
                 continue
             start, mistakes = way.start(self._starts(rows, way), club_set[name])
+            assert isinstance(start, Delivery)
             for i, message in [*reversed(strike_mistakes(start, club_set[name])), *mistakes]:
                 self.reasons[rows[i]] = message
             good = [reason is None for reason in self.reasons[rows]]

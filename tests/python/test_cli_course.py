@@ -210,8 +210,9 @@ def test_conditions_tell_carries_by_air_and_wind(command):
 
 def test_every_flag_of_conditions_counts_and_the_tables_are_written(command, tmp_path):
     code, out, _ = command(
-        *CONDITIONS, "--relative-humidity", "80%", "--driver-speed", "110mph", "--hand", "left", "--ball", "low lift",
-        "--units", "metric", "--out", tmp_path / "ours.csv", "--picture", tmp_path / "ours.png",
+        *CONDITIONS, "--relative-humidity", "80%", "--driver-speed", "110mph", "--hand", "left",
+        "--ball", "low lift", "--units", "metric", "--out", tmp_path / "ours.csv",
+        "--picture", tmp_path / "ours.png",
     )  # fmt: skip
     assert code == 0 and out.count("Table:") == out.count("Picture:") == 2 and "110mph" in out
     bag = wb.usual_bag(110 * mph, wb.clubs.left_handed())

@@ -174,8 +174,8 @@ def test_a_rule_of_thumb_is_the_one_worked_by_hand(conditions, name, yards):
 
 def test_an_array_of_targets_is_each_target_bit_for_bit(usual, draw):
     n = 12
-    given = {"distance": draw.uniform(60, 140, n), "rise": draw.uniform(-10, 10, n),
-             "slope_right": draw.uniform(-0.03, 0.03, n), "slope_downrange": draw.uniform(-0.03, 0.03, n)}  # fmt: skip
+    given = {"distance": draw.uniform(60, 140, n), "rise": draw.uniform(-10, 10, n)}
+    given |= {name: draw.uniform(-0.03, 0.03, n) for name in ("slope_right", "slope_downrange")}
     wind = wb.Wind(draw.uniform(0, 6, n), draw.uniform(-3, 3, n))
     weather = wb.Weather(celsius(draw.uniform(0, 30, n)), altitude=draw.uniform(0, 2000, n))
     many = wb.level_distance(*usual, **given, wind=wind, weather=weather)
@@ -250,7 +250,8 @@ def test_an_uphill_shot_is_told_in_full(usual):
     run = course.shot.run
     stops = f"{abs(course.past) / yd:.1f} yd {'past' if course.past > 0 else 'short of'} it"
     assert course.in_words() == (
-        f"120.0 yd, 5.0 yd uphill, plays like {course.level_distance / yd:.1f} yd on the level in still standard air. "
+        f"120.0 yd, 5.0 yd uphill, plays like {course.level_distance / yd:.1f} yd on the level in still "
+        "standard air. "
         f"With the 7 iron it takes {100 * course.speed_share:.0f} % of the usual speed, "
         f"aimed {course.aim_off / yd:.1f} yd right of the target. The ball comes down on the target at "
         f"{course.shot.flight.descent_angle / deg:.1f}°. On the firm fairway it stops {stops}, "
