@@ -39,17 +39,17 @@ TEST_CASE("a usual delivery is that of the rules worked by hand") {
     const char* club;
     double speed_mph, attack_deg, loft_deg;
   };
-  for (const auto& [club, speed, attack, loft] : {Worked{"driver", 95.0, 0.0, 14.5},
-                                                  {"3 wood", 89.18125, -2.0, 14.0},
-                                                  {"7 iron", 75.21625, -3.2, 27.5},
-                                                  {"pitching wedge", 72.306875, -4.0333333333, 36.875},
-                                                  {"gap wedge", 71.725, -4.3666666667, 40.625},
-                                                  {"lob wedge", 70.56125, -5.0, 50.0}}) {
-    CAPTURE(club);
-    const Delivery<> hit = usual(club);
-    CHECK(agrees(hit.clubhead_speed, speed * units::mph, 1e-9, 0));
-    CHECK(agrees(hit.attack_angle, attack * units::deg, 1e-9, 0));
-    CHECK(agrees(hit.dynamic_loft, loft * units::deg, 1e-9, 0));
+  for (const Worked& worked : {Worked{"driver", 95.0, 0.0, 14.5},
+                               {"3 wood", 89.18125, -2.0, 14.0},
+                               {"7 iron", 75.21625, -3.2, 27.5},
+                               {"pitching wedge", 72.306875, -4.0333333333, 36.875},
+                               {"gap wedge", 71.725, -4.3666666667, 40.625},
+                               {"lob wedge", 70.56125, -5.0, 50.0}}) {
+    CAPTURE(worked.club);
+    const Delivery<> hit = usual(worked.club);
+    CHECK(agrees(hit.clubhead_speed, worked.speed_mph * units::mph, 1e-9, 0));
+    CHECK(agrees(hit.attack_angle, worked.attack_deg * units::deg, 1e-9, 0));
+    CHECK(agrees(hit.dynamic_loft, worked.loft_deg * units::deg, 1e-9, 0));
   }
 }
 
