@@ -54,8 +54,11 @@ from .shot import play
 from .stopping import descent_to_hold, spin_to_hold
 
 PLAYER, TARGET = "Player", "Target"
+USUAL_SPEED = "95mph"
 CourseTurf = Annotated[Text, flag(CONDITIONS, f"{', '.join(turfs)} [default: medium green]", "--turf")]
-DriverSpeed = Annotated[Text, flag(PLAYER, "the player's, for usual deliveries [default: 95mph]", "--driver-speed")]
+DriverSpeed = Annotated[
+    Text, flag(PLAYER, f"the player's, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed")
+]
 Strikes = Annotated[
     Path | None, flag(PLAYER, "instead: a CSV or Parquet table of strikes, the median of each club", "--strikes")
 ]
@@ -129,7 +132,9 @@ def course_command(
 
 def _bag(driver_speed: Text, strikes: Path | None, members: Any) -> Bag:
     if strikes is None:
-        return usual_bag(in_si(driver_speed=driver_speed or "95mph")["driver_speed"], members)
+        return usual_bag(
+            parse(USUAL_SPEED if driver_speed is None else driver_speed, "m/s", "--driver-speed"), members
+        )
     if driver_speed is not None:
         raise InputError("give --driver-speed or --strikes, not both")
     return typical_bag(strikes, members)
@@ -139,7 +144,7 @@ def _whose(driver_speed: Text, strikes: Path | None) -> str:
     if strikes is not None:
         return f"The player's deliveries are the medians of {strikes}."
     return (
-        f"For a player who swings a driver at {driver_speed or '95mph'}, with the usual delivery of each club "
+        f"For a player who swings a driver at {driver_speed or USUAL_SPEED}, with the usual delivery of each club "
         "(common practice): say your own with --driver-speed or --strikes FILE."
     )
 
@@ -173,7 +178,7 @@ def _listing(*headings: str) -> Table:
 
 def _print_clubs(choice: Choice, units: System) -> None:
     """A line a club: how far it carries here against the target, and where it stops."""
-    listing = _listing("club", "carries here", "past target", "stops past it", "on the level", "speed it takes")
+    listing = _listing("club", "carries", "lands past", "stops past", "on the level", "speed taken")
     shares = np.atleast_1d(choice.shots.speed_share)
     for i, name in enumerate(choice.names):
         share = f"{100 * shares[i]:.0f} %" if np.isfinite(shares[i]) else "out of reach"
@@ -233,22 +238,26 @@ def stopping_command(
     ground = turf_of(turf, turfs_file, stimp, firmness, "medium green")
     slope = terrain_of(None, None, slope_up, slope_right)
     shot = play(landing, turf=ground, terrain=slope)
-    say(shot.in_words(units.value))
-    for note in words.out_of_range(shot):
-        say(note, style="yellow")
     room = in_si(depth=depth).get("depth")
+    held = None
     if room is not None:
         on: dict[str, Any] = {"turf": ground, "terrain": slope, "landing_speed": landing.landing_speed}
         spin = spin_to_hold(room, descent_angle=landing.descent_angle, **on)
         descent = descent_to_hold(room, landing_spin_rate=landing.landing_spin_rate, **on)
-        say(words.of_hold(room, landing, spin, descent, units.value))
-    say(words.SHORT_CAUTION, style="dim")
+        held = words.of_hold(room, landing, spin, descent, units.value)
     if picture is not None:
         from . import plot_course
 
         save_picture(
             lambda: plot_course.stopping(landing, ground, depth=room, terrain=slope, units=units.value), picture
         )
+    say(shot.in_words(units.value))
+    for note in words.out_of_range(shot):
+        say(note, style="yellow")
+    if held is not None:
+        say(held)
+    say(words.SHORT_CAUTION, style="dim")
+    if picture is not None:
         say_file("Picture", picture)
 
 
@@ -279,22 +288,23 @@ def conditions_command(
         ball=used,
     )
     by_wind = carry_by_wind(bag, speed=_several(winds, "m/s", "--winds"), ball=used)
+    written = []
+    for name, table in (("air", by_air), ("wind", by_wind)):
+        if out is not None:
+            from .files import write
+
+            write(table.frame(units.value).reset_index(), _beside(out, name))
+            written.append(("Table", _beside(out, name)))
+        if picture is not None:
+            save_picture(lambda table=table: table.plot(units.value), _beside(picture, name))  # type: ignore[misc]
+            written.append(("Picture", _beside(picture, name)))
     _print_air(by_air, units.value)
     say("")
     _print_wind(by_wind, units.value)
     say(_whose(driver_speed, strikes), style="dim")
     say(words.SHORT_CAUTION, style="dim")
-    for name, table in (("air", by_air), ("wind", by_wind)):
-        if out is not None:
-            from .files import write
-
-            path = _beside(out, name)
-            write(table.frame(units.value).reset_index(), path)
-            say_file("Table", path)
-        if picture is not None:
-            path = _beside(picture, name)
-            save_picture(lambda table=table: table.plot(units.value), path)  # type: ignore[misc]
-            say_file("Picture", path)
+    for what, path in written:
+        say_file(what, path)
 
 
 def _several(given: str, si: str, name: str) -> Any:

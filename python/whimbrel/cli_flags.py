@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Annotated, Any
 
 import typer
+from rich.markup import escape
 
 from .ball import MODELS, Ball, balls
 from .errors import InputError
@@ -39,7 +40,7 @@ CONDITIONS, OUTPUT = "Defaults", "Output"
 
 
 def flag(panel: str, description: str, *names: str) -> Any:
-    return typer.Option(*names, help=description, rich_help_panel=panel)
+    return typer.Option(*names, help=escape(description), rich_help_panel=panel)
 
 
 Text = str | None

@@ -19,7 +19,7 @@ from .setting import Air, Terrain, Weather, Wind, masked_air
 from .shot import Conditions, Shot, compiled_world, place, play
 from .swing import Club, Delivery
 from .units import celsius, ft, in_fahrenheit, mph, yd
-from .values import Number, Shape, Value, common_shape, of_kind, table_of, unpacked
+from .values import Array, Number, Shape, Value, common_shape, of_kind, table_of, unpacked
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -50,9 +50,10 @@ class CourseShot(Value, kind="LevelDistance"):
 
     level_distance: m, carry of the same swing in standard still air over level ground. speed_share: of the usual
     speed, that the target takes. aim: rad, where to aim, positive right of the target. status: ``"ok"``,
-    ``"out_of_reach"`` (no speed up to three times the usual does it) or ``"bad_input"``. target. shot: the shot
-    that comes down on the target, to rest. alone: m, what each condition by itself adds to the distance.
-    rules_of_thumb: m, what common practice says it adds. mistakes: bad rows of arrays.
+    ``"out_of_reach"`` (no accepted speed up to three times the usual does it) or ``"bad_input"``. target. shot: the
+    shot that comes down on the target, to rest; the usual one where the target is out of reach. alone: m, what each
+    condition by itself adds to the distance. rules_of_thumb: m, what common practice says it adds. mistakes: bad
+    rows of arrays.
     """
 
     level_distance: Any
@@ -72,8 +73,9 @@ class CourseShot(Value, kind="LevelDistance"):
 
     @property
     def past(self) -> Any:
-        """m, downrange, where the ball rests beyond the target; negative short of it."""
-        return self.shot.run.total_downrange - self.target.distance
+        """m, downrange, where the ball rests beyond the target; negative short of it, NaN where out of reach."""
+        beyond = self.shot.run.total_downrange - self.target.distance
+        return np.where(np.asarray(self.status) == "ok", beyond, np.nan)[()]
 
     def in_words(self, units: System = "yards") -> str:
         """Plain sentences; one shot only."""
@@ -218,8 +220,12 @@ def _temperature(weather: Weather) -> Any:
     """K, given or that of the ISO atmosphere at the altitude."""
     if weather.temperature is not None:
         return np.asarray(weather.temperature)
-    altitude = np.asarray(0.0 if weather.altitude is None else weather.altitude, dtype=float)
+    altitude = _altitude(weather)
     return _core.standard_weather(altitude.ravel().tolist())[:, 0].reshape(altitude.shape)
+
+
+def _altitude(weather: Weather) -> Array:
+    return np.asarray(0.0 if weather.altitude is None else weather.altitude, dtype=float)
 
 
 def rules_of_thumb(target: Target, weather: Weather | Air, wind: Wind) -> dict[str, Any]:
@@ -238,7 +244,7 @@ def rules_of_thumb(target: Target, weather: Weather | Air, wind: Wind) -> dict[s
         return {**{name: x[()] for name, x in added.items()}, "air": np.nan}
     warmer = in_fahrenheit(_temperature(weather)) - 59.0
     added["temperature"] = -0.2 * yd * warmer
-    feet = np.nan if weather.pressure is not None else np.asarray(weather.altitude or 0.0) / ft
+    feet = np.nan if weather.pressure is not None else _altitude(weather) / ft
     added["altitude"] = -0.02 * distance * feet / 1000.0
     return {name: (x + 0.0)[()] for name, x in added.items()}
 

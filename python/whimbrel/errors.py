@@ -19,8 +19,8 @@ class InputError(ValueError):
 
 
 def bad_rows(rows: Sequence[tuple[object, str]], of: int) -> InputError:
-    """One error for the bad rows of an array: the first ten are named."""
-    if of == 1:
+    """One error for the bad rows of an array: the first ten are named; what is wrong with all is said once."""
+    if len(rows) == of and len({message for _, message in rows}) == 1:
         return InputError(rows[0][1], rows)
     lines = [f"row {row}: {message}" for row, message in rows[:SHOWN]]
     if len(rows) > SHOWN:

@@ -81,16 +81,26 @@ def strike(
     little with a short iron. Raises InputError for numbers out of range, a face that does not approach the
     ball, or a ball that misses the face.
     """
-    ball = ball or Ball()
+    tables, mistakes, shape = _struck(delivery, club, ball or Ball(), impact)
+    refuse(mistakes, int(np.prod(shape)))
+    return Impact._from_tables(tables, shape)
+
+
+def strike_mistakes(delivery: Delivery, club: Club) -> list[tuple[int, str]]:
+    """What keeps deliveries of a club from being struck: row and message."""
+    return _struck(delivery, club, Ball(), "compliant")[1]
+
+
+def _struck(
+    delivery: Delivery, club: Club, ball: Ball, impact: ImpactModel
+) -> tuple[dict[str, Any], list[tuple[int, str]], Shape]:
     shape = common_shape([delivery, club, ball])
-    rows = int(np.prod(shape))
     tables, mistakes = _core.strike(
         table_of(delivery, shape),
         table_of(club, shape),
         club.hand == "left",
         is_rigid(impact),
         table_of(ball, shape),
-        rows,
+        int(np.prod(shape)),
     )
-    refuse(mistakes, rows)
-    return Impact._from_tables(tables, shape)
+    return tables, mistakes, shape

@@ -14,7 +14,7 @@ from .errors import InputError
 from .files import import_pandas, read
 from .flight import Flight, Launch
 from .ground import Run, Turf
-from .impact import Impact
+from .impact import Impact, strike_mistakes
 from .quantities import System, Unit, assign, shown
 from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, at_standard_conditions, play
@@ -276,9 +276,14 @@ class Rows:
         """The deliveries of the good rows, club by club."""
         found: dict[str, list[Array]] = {}
         for rows, way, name in self._groups(self.club_names(None), club_set):
-            if name is not None:
-                start, mistakes = way.start(self._starts(rows, way), club_set[name])
-                good = np.setdiff1d(np.arange(len(rows)), [row for row, _ in mistakes])
+            if name is None:
+                continue
+            start, mistakes = way.start(self._starts(rows, way), club_set[name])
+            assert isinstance(start, Delivery)
+            for i, message in [*reversed(strike_mistakes(start, club_set[name])), *mistakes]:
+                self.reasons[rows[i]] = message
+            good = [reason is None for reason in self.reasons[rows]]
+            if any(good):
                 found.setdefault(name, []).append(table_of(start, (len(rows),))[good])
         return {
             name: Delivery._from_table(np.concatenate(tables), (sum(map(len, tables)),))

@@ -75,37 +75,67 @@ Launch<T> launched(const Swing<T>& swing, const Ball<T>& ball) {
   return strike(swing, ball).launch;
 }
 
-/// Solves for speed and aim on the real flight, by Newton's method with differences for slopes.
+/// How far from a target a ball came down, m: not finite where it did not come down.
+struct Miss {
+  double past = NAN, right = NAN;
+
+  double size() const { return std::hypot(past, right); }
+};
+
+/// A share of the usual speed and an aim, rad.
+struct Effort {
+  double share, aim;
+};
+
+/// The effort that misses nothing, by Newton's method with differences for slopes. A step is halved until it
+/// comes closer; it fails where none does, as at the farthest carry.
+template <class Missed>
+std::optional<Effort> effort_to_reach(const Missed& missed, Effort now) {
+  constexpr int most_steps = 40;
+  constexpr double close_enough = 1e-5, difference = 1e-4;  // m, what a flight is sure to; share or rad
+  Miss here = missed(now);
+  for (int i = 0; i < most_steps && std::isfinite(here.size()); ++i) {
+    if (here.size() < close_enough) return now;
+    const Miss faster = missed({now.share + difference, now.aim}),
+               turned = missed({now.share, now.aim + difference});
+    const double a = (faster.past - here.past) / difference, b = (turned.past - here.past) / difference,
+                 c = (faster.right - here.right) / difference, d = (turned.right - here.right) / difference;
+    const double determinant = a * d - b * c;
+    const double more = (b * here.right - d * here.past) / determinant,
+                 turn = (c * here.past - a * here.right) / determinant;
+    Miss there;
+    Effort next = now;
+    double part = std::min(1.0, 0.3 * now.share / std::abs(more));
+    for (; !(there.size() < here.size()) && part > 1e-3; part /= 2) {
+      next = {now.share + part * more, now.aim + part * turn};
+      there = missed(next);
+    }
+    if (!(there.size() < here.size())) break;
+    here = there;
+    now = next;
+  }
+  return std::nullopt;
+}
+
+/// Solves for speed and aim on the real flight, from the usual speed or the nearest that comes down at all.
 template <class Start>
 LevelDistance<> level_distance(const Start& usual, const Target<>& target, const Ball<>& ball,
                                Setting<> setting) {
-  constexpr int most_iterations = 30;
-  constexpr double close_enough = 1e-6, difference = 1e-4;  // m; share or rad
   const Terrain<> level{.tee_height = setting.terrain.tee_height};
   setting.terrain = terrain_at(target, level.tee_height);
-  const auto flown = [&](double share, double aim, const Setting<>& where) {
-    return kernel::fly(launched(swung(usual, share, aim), ball), ball, where);
+  const auto missed = [&](const Effort& effort) {
+    const Start hit = swung(usual, effort.share, effort.aim);
+    if (!(effort.share < most_share) || mistake(hit)) return Miss{};
+    const Flight<> flight = kernel::fly(launched(hit, ball), ball, setting);
+    return Miss{flight.downrange - target.distance, flight.offline};
   };
-  double share = 1.0, aim = 0.0;
-  for (int i = 0; i < most_iterations; ++i) {
-    const Flight<> here = flown(share, aim, setting);
-    const double past = here.downrange - target.distance, right = here.offline;
-    if (!std::isfinite(past)) break;
-    if (std::abs(past) < close_enough && std::abs(right) < close_enough)
-      return {flown(share, 0.0, {.terrain = level}).carry, share, aim};
-    const Flight<> faster = flown(share + difference, aim, setting),
-                   turned = flown(share, aim + difference, setting);
-    const double a = (faster.downrange - here.downrange) / difference,
-                 b = (turned.downrange - here.downrange) / difference,
-                 c = (faster.offline - here.offline) / difference,
-                 d = (turned.offline - here.offline) / difference;
-    const double determinant = a * d - b * c;
-    const double more = (b * right - d * past) / determinant, turn = (c * past - a * right) / determinant;
-    const double limited = std::min(1.0, 0.3 * share / std::abs(more));
-    share += limited * more;
-    aim += limited * turn;
-    if (!(share > 0.01 && share < most_share)) break;
-  }
+  for (const double share : {1.0, 0.7, 1.4, 0.5, 2.0, 0.3, 2.8})
+    if (std::isfinite(missed({share, 0.0}).size())) {
+      const auto effort = effort_to_reach(missed, {share, 0.0});
+      if (!effort) break;
+      const Launch<> straight = launched(swung(usual, effort->share, 0.0), ball);
+      return {kernel::fly(straight, ball, {.terrain = level}).carry, effort->share, effort->aim};
+    }
   return {NAN, NAN, NAN, Status::out_of_reach};
 }
 
@@ -113,8 +143,8 @@ LevelDistance<> level_distance(const Start& usual, const Target<>& target, const
 
 /// What a shot to a target plays like: how much of the usual speed it takes and where to aim so that the
 /// ball comes down on the target in this setting, and how far that very swing carries in standard still air
-/// over level ground. `Status::out_of_reach` where no speed up to three times the usual does it. The
-/// ground is the target's; of the setting's terrain only the tee counts, at both places.
+/// over level ground. `Status::out_of_reach` where no speed that is accepted, up to three times the usual,
+/// does it. The ground is the target's; of the setting's terrain only the tee counts, at both places.
 /// @throws InputError for a number outside its range.
 inline LevelDistance<> level_distance(const Delivery<>& usual, const Club<>& club, const Target<>& target,
                                       const Ball<>& ball = {}, const Setting<>& setting = {}) {
