@@ -3,8 +3,8 @@
 // as `whimbrel.hpp`, with the flight's integrator linked rather than compiled again.
 #include "whimbrel/batch/play_all.hpp"
 #include "whimbrel/ground/stopping.hpp"
-#include "whimbrel/shot/level_distance.hpp"
 #include "whimbrel/shot/explain.hpp"
+#include "whimbrel/shot/level_distance.hpp"
 #include "whimbrel/swing/club_set.hpp"
 #include "whimbrel/swing/delivered_on.hpp"
 #include "whimbrel/swing/usual_delivery.hpp"
