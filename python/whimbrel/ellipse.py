@@ -16,7 +16,7 @@ COVERAGE = 0.8
 
 @dataclass(frozen=True)
 class Ellipse:
-    """centre: (x, y). half_axes: the longer first. turn: rad from the x axis to the longer one, counterclockwise."""
+    """centre: (x, y). half_axes: the longer first. turn: rad, from x to the longer one, counterclockwise."""
 
     centre: tuple[float, float]
     half_axes: tuple[float, float]
@@ -31,7 +31,7 @@ class Ellipse:
 
 
 def expected_within(x: Array, y: Array, coverage: float = COVERAGE) -> Ellipse | None:
-    """Where the next of some independent normal points lies with the chance ``coverage``; None for few or on a line.
+    """Where the next of some independent normal points lies with chance ``coverage``; None for few or on a line.
 
     x, y: shape (n,), NaN where one is missing. The prediction region of Hotelling's T² (Annals of Mathematical
     Statistics 2 (1931) 360; from memory), exact for small n: with two dimensions its quantile is a power.

@@ -22,7 +22,7 @@ main > section, footer { background: var(--paper); border: 1px solid var(--rule)
 .finding li { margin: 0 0 8px; font-size: 1.06rem; }
 .finding strong { display: inline-block; min-width: 5.2em; color: var(--orange); }
 .pictures { columns: 3 300px; column-gap: 20px; margin: 12px 0; }
-figure { margin: 0 0 18px; break-inside: avoid; display: inline-block; width: 100%; }
+figure { margin: 0; padding-bottom: 18px; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; }
 figure svg * { stroke-linejoin: round; stroke-linecap: butt; }
 figure svg text { font-family: system-ui, -apple-system, "Segoe UI", Roboto, "Noto Sans", "DejaVu Sans", sans-serif
@@ -53,7 +53,9 @@ h2, h3, caption { break-after: avoid; }
   header, main { max-width: none; padding: 0; }
   main > section, footer { border: 0; padding: 0; margin: 0 0 5mm; }
   .finding { border-left: 2mm solid var(--orange); padding-left: 4mm; }
-  .pictures { columns: 2; }
+  .pictures { columns: auto; orphans: 1; widows: 1; }
+  figure { display: inline-block; width: 48.5%; margin-right: 1%; vertical-align: top; }
+  .club + .club { break-before: page; }
   .ledgers, .answers, .numbers { columns: 1; }
 }
 """

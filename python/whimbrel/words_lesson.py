@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .aim import Corridor
 from .compared import assumed_plane
 from .ellipse import COVERAGE, expected_within
 from .lesson_shots import RASTER, low_point_range, measured_plane
@@ -205,9 +206,12 @@ def on_face(lesson: ClubLesson, units: System) -> str:
 
 def on_worst(worst: Worst, lesson: ClubLesson, units: System) -> str:
     """Which strike it was and by how much, and where replay and measurement differ."""
-    centre = (
-        "from the target" if lesson.target is not None else "from the target line at the block's median distance"
-    )
+    if isinstance(lesson.target, Corridor):
+        centre = "from the target line"
+    elif lesson.target is not None:
+        centre = "from the middle of the target"
+    else:
+        centre = "from the target line at the block's median distance"
     words = f"Strike {worst.label}, {said(worst.off, 'carry', units)} {centre}."
     if worst.measured:
         words += (
