@@ -60,7 +60,9 @@ def lesson(
             called = os.path.basename(os.fspath(session_or_source))
     players = list(dict.fromkeys(group.player for group in told.groups))
     if player is not None and player not in players:
-        raise InputError(f"player: no strike is {player!r}'s; there are: {', '.join(map(repr, players)) or 'none'}")
+        raise InputError(
+            f"player: no strike is of {player!r}; there are: {', '.join(map(repr, players)) or 'none'}"
+        )
     return _Page(told, units).whole([player] if player is not None else players, called or "a table")
 
 
@@ -110,10 +112,8 @@ PICTURES = (
 
 
 def text(words: object) -> str:
-    """Any text as HTML; characters that no page may hold are shown as a box."""
-    return html.escape(
-        re.sub(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ufdd0-\ufdef\ufffe\uffff\ud800-\udfff]", "\ufffd", str(words))
-    )
+    """Any text as HTML."""
+    return html.escape(words_lesson.printable(str(words)))
 
 
 def tag(name: str, inside: str, **attributes: str) -> str:

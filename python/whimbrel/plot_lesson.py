@@ -18,6 +18,7 @@ from .quantities import System, shown
 from .session_words import ABOUT, plain, said
 from .units import deg
 from .values import Array
+from .words_lesson import printable
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -34,9 +35,10 @@ def blocks_drawn(lesson: ClubLesson) -> list[tuple[Block, dict[str, Any], str]]:
     return [(b, s, short(b.name) or "strikes") for b, s in zip(lesson.blocks, styles, strict=True)]
 
 
-def short(name: str, most: int = 22) -> str:
-    """A name that fits into a picture."""
-    return name if len(name) <= most else f"{name[: most - 1]}…"
+def short(name: str, most: int = 20) -> str:
+    """A name that fits into a picture; matplotlib hides those that begin with an underscore, so none does."""
+    name = printable(name if len(name) <= most else f"{name[: most - 1]}…")
+    return f"\u200b{name}" if name.startswith("_") else name
 
 
 def _dots(
@@ -136,8 +138,14 @@ def _equal_curve(ax: Axes, path: Array, face: Array, curve: Any, units: System) 
     levels = [x for x in MaxNLocator(10).tick_values(float(curve.min()), float(curve.max())) if x]
     lines = ax.contour(path, face, curve, levels=levels, colors=LINE, linewidths=0.9, linestyles="solid")
     straight = ax.contour(path, face, curve, levels=[0.0], colors="black", linewidths=1.8)
-    ax.clabel(lines, fontsize=8.5, fmt=lambda x: f"{left_right(x)}")
-    ax.clabel(straight, fontsize=8.5, fmt=lambda _: "straight")
+    across = np.ma.filled(curve, np.nan)[::-1].diagonal()  # from the upper left to the lower right
+    there = np.flatnonzero(np.isfinite(across))
+    order = there[np.argsort(across[there])]
+    for drawn, at, words in ((lines, levels, left_right), (straight, [0.0], lambda _: "straight")):
+        inside = [x for x in at if across[order[0]] < x < across[order[-1]]]
+        spots = [tuple(np.interp(x, across[order], along[order]) for along in (path, face[::-1])) for x in inside]
+        for label in ax.clabel(drawn, levels=inside, fontsize=8.5, fmt=words, manual=spots, inline=False):
+            label.set(rotation=0, color="black", bbox={"fc": "white", "ec": "none", "pad": 1})
 
 
 def low_point(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
@@ -165,7 +173,7 @@ def low_point(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
     low, high = ax.get_xlim()
     ax.xaxis.set_major_locator(MaxNLocator(6))
     ax.set_xlim(min(low, -1.5), max(high, 1.5))
-    ax.set_yticks(range(len(drawn)), [name for *_, name in drawn])
+    ax.set_yticks(range(len(drawn)), [short(name, 11) for *_, name in drawn])
     ax.xaxis.set_major_formatter(lambda x, _: f"{abs(x):g} {'ahead' if x > 0 else 'behind'}" if x else "0")
     ax.set_xlabel(f"low point from the ball, {unit.symbol}")
     return _finished(ax, legend=False)
@@ -248,8 +256,10 @@ def _finished(ax: Axes, legend: bool = True) -> Axes:
     ax.grid(color="#E5E5E5", lw=0.8)
     ax.set_axisbelow(True)
     ax.spines[["top", "right"]].set_visible(False)
-    if legend and ax.get_legend_handles_labels()[0]:
-        ax.legend(loc="lower left", bbox_to_anchor=(-0.02, 1.0), ncols=4, frameon=False, handletextpad=0.4,
+    labels = ax.get_legend_handles_labels()[1]
+    if legend and labels:
+        columns = 4 if sum(map(len, labels)) <= 32 else 2
+        ax.legend(loc="lower left", bbox_to_anchor=(-0.02, 1.0), ncols=columns, frameon=False, handletextpad=0.4,
                   columnspacing=1.2, borderaxespad=0.2)  # fmt: skip
     return ax
 

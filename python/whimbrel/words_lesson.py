@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from .aim import Corridor
@@ -22,8 +23,14 @@ if TYPE_CHECKING:
 #: Clubs that the finding speaks of, the most struck.
 FOUND = 2
 #: What is told as typical where no landing is known, in this order.
+NEVER = re.compile("[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f\\ud800-\\udfff\\ufdd0-\\ufdef\\ufffe\\uffff]")
 VERBS = {"carry": "the ball on average carried", "offline": "came down"}
 INSTEAD = ("face_angle", "club_path", "attack_angle", "ball_speed", "clubhead_speed")
+
+
+def printable(words: str) -> str:
+    """Text without the characters that no page may hold; a mark stands for each."""
+    return NEVER.sub("\ufffd", words)
 
 
 def finding(lessons: list[ClubLesson], units: System) -> list[tuple[str, str]]:
