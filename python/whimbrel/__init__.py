@@ -38,6 +38,7 @@ from .explain import Explained, explain, what_if
 from .flight import Flight, Launch
 from .ground import Landing, Run, Turf, green, load_turfs, turfs
 from .impact import Impact, strike
+from .lesson import lesson
 from .reading import Reading, load_reading
 from .scatter import Scatter
 from .session import Session, session
@@ -76,7 +77,7 @@ __all__ = [
     "Wind", "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved", "balls",
     "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs", "compare", "d_plane",
     "delivered_on", "descent_to_hold", "explain", "fly", "green", "ground_strike", "include_dir",
-    "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
+    "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
     "present", "session", "spin_to_hold", "strike", "table", "turfs", "typical_bag", "units", "usual_bag",
     "usual_delivery", "what_if",
 ]  # fmt: skip

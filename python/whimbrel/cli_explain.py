@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated, Any
 
-import numpy as np
 import typer
 from rich.table import Table
 
@@ -53,7 +51,7 @@ from .cli_flags import (
 )
 from .console import console, say, say_file
 from .errors import InputError
-from .explain import Explained, Share, explain, what_if
+from .explain import Explained, explain, what_if
 from .quantities import System
 from .shot import Shot, play
 from .swing import Delivery
@@ -168,9 +166,8 @@ def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: Sy
         say(paragraph)
     say("")
     say(f"Reference: {words_explain.reference(told, units)}.")
-    console.print(_causes(told, units))
-    console.print(_order(told, units))
-    console.print(_nudges(told, units))
+    for table in (words_explain.causes_table, words_explain.order_table, words_explain.nudges_table):
+        console.print(_listing(table(told, units)))
     for text, shot in replayed:
         say(words_explain.replayed(told, text, shot, units))
     if replayed:
@@ -182,59 +179,10 @@ def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: Sy
     say(words.SWING_CAUTION, style="dim")
 
 
-def _listing(*headings: str) -> Table:
-    listing = Table(*headings, box=None, pad_edge=False, padding=(0, 1, 0, 0))
+def _listing(rows: list[list[str]]) -> Table:
+    listing = Table(*rows[0], box=None, pad_edge=False, padding=(0, 1, 0, 0))
     for column in listing.columns[1:]:
         column.justify = "right"
-    return listing
-
-
-def _bare(words: str) -> str:
-    """A distance without the unit that its column's heading wears."""
-    return words.replace(" yd", "").replace(" m", "")
-
-
-def _causes(told: Explained, units: System) -> Table:
-    unit = "yd" if units == "yards" else "m"
-    listing = _listing("against the reference", f"carry, {unit}", "by the order", f"side, {unit}", "by the order")
-
-    def signed(x: float) -> str:
-        return _bare(words_explain.signed(x, units))
-
-    def aside(x: float) -> str:
-        return _bare(words_explain.aside(x, units))
-
-    def span(share: Share, amount: Callable[[float], str]) -> str:
-        low, high = amount(share.least), amount(share.most)
-        same_side = low.split()[-1] == high.split()[-1] and " " in low
-        return "" if low == high else f"{low.split()[0] if same_side else low} to {high}"
-
-    def ends(name: str, carry: float, offline: float) -> None:
-        listing.add_row(name, _bare(words_explain.distance(carry, units)), "", aside(offline))
-
-    ends("the reference", told.reference_carry, told.reference_offline)
-    for c, o in zip(told.carry, told.offline, strict=True):
-        if any((c.share, c.least, c.most, o.share, o.least, o.most)):
-            listing.add_row(c.cause, signed(c.share), span(c, signed), aside(o.share), span(o, aside))
-    ends("the shot", told.shot.carry, told.shot.offline)
-    listing.add_row("")
-    return listing
-
-
-def _order(told: Explained, units: System) -> Table:
-    unit = "yd" if units == "yards" else "m"
-    listing = _listing(f"sideways, {unit}", "face", "path", "strike, stance", "a square shot", "together")
-    for name, of in (("start line", told.start), ("curve", told.curve), ("wind", told.wind)):
-        parts = (of.face, of.path, of.strike_and_stance, of.square, of.total)
-        listing.add_row(name, *(_bare(words_explain.aside(x, units)) for x in parts))
-    listing.add_row("")
-    return listing
-
-
-def _nudges(told: Explained, units: System) -> Table:
-    listing = _listing("one change alone", "carry", "sideways")
-    for nudge in told.nudges:
-        amounts = (words_explain.signed(nudge.carry, units), words_explain.aside(nudge.offline, units))
-        listing.add_row(nudge.change, *(("misses the face", "") if np.isnan(nudge.carry) else amounts))
-    listing.add_row("")
+    for row in [*rows[1:], [""]]:
+        listing.add_row(*row)
     return listing

@@ -9,7 +9,7 @@ import typer
 from rich.table import Table
 
 from . import words
-from .cli_flags import OUTPUT, ClubFile, Side, Text, Units, UnitSystem, clubs_of, flag
+from .cli_flags import OUTPUT, ClubFile, Hand, Side, Text, Units, UnitSystem, clubs_of, flag
 from .console import console, say
 from .errors import InputError
 from .quantities import System, parse
@@ -27,6 +27,29 @@ TABLES = ("spreads", "changes", "scatter", "targets")
 
 
 Several = list[str] | None
+StrikesFile = Annotated[Path, typer.Argument(help="strikes, CSV or Parquet, a row a strike in the order struck")]
+ReadingFile = Annotated[
+    Path | None, flag(STRIKES, "a TOML file of other column names, noise, smallest changes, targets", "--reading")
+]
+OtherClub = Annotated[Text, flag(STRIKES, "for rows that name none", "--club")]
+BeforeBlock = Annotated[Text, flag(ASKED, "the block to compare from [default: the first]", "--before")]
+AfterBlock = Annotated[Text, flag(ASKED, "the block to compare to [default: the last]", "--after")]
+Ask = Annotated[
+    Several, flag(ASKED, "a quantity to ask about, e.g. face_angle; again for more [default: all]", "--ask")
+]
+Smallest = Annotated[
+    Several, flag(ASKED, "smallest change worth having, e.g. face_angle_deg=0.5; again for more", "--smallest")
+]
+Noise = Annotated[Several, flag(ASKED, "SD of a measurement, e.g. face_angle_deg=0.3; again for more", "--noise")]
+TargetShape = Annotated[
+    Text,
+    flag(
+        ASKED,
+        "circle:145yd,8yd (distance, radius), green:145yd,20yd,15yd (distance, width, depth) or corridor:25yd",
+        "--target",
+    ),
+]
+Seed = Annotated[int, flag(ASKED, "of the random regroupings", "--seed")]
 
 
 def register(app: typer.Typer) -> None:
@@ -35,30 +58,18 @@ def register(app: typer.Typer) -> None:
 
 
 def session_command(
-    file: Annotated[Path, typer.Argument(help="strikes, CSV or Parquet, a row a strike in the order struck")],
-    reading: Annotated[
-        Path | None, flag(STRIKES, "a TOML file of other column names, noise, smallest changes, targets")
-    ] = None,
-    club: Annotated[Text, flag(STRIKES, "for rows that name none", "--club")] = None,
+    file: StrikesFile,
+    reading: ReadingFile = None,
+    club: OtherClub = None,
     clubs_file: ClubFile = None,
     hand: Side = None,
-    before: Annotated[Text, flag(ASKED, "the block to compare from [default: the first]")] = None,
-    after: Annotated[Text, flag(ASKED, "the block to compare to [default: the last]")] = None,
-    ask: Annotated[
-        Several, flag(ASKED, "a quantity to ask about, e.g. face_angle; again for more [default: all]")
-    ] = None,
-    smallest: Annotated[
-        Several, flag(ASKED, "smallest change worth having, e.g. face_angle_deg=0.5; again for more")
-    ] = None,
-    noise: Annotated[Several, flag(ASKED, "SD of a measurement, e.g. face_angle_deg=0.3; again for more")] = None,
-    target: Annotated[
-        Text,
-        flag(
-            ASKED,
-            "circle:145yd,8yd (distance, radius), green:145yd,20yd,15yd (distance, width, depth) or corridor:25yd",
-        ),
-    ] = None,
-    seed: Annotated[int, flag(ASKED, "of the random regroupings")] = 0,
+    before: BeforeBlock = None,
+    after: AfterBlock = None,
+    ask: Ask = None,
+    smallest: Smallest = None,
+    noise: Noise = None,
+    target: TargetShape = None,
+    seed: Seed = 0,
     units: UnitSystem = Units.yards,
     out: Annotated[Path | None, flag(OUTPUT, f"a folder for the tables: {', '.join(TABLES)}, as CSV")] = None,
 ) -> None:
@@ -68,9 +79,21 @@ def session_command(
     flight, and the text columns player, club, block, target and warm_up. Values may be missing. Words come
     first, then every quantity of every block. Exit code 1 where no strike could be used.
     """
+    told = answered(file, reading, club, clubs_file, hand, before, after, ask, smallest, noise, target, seed)
+    if out is not None:
+        _write(told, out, units.value)
+    print_session(told, units.value, out)
+    exit_without_strikes(told)
+
+
+def answered(
+    file: Path, reading: Path | None, club: Text, clubs_file: Path | None, hand: Hand | None, before: Text,
+    after: Text, ask: Several, smallest: Several, noise: Several, target: Text, seed: int,
+) -> Session:  # fmt: skip
+    """The session that the flags ask for."""
     from .session import session
 
-    told = session(
+    return session(
         file,
         reading=reading,
         before=before,
@@ -83,9 +106,10 @@ def session_command(
         club_set=clubs_of(clubs_file, hand),
         seed=seed,
     )
-    if out is not None:
-        _write(told, out, units.value)
-    print_session(told, units.value, out)
+
+
+def exit_without_strikes(told: Session) -> None:
+    """Exit code 1 where no strike could be used."""
     if not any(group.spreads for group in told.groups):
         raise typer.Exit(1)
 

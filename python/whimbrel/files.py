@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import os
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -80,13 +81,23 @@ def write(frame: pd.DataFrame, path: str | os.PathLike[str]) -> None:
     parquet = path.suffix.lower() in (".parquet", ".pq")
     if not parquet and path.suffix.lower() != ".csv":
         raise InputError(f"{path}: a table is written as .csv or .parquet")
+    if parquet:
+        _whole(path, lambda temporary: frame.to_parquet(temporary, index=False))
+    else:
+        _whole(path, lambda temporary: _rounded(frame).to_csv(temporary, index=False))
+
+
+def write_text(text: str, path: str | os.PathLike[str]) -> None:
+    """Writes a text as UTF-8, whole or not at all."""
+    _whole(Path(path), lambda temporary: Path(temporary).write_text(text, encoding="utf-8"))
+
+
+def _whole(path: Path, fill: Callable[[str], Any]) -> None:
+    """Fills a file beside the path, then puts it in its place."""
     handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     os.close(handle)
     try:
-        if parquet:
-            frame.to_parquet(temporary, index=False)
-        else:
-            _rounded(frame).to_csv(temporary, index=False)
+        fill(temporary)
         os.chmod(temporary, 0o666 & ~_umask())
         os.replace(temporary, path)
     except BaseException:

@@ -200,32 +200,45 @@ def _degrees(way: Any) -> Any:
 
 def face(club: Club, delivery: Delivery, ax: Axes | None = None) -> Axes:
     """Looking at the face: its outline, its centre, and where the ball was struck (scalars or arrays), in mm."""
-    from matplotlib.patches import FancyBboxPatch
-
     ax = _axes(ax)
-    width, height = float(club.face_width) / mm, float(club.face_height) / mm
-    toe = -1.0 if club.hand == "right" else 1.0  # seen from the target, a right-hander's toe is on the left
-    corner = 0.35 * height
-    outline = FancyBboxPatch((-width / 2 + corner, -height / 2 + corner), width - 2 * corner, height - 2 * corner,
-                             boxstyle=f"round,pad={corner}", fc="#F2F2F2", ec=LINE, lw=2)  # fmt: skip
-    ax.add_patch(outline)
-    ax.plot(0, 0, "+", color=LINE, ms=16, mew=1.5)
-    x, y = np.broadcast_arrays(toe * np.asarray(delivery.strike_toe) / mm, np.asarray(delivery.strike_high) / mm)
+    x, y = on_face(club, delivery.strike_toe, delivery.strike_high)
+    face_outline(club, ax)
     ax.plot(x.ravel(), y.ravel(), "o", color=MARK, ms=11 if x.size == 1 else 6, alpha=1.0 if x.size == 1 else 0.6)
     if x.size == 1:
         across, up = float(delivery.strike_toe) / mm, float(delivery.strike_high) / mm
         parts = ((across, "toe", "heel"), (up, "high", "low"))
         told = [f"{abs(off):.0f} mm {more if off > 0 else less}" for off, more, less in parts if abs(off) >= 0.5]
-        at = "center" if abs(x) < width / 4 else ("left" if x < 0 else "right")  # text toward the face's middle
+        quarter = float(club.face_width) / mm / 4
+        at = "center" if abs(x) < quarter else ("left" if x < 0 else "right")  # text toward the face's middle
         ax.annotate(", ".join(told) or "centre", (float(x), float(y)), xytext=(0, 14 if up > 0 else -14),
                     textcoords="offset points", ha=at, va="bottom" if up > 0 else "top", color=MARK)  # fmt: skip
+    ax.set_title(f"The face of the {club.name}, looked at from the target", loc="left", fontweight="bold")
+    return ax
+
+
+def on_face(club: Club, strike_toe: Any, strike_high: Any) -> tuple[Any, Any]:
+    """Strike points as seen from the target, mm: a right-hander's toe is on the left."""
+    toe = -1.0 if club.hand == "right" else 1.0
+    x, y = np.broadcast_arrays(toe * np.asarray(strike_toe) / mm, np.asarray(strike_high) / mm)
+    return x, y
+
+
+def face_outline(club: Club, ax: Axes) -> Axes:
+    """The face's outline and centre, in mm, looked at from the target."""
+    from matplotlib.patches import FancyBboxPatch
+
+    width, height = float(club.face_width) / mm, float(club.face_height) / mm
+    corner = 0.35 * height
+    outline = FancyBboxPatch((-width / 2 + corner, -height / 2 + corner), width - 2 * corner, height - 2 * corner,
+                             boxstyle=f"round,pad={corner}", fc="#F2F2F2", ec=LINE, lw=2)  # fmt: skip
+    ax.add_patch(outline)
+    ax.plot(0, 0, "+", color=LINE, ms=16, mew=1.5)
     ax.set_xlim(-width * 0.62, width * 0.62)
     ax.set_ylim(-height * 0.75, height * 0.75)
     ax.set_aspect("equal")
-    ends = ("toe", "heel") if toe < 0 else ("heel", "toe")
+    ends = ("toe", "heel") if club.hand == "right" else ("heel", "toe")
     ax.set_xlabel(f"{ends[0]}  ←  mm from the face centre  →  {ends[1]}")
     ax.set_ylabel("mm")
-    ax.set_title(f"The face of the {club.name}, looked at from the target", loc="left", fontweight="bold")
     ax.spines[["top", "right"]].set_visible(False)
     return ax
 

@@ -1,4 +1,4 @@
-"""The deliveries of some strikes, and how to play others like them under the same conditions."""
+"""How some strikes started, and how to play others like them under the same conditions."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from .flight import Launch
 from .scatter import Played
 from .setting import Air, Terrain, Weather, Wind
 from .shot import play
@@ -16,22 +17,28 @@ from .tables import WEATHER, Defaults, Way
 from .values import Array
 
 
+def started(rows: Any, strikes: Strikes, way: Way, club: Club | None) -> tuple[Any, Delivery | Launch]:
+    """The rows of a group that say in full how their shots started, and that; may be none."""
+    numbers, given = strikes.rows.numbers, strikes.rows.given
+    there = [name for name in way.may if name in strikes.rows.columns and given[name][rows].any()]
+    names = [*way.needs, *there]
+    rows = rows[np.logical_and.reduce([np.isfinite(numbers[name][rows]) for name in names])]
+    values = {name: numbers[name][rows] if name in names else np.zeros(len(rows)) for name in (*names, *way.may)}
+    start, mistakes = way.start(values, club)
+    kept = np.setdiff1d(np.arange(len(rows)), [i for i, _ in mistakes])
+    columns = {name: np.broadcast_to(x, len(rows))[kept] for name, x in start._numbers().items()}
+    return rows[kept], type(start)(**columns)
+
+
 def delivered(rows: Any, strikes: Strikes, way: Way, club: Club) -> tuple[Any, Delivery]:
     """The rows of a group whose delivery is complete, and that delivery."""
-    numbers, given = strikes.rows.numbers, strikes.rows.given
-    names = [name for name in (*way.needs, *way.may) if name in strikes.rows.columns and given[name][rows].any()]
-    rows = rows[np.logical_and.reduce([np.isfinite(numbers[name][rows]) for name in names])] if names else rows
-    values = {
-        name: numbers[name][rows] if name in names else np.zeros(len(rows)) for name in (*way.needs, *way.may)
-    }
-    delivery, mistakes = way.start(values, club)
-    wrong = [i for i, _ in mistakes]
-    kept = np.setdiff1d(np.arange(len(rows)), wrong)
-    return rows[kept], Delivery(**{k: np.broadcast_to(x, len(rows))[kept] for k, x in delivery._numbers().items()})
+    rows, delivery = started(rows, strikes, way, club)
+    assert isinstance(delivery, Delivery)
+    return rows, delivery
 
 
-def player_of(rows: Any, strikes: Strikes, club: Club, defaults: Defaults) -> Played:
-    """Plays deliveries under the median conditions of the group."""
+def conditions(rows: Any, strikes: Strikes, defaults: Defaults) -> dict[str, Any]:
+    """The median conditions of a group, as ``play`` takes them."""
     numbers = strikes.rows.numbers
     typical = {
         name: float(np.nanmedian(numbers[name][rows]))
@@ -51,9 +58,15 @@ def player_of(rows: Any, strikes: Strikes, club: Club, defaults: Defaults) -> Pl
         from_direction=typical.get("wind_from", wind.from_direction),
     )
     terrain = Terrain(typical.get("tee_height", 0.0))
+    return {"ball": defaults.ball, "weather": weather, "wind": wind, "terrain": terrain}
+
+
+def player_of(rows: Any, strikes: Strikes, club: Club, defaults: Defaults) -> Played:
+    """Plays deliveries under the median conditions of the group."""
+    there = conditions(rows, strikes, defaults)
 
     def played(delivery: Delivery) -> tuple[Array, Array]:
-        shot = play(delivery, club, ball=defaults.ball, weather=weather, wind=wind, terrain=terrain, errors="mask")
+        shot = play(delivery, club, errors="mask", **there)
         flown = shot.status == "ok"
         return np.where(flown, shot.carry, np.nan), np.where(flown, shot.offline, np.nan)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 from . import answers
@@ -15,7 +15,7 @@ from .optional import import_stats
 from .quantities import System
 from .reading import Reading, in_si, load_reading
 from .setting import Air, Weather, Wind
-from .strikes import read_strikes
+from .strikes import Strikes, read_strikes
 from .swing import Club, clubs
 from .tables import Defaults
 
@@ -29,7 +29,8 @@ class Session:
 
     strikes: rows of the table; warm_ups: of them left out; bad: label and reason of each that could not be read or
     played in full (its other numbers count); unread: columns not used. groups, changes, scatters, targets: the
-    answers; notes: what to know about them.
+    answers; notes: what to know about them. read: the table as it was read; club_set, defaults: what it was played
+    with.
     """
 
     strikes: int
@@ -41,6 +42,9 @@ class Session:
     scatters: tuple[Driven, ...]
     targets: tuple[Aimed, ...]
     notes: tuple[str, ...]
+    read: Strikes = field(repr=False, compare=False)
+    club_set: Mapping[str, Club] = field(repr=False, compare=False)
+    defaults: Defaults = field(repr=False, compare=False)
 
     def spreads_table(self, units: System = "yards") -> pd.DataFrame:
         """Centre and spread, a row a quantity of a group."""
@@ -132,4 +136,7 @@ def session(
         scatters=tuple(answers.scatters(groups, strikes, reading, club_set, defaults, seed)),
         targets=tuple(answers.targets(groups, strikes, reading, target, seed, notes)),
         notes=tuple(notes),
+        read=strikes,
+        club_set=club_set,
+        defaults=defaults,
     )

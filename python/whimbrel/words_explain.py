@@ -308,6 +308,61 @@ def reference(told: Explained, units: System) -> str:
     return ", ".join([*numbers, "still standard air, level ground"])
 
 
+def causes_table(told: Explained, units: System) -> list[list[str]]:
+    """Both ledgers, cause by cause: headings, then rows; distances without the unit that their heading wears."""
+    unit = "yd" if units == "yards" else "m"
+
+    def more(x: float) -> str:
+        return _bare(signed(x, units))
+
+    def off(x: float) -> str:
+        return _bare(aside(x, units))
+
+    def span(share: Share, amount: Callable[[float], str]) -> str:
+        low, high = amount(share.least), amount(share.most)
+        same_side = low.split()[-1] == high.split()[-1] and " " in low
+        return "" if low == high else f"{low.split()[0] if same_side else low} to {high}"
+
+    def ends(name: str, carry: float, offline: float) -> list[str]:
+        return [name, _bare(distance(carry, units)), "", off(offline), ""]
+
+    rows = [
+        [c.cause, more(c.share), span(c, more), off(o.share), span(o, off)]
+        for c, o in zip(told.carry, told.offline, strict=True)
+        if any((c.share, c.least, c.most, o.share, o.least, o.most))
+    ]
+    return [
+        ["against the reference", f"carry, {unit}", "by the order", f"side, {unit}", "by the order"],
+        ends("the reference", told.reference_carry, told.reference_offline),
+        *rows,
+        ends("the shot", told.shot.carry, told.shot.offline),
+    ]
+
+
+def order_table(told: Explained, units: System) -> list[list[str]]:
+    """Start line, curve and wind: headings, then rows."""
+    unit = "yd" if units == "yards" else "m"
+    rows = [["sideways, " + unit, "face", "path", "strike, stance", "a square shot", "together"]]
+    for name, of in (("start line", told.start), ("curve", told.curve), ("wind", told.wind)):
+        parts = (of.face, of.path, of.strike_and_stance, of.square, of.total)
+        rows.append([name, *(_bare(aside(x, units)) for x in parts)])
+    return rows
+
+
+def nudges_table(told: Explained, units: System) -> list[list[str]]:
+    """One change at a time: headings, then rows."""
+    rows = [["one change alone", "carry", "sideways"]]
+    for nudge in told.nudges:
+        amounts = (signed(nudge.carry, units), aside(nudge.offline, units))
+        rows.append([nudge.change, *(("misses the face", "") if math.isnan(nudge.carry) else amounts)])
+    return rows
+
+
+def _bare(words: str) -> str:
+    """A distance without its unit."""
+    return words.replace(" yd", "").replace(" m", "")
+
+
 def nudged(told: Explained, units: System) -> str:
     """One change at a time."""
     parts = [
