@@ -14,7 +14,7 @@ from .errors import InputError, refuse
 from .named import Named
 from .swing import Club, Delivery, clubs
 from .units import mph
-from .values import Array, Number, Value, common_shape, table_of
+from .values import Array, Number, Value, common_shape, of_kind, table_of
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -62,6 +62,7 @@ def usual_delivery(club: Club, driver_speed: Number = 95 * mph) -> Delivery:
     club's length, attack steepens and shaft lean grows with loft: common practice of the trade without a
     source, put into formulas by this project. Raises InputError for numbers out of range.
     """
+    of_kind(club, "club", Club)
     pace = _Pace(driver_speed)
     shape = common_shape([club, pace])
     rows = int(np.prod(shape))

@@ -124,7 +124,10 @@ def course_command(
         _print_parts(choice.course_shot, units.value)
         say("")
     _print_clubs(choice, units.value)
+    for note in words.out_of_range(choice.course_shot.shot):
+        say(note, style="yellow")
     say(_whose(driver_speed, strikes), style="dim")
+    say(words.BALL_SPREAD, style="dim")
     say(words.SHORT_CAUTION, style="dim")
     if picture is not None:
         say_file("Picture", picture)
@@ -302,6 +305,7 @@ def conditions_command(
     say("")
     _print_wind(by_wind, units.value)
     say(_whose(driver_speed, strikes), style="dim")
+    say(words.BALL_SPREAD, style="dim")
     say(words.SHORT_CAUTION, style="dim")
     for what, path in written:
         say_file(what, path)

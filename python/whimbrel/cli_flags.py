@@ -36,7 +36,7 @@ class Impacts(StrEnum):
 
 
 DELIVERY, LAUNCH, LANDING = "Delivery", "or a measured launch", "or a landing"
-CONDITIONS, OUTPUT = "Defaults", "Output"
+CONDITIONS, OUTPUT = "Conditions", "Output"
 
 
 def flag(panel: str, description: str, *names: str) -> Any:

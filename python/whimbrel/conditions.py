@@ -15,7 +15,7 @@ from .setting import Terrain, Weather, Wind
 from .shot import Shot, play
 from .swing import Club, Delivery
 from .units import celsius, deg, ft, mph
-from .values import Array, as_numbers
+from .values import Array, as_numbers, of_kind
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -51,7 +51,7 @@ class AirTable:
         return frame
 
     def plot(self, units: System = "yards") -> Figure:
-        """Carry against temperature, a line an altitude, a panel a club; needs the ``plots`` extra."""
+        """Carry gained against altitude, a panel a temperature, a line a club; needs the ``plots`` extra."""
         from . import plot_course
 
         return plot_course.air_table(self, units)
@@ -64,7 +64,8 @@ _SHOWN = (("carry", "m"), ("temperature", "K"), ("altitude", "m"))
 class WindTable:
     """Carry and drift of a set by wind, SI: carry and drift have the shape (club, speed, direction), m.
 
-    directions: where the wind comes from, in the order of ``WINDS``. drift: sideways, positive right.
+    directions: where the wind comes from, in the order of ``WINDS``. drift: what the wind moves the ball sideways,
+    positive right, beside where the same swing comes down in still air.
     """
 
     names: list[str]
@@ -122,11 +123,13 @@ def carry_by_wind(bag: Bag, *, speed: Any = SPEEDS, ball: Ball | None = None) ->
     """
     speeds = np.atleast_1d(as_numbers(speed, "speed"))
     shots = _played(bag, wind=Wind(speeds[:, None], np.array(list(WINDS.values()))), ball=ball)
-    return WindTable(list(bag), speeds, list(WINDS), shots.flight.downrange, shots.flight.offline)
+    drift = shots.offline - _played(bag, ball=ball).offline
+    return WindTable(list(bag), speeds, list(WINDS), shots.flight.downrange, drift)
 
 
 def _played(bag: Bag, **conditions: Any) -> Shot:
     """Every club in every condition: the club is the first axis of three."""
+    of_kind(bag, "bag", Bag)
     club, delivery = bag.stacked()
     clubs = Club("bag", **{name: x[:, None, None] for name, x in club._numbers().items()}, hand=club.hand)
     hits = Delivery(**{name: x[:, None, None] for name, x in delivery._numbers().items()})

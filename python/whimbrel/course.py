@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Literal
 import numpy as np
 
 from . import _core, words
-from .bag import Bag
+from .bag import Bag, Swing
 from .ball import Ball
 from .errors import InputError, bad_rows
 from .flight import STATUSES, Launch
@@ -16,7 +16,7 @@ from .ground import Turf
 from .impact import ImpactModel, is_rigid
 from .quantities import System
 from .setting import Air, Terrain, Weather, Wind, masked_air
-from .shot import Conditions, Shot, compiled_world, place, play
+from .shot import Conditions, Shot, check_errors, compiled_world, place, play
 from .swing import Club, Delivery
 from .units import celsius, ft, in_fahrenheit, mph, yd
 from .values import Array, Number, Shape, Value, common_shape, of_kind, table_of, unpacked
@@ -112,6 +112,9 @@ def level_distance(
     air over level ground. Scalars or arrays; they broadcast. The target's numbers are those of ``Target``; the
     rest, and the errors, are those of ``play``.
     """
+    of_kind(usual, "usual", Delivery, Launch)
+    of_kind(ball or Ball(), "ball", Ball)
+    check_errors(errors)
     target = Target(distance, rise, slope_right, slope_downrange)
     solve = _Solver(usual, club, tee_height, ball or Ball(), impact, threads)
     weather, wind = weather or Weather(), wind or Wind()
@@ -269,11 +272,13 @@ class Choice:
 
 
 def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
-    """Every club of a bag before one target; ``best`` is the one whose usual carry comes nearest.
+    """Every club of a bag before one target; ``best`` is the one whose usual carry comes nearest, of
+    those that reach it.
 
     distance, conditions: one target, as for ``level_distance``; ``course_shot`` is the best club's. Raises
     InputError as it does.
     """
+    of_kind(bag, "bag", Bag)
     swing = bag.stacked()
     names = list(bag)
     shots = level_distance(swing.delivery, swing.club, distance=distance, errors="mask", **conditions)
@@ -281,15 +286,16 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
         raise bad_rows([(names[row], message) for row, message in shots.mistakes.items()], len(names))
     if shots.status.shape != (len(names),):
         raise InputError("choose_club is for one target: its distance and conditions must be scalars")
-    aimed = _turned(swing.delivery, np.nan_to_num(shots.aim))
     others = {name: x for name, x in conditions.items() if name in ("ball", "weather", "wind", "turf", "impact")}
     tee = conditions.get("tee_height", 0.0)
-    here = play(aimed, swing.club, terrain=shots.target.terrain(tee), errors="mask", **others)
-    level = play(swing.delivery, swing.club, terrain=Terrain(tee), ball=conditions.get("ball"), errors="mask")
+    here = _on_the_line(swing, terrain=shots.target.terrain(tee), **others)
+    in_still_air = {name: x for name, x in others.items() if name in ("ball", "impact")}
+    level = play(swing.delivery, swing.club, terrain=Terrain(tee), errors="mask", **in_still_air)
     gap = here.flight.downrange - distance
     if np.isnan(gap).all():
         raise InputError("no club of the bag comes down on the ground at the target")
-    best = names[int(np.nanargmin(np.abs(gap)))]
+    solved = shots.status == "ok"
+    best = names[int(np.nanargmin(np.where(solved | ~solved.any(), np.abs(gap), np.nan)))]
     return Choice(
         names,
         here.flight.downrange,
@@ -302,5 +308,12 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
     )
 
 
-def _turned(delivery: Delivery, aim: Any) -> Delivery:
-    return replace(delivery, club_path=delivery.club_path + aim, face_angle=delivery.face_angle + aim)
+def _on_the_line(swing: Swing, **conditions: Any) -> Shot:
+    """Every usual swing, aimed so that its ball comes down on the target line (to millimetres)."""
+    aim: Any = 0.0
+    for _ in range(6):
+        hit = swing.delivery
+        aimed = replace(hit, club_path=hit.club_path + aim, face_angle=hit.face_angle + aim)
+        shot = play(aimed, swing.club, errors="mask", **conditions)
+        aim = aim - np.nan_to_num(np.arctan2(shot.offline, shot.flight.downrange))
+    return shot

@@ -79,7 +79,10 @@ def stopping(
 
     The landing itself is marked and, if wanted, where it just holds ``depth``, m.
     """
-    descent, spin = np.linspace(20, 65, 70) * deg, np.linspace(0, 11000, 70) * rpm
+    steepest = max(65.0, min(89.0, landing.descent_angle / deg + 5.0))
+    flattest = min(20.0, max(1.0, landing.descent_angle / deg - 5.0))
+    descent = np.linspace(flattest, steepest, 70) * deg
+    spin = np.linspace(0, max(11000.0, landing.landing_spin_rate / rpm + 1000.0), 70) * rpm
     shots = play(
         Landing(landing.landing_speed, descent[:, None], 0.0, spin), turf=turf, terrain=terrain, errors="mask"
     )

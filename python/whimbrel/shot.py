@@ -147,8 +147,7 @@ def play(
         raise InputError("a delivery needs a club: play(delivery, club)")
     if not struck and club is not None:
         raise InputError("a measured launch, or a landing, takes no club: play(launch)")
-    if errors not in ("raise", "mask"):
-        raise InputError(f"errors is {errors!r}; accepted: raise, mask")
+    check_errors(errors)
     ball, wind, terrain, turf = ball or Ball(), wind or Wind(), terrain or Terrain(), turf or Turf()
     weather = weather or Weather()
     of_kind(ball, "ball", Ball)
@@ -205,6 +204,12 @@ def play(
         out_of_range={**(struck_with.out_of_range if struck_with else {}), **excess},
         mistakes=dict(mistakes),
     )
+
+
+def check_errors(errors: str) -> None:
+    """Refuses what ``errors`` may not be."""
+    if errors not in ("raise", "mask"):
+        raise InputError(f"errors is {errors!r}; accepted: raise, mask")
 
 
 def fly(launch: Launch, **conditions: Any) -> Flight:

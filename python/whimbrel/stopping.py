@@ -14,7 +14,7 @@ from .errors import refuse
 from .ground import Landing, Turf, turfs
 from .setting import Terrain, Weather, Wind, air
 from .shot import Conditions, compiled_world, place
-from .values import Number, Value, common_shape, table_of, unpacked
+from .values import Number, Value, common_shape, of_kind, table_of, unpacked
 
 
 @dataclass(frozen=True, repr=False)
@@ -31,7 +31,7 @@ def spin_to_hold(
     terrain: Terrain | None = None,
     ball: Ball | None = None,
 ) -> Any:
-    """The least backspin, rad/s, with which a ball stops within ``depth`` past its pitch mark; NaN for none.
+    """The least backspin, rad/s, with which a ball runs no more than ``depth`` past its pitch mark; NaN: none.
 
     depth: m, 0 to 200. landing_speed: m/s. descent_angle: rad. turf: a medium green if not given. terrain: the
     slope of the green. Scalars or arrays; they broadcast. Looked for up to 1500 rad/s (14,300 rpm); from the answer
@@ -50,7 +50,7 @@ def descent_to_hold(
     terrain: Terrain | None = None,
     ball: Ball | None = None,
 ) -> Any:
-    """The least descent angle, rad, at which a ball stops within ``depth`` past its pitch mark; NaN for none.
+    """The least descent angle, rad, at which a ball runs no more than ``depth`` past its pitch mark; NaN: none.
 
     landing_spin_rate: rad/s of backspin. The rest as for ``spin_to_hold``.
     """
@@ -67,9 +67,11 @@ def _to_hold(
     ball: Ball | None,
 ) -> Any:
     room = _Room(depth)
-    conditions = Conditions(
-        ball or Ball(), air(Weather()), Wind(), terrain or Terrain(), turf or turfs["medium green"]
-    )
+    ball, terrain, turf = ball or Ball(), terrain or Terrain(), turf or turfs["medium green"]
+    of_kind(ball, "ball", Ball)
+    of_kind(terrain, "terrain", Terrain)
+    of_kind(turf, "turf", Turf)
+    conditions = Conditions(ball, air(Weather()), Wind(), terrain, turf)
     shape = common_shape([landing, room, *conditions])
     rows = int(np.prod(shape))
     world = compiled_world(conditions, shape)

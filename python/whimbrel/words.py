@@ -9,13 +9,14 @@ import numpy as np
 
 from . import _core
 from .flight import STATUS_WORDS
+from .ground import turfs
 from .quantities import System, text
 from .units import deg
 from .values import Number
 
 if TYPE_CHECKING:
     from .course import CourseShot
-    from .ground import Landing
+    from .ground import Landing, Turf
     from .shot import Shot
     from .swing import Delivery, Hand
     from .swing_arc import SwingArc
@@ -93,9 +94,7 @@ def _beside(x: Number, name: str, si: str, units: System) -> str:
 def _ran(shot: Shot, units: System) -> str:
     run = shot.run
     if run.status == "no_rest":
-        return (
-            f"On the {shot.turf.name} it was still moving a minute after its last bounce: it has no place of rest."
-        )
+        return f"{_on(shot.turf)} it was still moving a minute after its last bounce: it has no place of rest."
     if run.status != "ok":
         return "So there is no run." if run.status == shot.status else "A hop of its run did not come down."
     amount = text(abs(float(run.distance)), "distance", "m", units)
@@ -105,11 +104,16 @@ def _ran(shot: Shot, units: System) -> str:
     bounces = f"{run.bounces:.0f} bounce{'' if run.bounces == 1 else 's'}"
     where = text(float(run.total), "total", "m", units)
     if shot.start == "landing":
-        return f"On the {shot.turf.name} it {moved}, with {bounces}."
+        return f"{_on(shot.turf)} it {moved}, with {bounces}."
     return (
-        f"On the {shot.turf.name} it {moved}, with {bounces}, to rest {where} from the start, "
+        f"{_on(shot.turf)} it {moved}, with {bounces}, to rest {where} from the start, "
         f"{_beside(run.total_offline, 'total_offline', 'm', units)}."
     )
+
+
+def _on(turf: Turf) -> str:
+    """A turf of the set is *the* firm fairway; a user's own has its own name."""
+    return f"On the {turf.name}" if turf.name == "green" or turf.name in turfs else f"On {turf.name}"
 
 
 def of_course_shot(course: CourseShot, units: System = "yards") -> str:
@@ -131,7 +135,7 @@ def of_course_shot(course: CourseShot, units: System = "yards") -> str:
     past = say(course.past)
     stops = "level with it" if past.startswith("0.0 ") else f"{past} {'past' if course.past > 0 else 'short of'} it"
     ran = (
-        f"On the {shot.turf.name} it stops {stops}, {_beside(shot.run.total_offline, 'offline', 'm', units)}."
+        f"{_on(shot.turf)} it stops {stops}, {_beside(shot.run.total_offline, 'offline', 'm', units)}."
         if shot.run.status == "ok"
         else _ran(shot, units)
     )
@@ -147,17 +151,18 @@ def of_hold(depth: float, landing: Landing, spin: float, descent: float, units: 
     room = text(depth, "depth", "m", units)
     fell = text(float(landing.descent_angle), "descent_angle", "rad")
     spun = text(float(landing.landing_spin_rate), "landing_spin_rate", "rad/s")
-    by_spin = (
-        f"at least {text(spin, 'landing_spin_rate', 'rad/s')} of backspin" if spin == spin else "more spin than any"
-    )
-    by_descent = (
-        f"{text(descent, 'descent_angle', 'rad')} or steeper"
-        if descent == descent
-        else "steeper than straight down"
-    )
-    needs = "any spin does" if spin == 0.0 else f"it takes {by_spin}"
-    falls = "any descent does" if descent == 0.0 else f"it must come down at {by_descent}"
-    return f"To stop within {room} of its pitch mark: coming down at {fell}, {needs}; with {spun}, {falls}."
+    rate, angle = text(spin, "landing_spin_rate", "rad/s"), text(descent, "descent_angle", "rad")
+    needs = f"it takes at least {rate} of backspin"
+    falls = f"it must come down at {angle} or steeper"
+    if spin == 0.0:
+        needs = "any backspin does"
+    elif spin != spin:
+        needs = "no backspin does"
+    if descent == 0.0:
+        falls = "any descent does"
+    elif descent != descent:
+        falls = "no descent does"
+    return f"To run no more than {room} past its pitch mark: coming down at {fell}, {needs}; with {spun}, {falls}."
 
 
 def of_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, units: System) -> str:
@@ -244,7 +249,7 @@ def out_of_range(shot: Shot) -> list[str]:
             what, (whose, there), lower, upper = spans[name]
             reached = (upper if excess > 0 else lower) + excess
             if name == "bounce_angle":
-                reached, lower, upper = reached / deg, lower / deg, upper / deg
+                reached, lower, upper = (round(x / deg, 1) for x in (reached, lower, upper))
             lines.append(
                 f"Note: the {what} went to {_plain(reached)}, outside {whose} stated range ({_plain(lower)} "
                 f"{'up' if upper == math.inf else f'to {_plain(upper)}'}); there {there}."

@@ -4,6 +4,7 @@ import matplotlib
 import matplotlib.pyplot as plt
 import numpy as np
 import pytest
+from scipy.optimize import brentq
 
 import whimbrel as wb
 from whimbrel import plot_course
@@ -344,9 +345,12 @@ def test_a_clubs_line_is_its_usual_swing_aimed_and_played(bag):
     choice = wb.choose_club(bag, distance=130 * yd, rise=-4.0, wind=wind, turf=turf)
     for i, name in enumerate(choice.names):
         delivery, club = bag[name].delivery, bag[name].club
-        aim = np.nan_to_num(choice.shots.aim[i])
-        aimed = wb.Delivery(delivery.clubhead_speed, aim, delivery.attack_angle, aim, delivery.dynamic_loft)
-        here = wb.play(aimed, club, wind=wind, turf=turf, terrain=wb.Terrain(height=-4.0))
+
+        def struck(aim, hit=delivery, with_club=club):
+            aimed = wb.Delivery(hit.clubhead_speed, aim, hit.attack_angle, aim, hit.dynamic_loft)
+            return wb.play(aimed, with_club, wind=wind, turf=turf, terrain=wb.Terrain(height=-4.0))
+
+        here = struck(brentq(lambda aim, struck=struck: struck(aim).offline, -0.5, 0.5, xtol=1e-10))
         assert choice.carry[i] == pytest.approx(here.flight.downrange, abs=SOLVED)
         assert choice.rests[i] == pytest.approx(here.run.total_downrange - 130 * yd, abs=1e-3)
         assert choice.level_carry[i] == pytest.approx(wb.play(delivery, club).carry, abs=SOLVED)

@@ -291,12 +291,12 @@ def test_a_ball_that_spins_back_came_back():
 
 def test_a_ball_that_drops_stopped_at_its_pitch_mark():
     told = wb.play(wb.Landing(5.0, 90 * deg), turf=wb.Turf("plugged", restitution_scale=0.0)).in_words()
-    assert told.endswith("On the plugged it stopped at its pitch mark, with 1 bounce.")
+    assert told.endswith("On plugged it stopped at its pitch mark, with 1 bounce.")
 
 
 def test_a_ball_that_never_rests_is_told_so():
     told = wb.play(wb.Landing(5.0, 10 * deg), turf=wb.Turf("ice", friction=0.0)).in_words()
-    assert told.endswith("On the ice it was still moving a minute after its last bounce: it has no place of rest.")
+    assert told.endswith("On ice it was still moving a minute after its last bounce: it has no place of rest.")
 
 
 def test_a_topped_ball_has_no_carry_and_runs():

@@ -111,13 +111,13 @@ def test_what_is_no_green_or_landing_is_refused_by_field_value_and_range(call, s
 def test_what_holds_is_told_in_words():
     landing = wb.Landing(**IRON)
     assert words.of_hold(5 * yd, landing, 4000 * rpm, 41 * deg) == (
-        "To stop within 5.0 yd of its pitch mark: coming down at 48.0°, it takes at least 4,000 rpm of backspin; "
-        "with 6,000 rpm, it must come down at 41.0° or steeper."
+        "To run no more than 5.0 yd past its pitch mark: coming down at 48.0°, it takes at least 4,000 rpm of "
+        "backspin; with 6,000 rpm, it must come down at 41.0° or steeper."
     )
     told = words.of_hold(5.0, landing, np.nan, np.nan, "metric")
     assert told == (
-        "To stop within 5.0 m of its pitch mark: coming down at 48.0°, it takes more spin than any; "
-        "with 6,000 rpm, it must come down at steeper than straight down."
+        "To run no more than 5.0 m past its pitch mark: coming down at 48.0°, no backspin does; "
+        "with 6,000 rpm, no descent does."
     )
     told = words.of_hold(5.0, landing, 0.0, 0.0, "metric")
-    assert told.endswith("coming down at 48.0°, any spin does; with 6,000 rpm, any descent does.")
+    assert told.endswith("coming down at 48.0°, any backspin does; with 6,000 rpm, any descent does.")

@@ -41,7 +41,8 @@ struct Green {
 };
 
 /// The turf of a green. The scales are calibrated by this project on common practice: a mid-iron runs 2 to
-/// 8 yd on a medium green, a full wedge stops within 3 yd of its pitch mark and can spin back where soft.
+/// 8 yd on a medium green, a full wedge stops within 3 yd of its pitch mark and can spin back where soft (for
+/// the launches in `validation/turf_run`; slower swings run more).
 template <Scalar T>
 Turf<T> turf_of(const Green<T>& green) {
   return {.name = "green",
