@@ -21,7 +21,10 @@ def test_it_tells_story_ledgers_and_changes_and_keeps_the_cautions(command, shot
     assert f"path −{-next(s for s in told.carry if s.cause == 'path').share / yd:.1f} " in out
     assert f"{-path.share / yd:.1f} left {-path.least / yd:.1f} to {-path.most / yd:.1f} left" in out
     assert "carry, yd" in out and "side, yd" in out
-    assert f"the reference {told.reference_carry / yd:.1f} 0.0" in out and f"the shot {shot.carry / yd:.1f} 13.4 left" in out
+    assert (
+        f"the reference {told.reference_carry / yd:.1f} 0.0" in out
+        and f"the shot {shot.carry / yd:.1f} 13.4 left" in out
+    )
     assert "start line" in out and "1 mph more clubhead speed" in out
     assert "can injure or kill" in out and "Swing changes can strain the body" in out and "Lyu" in out
     assert "wind" not in out.split("against the reference")[1].split("sideways, yd")[0]

@@ -410,6 +410,17 @@ def test_on_phone_and_desk_nothing_is_clipped_overlaps_or_is_asked_for(window, d
 
 
 @needs_browser
+def test_the_browser_would_notice_a_request_and_what_is_clipped(window, page, tmp_path):
+    spoilt = page.replace("<main>", '<main><img src="http://127.0.0.1:9/x" alt=""><p style="width:2000px">wide</p>')
+    file = tmp_path / "spoilt.html"
+    file.write_text(spoilt, encoding="utf-8")
+    window.asked.clear()
+    window.open(file.as_uri(), 390)
+    faults = " ".join(window.value(FAULTS))
+    assert "scrolls sideways" in faults and "leaves the window" in faults and "http://127.0.0.1:9/x" in window.asked
+
+
+@needs_browser
 def test_on_paper_nothing_is_clipped(window, page, tmp_path):
     file = tmp_path / "lesson.html"
     file.write_text(page, encoding="utf-8")
