@@ -203,7 +203,7 @@ def _worst(
         unexplained["worst"] = unexplained.get("typical", "no typical shot to hold it against")
         return None
     if len(block.rows) < 2:
-        unexplained["worst"] = "there is only one strike"
+        unexplained["worst"] = "its block has only one strike"
         return None
     read, (rows, deliveries) = session.read, start
     off = missed(read.offline[rows], read.downrange[rows], target, block)

@@ -99,9 +99,9 @@ def _draw_target(ax: Axes, target: Target | None, unit: Any) -> None:
 def _at_least(ax: Axes, span: float) -> None:
     """Limits no narrower than this, so that one strike does not fill the picture with digits."""
     ax.autoscale_view()
-    for low, high, set_limits in ((*ax.get_xlim(), ax.set_xlim), (*ax.get_ylim(), ax.set_ylim)):
-        if high - low < span:
-            set_limits((low + high - span) / 2, (low + high + span) / 2)
+    middle = np.array([sum(ax.get_xlim()), sum(ax.get_ylim())]) / 2
+    ax.update_datalim([middle - span / 2, middle + span / 2])
+    ax.autoscale_view()
 
 
 def path_and_face(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
@@ -115,7 +115,8 @@ def path_and_face(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes
             _dots(ax, x, y, lesson, style, name)
             points.append(np.stack([x, y])[:, np.isfinite(x + y)])
     both = np.concatenate(points, axis=1)
-    middle, reach = np.median(both, axis=1), max(3.0, float(np.ptp(both, axis=1).max()) * 0.6)
+    middle = np.median(both, axis=1)
+    reach = max(3.0, float(np.abs(both - middle[:, None]).max()) * 1.1)
     ends = np.clip(np.stack([middle - reach, middle + reach]), -40, 40)
     path, face = np.linspace(ends[0], ends[1], GRID).T
     curve = curves(lesson, path * deg, face * deg)
@@ -138,14 +139,21 @@ def _equal_curve(ax: Axes, path: Array, face: Array, curve: Any, units: System) 
     levels = [x for x in MaxNLocator(10).tick_values(float(curve.min()), float(curve.max())) if x]
     lines = ax.contour(path, face, curve, levels=levels, colors=LINE, linewidths=0.9, linestyles="solid")
     straight = ax.contour(path, face, curve, levels=[0.0], colors="black", linewidths=1.8)
-    across = np.ma.filled(curve, np.nan)[::-1].diagonal()  # from the upper left to the lower right
-    there = np.flatnonzero(np.isfinite(across))
-    order = there[np.argsort(across[there])]
+    beside = _left_and_below(path, face, np.ma.filled(curve, np.nan))
     for drawn, at, words in ((lines, levels, left_right), (straight, [0.0], lambda _: "straight")):
-        inside = [x for x in at if across[order[0]] < x < across[order[-1]]]
-        spots = [tuple(np.interp(x, across[order], along[order]) for along in (path, face[::-1])) for x in inside]
+        inside = [x for x in at if len(beside) and beside[0, 2] < x < beside[-1, 2]]
+        spots = [tuple(np.interp(x, beside[:, 2], beside[:, i]) for i in (0, 1)) for x in inside]
         for label in ax.clabel(drawn, levels=inside, fontsize=8.5, fmt=words, manual=spots, inline=False):
             label.set(rotation=0, color="black", bbox={"fc": "white", "ec": "none", "pad": 1})
+
+
+def _left_and_below(path: Array, face: Array, curve: Array) -> Array:
+    """Path, face and curve down the left side and along the bottom, where few strikes lie, by increasing curve."""
+    side = np.column_stack([np.full(GRID, path[2]), face, curve[:, 2]])
+    below = np.column_stack([path, np.full(GRID, face[2]), curve[2]])[3:]
+    both = np.concatenate([side[2:], below])
+    both = both[np.isfinite(both[:, 2])]
+    return np.asarray(both[np.argsort(both[:, 2])])
 
 
 def low_point(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:

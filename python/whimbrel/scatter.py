@@ -97,7 +97,7 @@ def drives_scatter(
     n = delivery.shape[0]
     if n < max(FEWEST, len(names) + 2):
         raise InputError(
-            f"{n} strikes are too few to share out their scatter: it takes {max(FEWEST, len(names) + 2)}"
+            f"too few to share out their scatter: {n} of the {max(FEWEST, len(names) + 2)} strikes that it takes"
         )
     if not names:
         raise InputError("nothing in the delivery varies: there is no scatter to share out")

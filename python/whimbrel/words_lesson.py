@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 FOUND = 2
 #: What is told as typical where no landing is known, in this order.
 NEVER = re.compile("[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f\\ud800-\\udfff\\ufdd0-\\ufdef\\ufffe\\uffff]")
-VERBS = {"carry": "the ball on average carried", "offline": "came down"}
+VERBS = {"carry": "the ball carried", "offline": "came down"}
 INSTEAD = ("face_angle", "club_path", "attack_angle", "ball_speed", "clubhead_speed")
 
 
@@ -77,7 +77,7 @@ def _middle(name: str, spread: Spread, units: System) -> str:
         values = ", ".join(_sided(x, name, units) for x in spread.values)
         return values + line + (", too few for more" if spread.n > 1 else "")
     words = _sided(spread.mean.estimate, name, units)
-    return f"{words}{line} (SD {said(spread.sd.estimate, name, units)})"
+    return f"{words}{line} (mean, SD {said(spread.sd.estimate, name, units)})"
 
 
 def _sided(x: float, name: str, units: System) -> str:

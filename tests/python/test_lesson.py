@@ -102,7 +102,7 @@ def test_the_numbers_on_the_page_are_the_sessions(demo, page):
     frame, played = pd.read_csv(DEMO), wb.table(DEMO)
     after = (frame["club"] == "7 iron") & (frame["block"] == "after")
     carry = played.loc[after.to_numpy(), "computed_carry_yd"]
-    assert f"with the 7 iron (block after, 20 strikes) the ball on average carried {carry.mean():.1f} yd (SD " \
+    assert f"with the 7 iron (block after, 20 strikes) the ball carried {carry.mean():.1f} yd (mean, SD " \
         f"{carry.std():.1f} yd)" in words.lower().replace("sd", "SD")  # fmt: skip
     assert f"{frame.loc[after, 'clubhead_speed_mph'].mean():.1f} mph ± " in words
     first = demo.scatters[0].scatter.parts[0]
@@ -258,7 +258,7 @@ def test_one_strike_is_explained_and_called_one():
     is_whole(page)
     words = words_of(page)
     assert "From a table: 1 strike." in words and "Your typical shot" in words
-    assert "Not explained: there is only one strike." in words
+    assert "Not explained: its block has only one strike." in words
 
 
 def test_no_strikes_are_said_to_be_none():
@@ -407,6 +407,17 @@ def test_on_phone_and_desk_nothing_is_clipped_overlaps_or_is_asked_for(window, d
         window.picture(tmp_path / f"{width}.png")
         assert (tmp_path / f"{width}.png").stat().st_size > 100_000
     assert {url for url in window.asked if not url.startswith("data:")} == {file.as_uri()}
+
+
+@needs_browser
+def test_the_browser_would_notice_a_request_and_what_is_clipped(window, page, tmp_path):
+    spoilt = page.replace("<main>", '<main><img src="http://127.0.0.1:9/x" alt=""><p style="width:2000px">wide</p>')
+    file = tmp_path / "spoilt.html"
+    file.write_text(spoilt, encoding="utf-8")
+    window.asked.clear()
+    window.open(file.as_uri(), 390)
+    faults = " ".join(window.value(FAULTS))
+    assert "scrolls sideways" in faults and "leaves the window" in faults and "http://127.0.0.1:9/x" in window.asked
 
 
 @needs_browser

@@ -344,8 +344,8 @@ def test_the_command_answers_in_words_and_tables(command, tmp_path):
 
 
 def test_the_command_takes_its_questions(command):
-    code, out, _ = command("session", DEMO, "--ask", "face_angle", "--smallest", "face_angle_deg=3",
-                           "--units", "metric", "--noise", "face_angle_deg=0.2")  # fmt: skip
+    code, out, _ = command("session", DEMO, "--ask", "face_angle", "--smallest", "face_angle_deg=3", "--units",
+                           "metric", "--noise", "face_angle_deg=0.2")  # fmt: skip
     assert code == 0 and "face angle on average: no change larger than" in out and "club path on average" not in out
     assert "without the measurement's noise" in out
 
