@@ -1,4 +1,4 @@
-"""Golf ball flight: from how the clubhead is delivered to where the ball lands, and why.
+"""Golf ball flight: from how the clubhead is delivered to where the ball rests, and why.
 
 SI everywhere: metres, seconds, kilograms, radians, kelvin, pascal. Trade units enter and leave by factors::
 

@@ -103,7 +103,7 @@ class TargetPlay:
 
 
 def wilson(hits: int, n: int) -> tuple[float, float]:
-    """95 % interval of a rate. Wilson, J. American Statistical Association 22 (1927) 209."""
+    """95 % interval of a rate. Wilson, J. American Statistical Association 22 (1927) 209 (from memory)."""
     z = float(import_stats().norm.isf(0.025))
     middle = (hits + z**2 / 2) / (n + z**2)
     reach = z / (n + z**2) * math.sqrt(hits * (n - hits) / n + z**2 / 4)

@@ -89,7 +89,7 @@ def whimbrel(
         bool, typer.Option("--version", callback=_print_version, is_eager=True, help="print the version")
     ] = False,
 ) -> None:
-    """Golf ball flight: from the clubhead's delivery, or a measured launch, to where the ball lands."""
+    """Golf ball flight: from the clubhead's delivery, or a measured launch, to where the ball rests."""
 
 
 @app.command("play")

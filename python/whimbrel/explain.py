@@ -35,7 +35,7 @@ NOTICED = 0.05
 class Share:
     """What one cause adds to carry or to offline, m.
 
-    share: the mean over all orders in which the causes could be added (Shapley 1953). least, most: over those
+    share: the mean over all orders in which the causes could be added (Shapley 1953, from memory). least, most: over those
     orders. partner: the cause it works together with most; None where it is alone.
     """
 
@@ -153,7 +153,7 @@ def explain(
     leading edge above the turf at the ball (needs the plane): says what is met first; sole_depth: m, below the
     leading edge.
 
-    Shares are Shapley's (A value for n-person games, 1953; for sensitivity Owen & Prieur 2017) over up to 256
+    Shares are Shapley's (A value for n-person games, 1953; for sensitivity Owen & Prieur 2017; from memory) over up to 256
     replays. Raises InputError for a shot without a delivery, a flight or a number in range, and where the
     reference, with some of the shot's causes, is no shot.
     """

@@ -4,7 +4,7 @@ The variance of J·x is shared among the inputs by what each explains on joining
 of joining: Shapley values with the explained variance as the worth of a group of inputs. Owen, SIAM/ASA J.
 Uncertainty Quantification 2 (2014) 245; Song, Nelson and Staum, the same 4 (2016) 1060. For a linear function of
 normal inputs the explained variance has a closed form: Iooss and Prieur, Int. J. Uncertainty Quantification 9
-(2019) 493; Broto, Bachoc and Depecker, SIAM/ASA J. Uncertainty Quantification 8 (2020) 693.
+(2019) 493; Broto, Bachoc and Depecker, SIAM/ASA J. Uncertainty Quantification 8 (2020) 693 (all from memory).
 """
 
 from __future__ import annotations
