@@ -83,7 +83,10 @@ class Comparison:
 
 
 def holm(p: Array) -> Array:
-    """p-values adjusted for their number, along the last axis. Holm, Scand. J. Statistics 6 (1979) 65 (from memory)."""
+    """p-values adjusted for their number, along the last axis.
+
+    Source: Holm, Scand. J. Statistics 6 (1979) 65 (from memory).
+    """
     p = np.asarray(p, float)
     order = np.argsort(p, axis=-1)
     steps = np.take_along_axis(p, order, -1) * np.arange(p.shape[-1], 0, -1)

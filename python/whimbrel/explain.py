@@ -35,8 +35,8 @@ NOTICED = 0.05
 class Share:
     """What one cause adds to carry or to offline, m.
 
-    share: the mean over all orders in which the causes could be added (Shapley 1953, from memory). least, most: over those
-    orders. partner: the cause it works together with most; None where it is alone.
+    share: the mean over all orders in which the causes could be added (Shapley 1953, from memory). least, most:
+    over those orders. partner: the cause it works together with most; None where it is alone.
     """
 
     cause: str
@@ -153,8 +153,8 @@ def explain(
     leading edge above the turf at the ball (needs the plane): says what is met first; sole_depth: m, below the
     leading edge.
 
-    Shares are Shapley's (A value for n-person games, 1953; for sensitivity Owen & Prieur 2017; from memory) over up to 256
-    replays. Raises InputError for a shot without a delivery, a flight or a number in range, and where the
+    Shares are Shapley's (A value for n-person games, 1953; for sensitivity Owen & Prieur 2017; from memory) over up
+    to 256 replays. Raises InputError for a shot without a delivery, a flight or a number in range, and where the
     reference, with some of the shot's causes, is no shot.
     """
     hit, club = explainable(shot)

@@ -1,9 +1,9 @@
 """Two groups regrouped at random: is the difference of their centres, or of their spreads, more than chance?
 
 Both statistics are studentised differences (Welch's), which keeps a test of centres about centres where the
-spreads differ (Janssen 1997; Chung and Romano, Annals of Statistics 41, 2013, 484; from memory). Centres are means: for them the
-cost of serial correlation has a closed form, regrouping needs no normality, and a median of six strikes takes
-too few values. Spreads are mean absolute deviations from each group's median.
+spreads differ (Janssen 1997; Chung and Romano, Annals of Statistics 41, 2013, 484; from memory). Centres are means:
+for them the cost of serial correlation has a closed form, regrouping needs no normality, and a median of six
+strikes takes too few values. Spreads are mean absolute deviations from each group's median.
 """
 
 from __future__ import annotations

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from . import words
+from .aim import SHAPES
 from .quantities import System, number, shown
 from .reading import STRIKE_FIELDS
 
@@ -209,7 +210,8 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
 
 def of_aimed(aimed: Aimed, units: System) -> str:
     play = aimed.play
-    where = f"{type(play.target).__name__.lower()} {aimed.name}".strip()
+    shape = next(name for name, kind in SHAPES.items() if isinstance(play.target, kind))
+    where = f"{shape} {aimed.name}".strip()
     inside = f"{play.hits:,} of {play.n:,} in the {where}"
     turn, far = said(abs(play.direction), "face_angle", units), said(abs(play.distance), "carry", units)
     shift = " and ".join(
@@ -220,7 +222,9 @@ def of_aimed(aimed: Aimed, units: System) -> str:
         )
         if part
     )
-    wander = f"{said(play.direction_sd, 'face_angle', units)} and {said(play.distance_sd, 'carry', units)}"
+    wander = said(play.direction_sd, "face_angle", units)
+    if play.distance_sd:
+        wander += f" and {said(play.distance_sd, 'carry', units)}"
     aim = (
         f"Aiming {shift} would have held {play.aimed_rate:.0%}; strikes left out of the choice, "
         f"{play.left_out_rate:.0%}. Other strikes would move that aim by about {wander}."
