@@ -69,7 +69,9 @@ def theirs(landing, slope_right, slope_downrange, turf):
         landing.landing_speed, -landing.descent_angle, landing.landing_direction, landing.landing_spin_rate,
         landing.spin_axis_tilt, 0.0, 0.0, 1.2255, 1.7894e-5, 0.0, slope_right, slope_downrange, flight.MultiLayer(),
     )  # fmt: skip
-    return run.rest(case, landing.landing_speed * case.heading(), landing.landing_spin_rate * case.axis, turf)
+    heading, tilt = landing.landing_direction, landing.spin_axis_tilt  # told from the level
+    axis = np.cos(tilt) * np.array([np.cos(heading), -np.sin(heading), 0.0]) - np.sin(tilt) * np.array([0, 0, 1.0])
+    return run.rest(case, landing.landing_speed * case.heading(), landing.landing_spin_rate * axis, turf)
 
 
 @functools.cache
