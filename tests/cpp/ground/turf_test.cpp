@@ -26,7 +26,8 @@ TEST_CASE("the measured turf gives back less of a faster ball, and the same of a
   CHECK(agrees(turf_restitution(turf, 20.0), 0.1212, 5e-5, 0));
   CHECK(turf_restitution(turf, 0.0) == 0.510);
   for (double v = 0.0; v < 20.0; v += 0.1) CHECK(turf_restitution(turf, v) > turf_restitution(turf, v + 0.1));
-  for (const double v : {20.5, 30.0, 60.0}) CHECK(turf_restitution(turf, v) == turf_restitution(turf, 20.0));
+  for (const double v : {20.5, 30.0, 60.0})
+    CHECK(agrees(turf_restitution(turf, v), turf_restitution(turf, 20.0), 1e-15, 0));
 }
 
 TEST_CASE("a scale multiplies the restitution, and no accepted scale reaches 1") {
