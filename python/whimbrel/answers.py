@@ -14,6 +14,7 @@ from .errors import InputError
 from .reading import STRIKE_FIELDS, Reading
 from .replay import delivered, player_of
 from .scatter import Scatter, drives_scatter
+from .session_words import called
 from .spread import Spread, spread_of
 from .strikes import DELIVERED, Strikes
 from .swing import Club
@@ -132,10 +133,6 @@ def changes(
         was, now = ({name: x[groups[player, club, block]] for name, x in wanted.items()} for block in (early, late))
         comparison = compare(was, now, STRIKE_FIELDS, smallest=reading.smallest, seed=seed)
         yield Before(player, club, early, late, comparison)
-
-
-def called(player: str, club: str) -> str:
-    return ", ".join(part for part in (player, club) if part) or "all strikes"
 
 
 def scatters(

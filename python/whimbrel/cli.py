@@ -63,7 +63,7 @@ from .cli_flags import (
     turf_of,
     weather_of,
     wind_of,
-)  # fmt: skip
+)
 from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say, say_file
 from .errors import InputError, MissingPackage
 from .shot import play
@@ -181,7 +181,7 @@ def play_command(
     if json_output:
         print(json.dumps(as_json(shot), indent=2))
         return
-    print_shot(shot, units.value, rigid=impact is Impacts.rigid)
+    print_shot(shot, units.value)
     for path in (picture, impact_picture):
         if path is not None:
             say_file("Picture", path)

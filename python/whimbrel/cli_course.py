@@ -8,7 +8,6 @@ from typing import Annotated, Any
 
 import numpy as np
 import typer
-from rich.table import Table
 
 from . import words
 from .bag import Bag, typical_bag, usual_bag
@@ -43,9 +42,9 @@ from .cli_flags import (
     turf_of,
     weather_of,
     wind_of,
-)  # fmt: skip
+)
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
-from .console import console, say, say_file
+from .console import console, right_aligned, say, say_file
 from .course import Choice, CourseShot, choose_club
 from .errors import InputError
 from .ground import Landing, turfs
@@ -161,7 +160,7 @@ def _signed(x: float, units: System) -> str:
 
 def _print_parts(course: CourseShot, units: System) -> None:
     """What each condition adds by itself, beside the trade's rule of thumb."""
-    listing = _listing("what it adds", "by flight", "rule of thumb")
+    listing = right_aligned("what it adds", "by flight", "rule of thumb")
     for name, x in course.alone.items():
         thumb = course.rules_of_thumb.get(name, np.nan)
         if abs(x) > 1e-3 or abs(thumb) > 1e-3:
@@ -172,16 +171,9 @@ def _print_parts(course: CourseShot, units: System) -> None:
     console.print(listing)
 
 
-def _listing(*headings: str) -> Table:
-    listing = Table(*headings, box=None, pad_edge=False)
-    for column in listing.columns[1:]:
-        column.justify = "right"
-    return listing
-
-
 def _print_clubs(choice: Choice, units: System) -> None:
     """A line a club: how far it carries here against the target, and where it stops."""
-    listing = _listing("club", "carries", "lands past", "stops past", "on the level", "speed taken")
+    listing = right_aligned("club", "carries", "lands past", "stops past", "on the level", "speed taken")
     shares = np.atleast_1d(choice.shots.speed_share)
     for i, name in enumerate(choice.names):
         share = f"{100 * shares[i]:.0f} %" if np.isfinite(shares[i]) else "out of reach"
@@ -323,7 +315,7 @@ def _print_air(table: AirTable, units: System) -> None:
     length, height = shown("carry", "m", units), shown("altitude", "m", units)
     say(f"Carry, {length.symbol}, by altitude and temperature; still air, level ground.")
     heads = [text(t, "temperature", "K", units) for t in table.temperature]
-    listing = _listing("club", f"altitude, {height.symbol}", *heads)
+    listing = right_aligned("club", f"altitude, {height.symbol}", *heads)
     for i, name in enumerate(table.names):
         for a, high in enumerate(height.from_si(table.altitude)):
             carries = [f"{x:.0f}" for x in length.from_si(table.carry[i, :, a])]
@@ -335,7 +327,7 @@ def _print_wind(table: WindTable, units: System) -> None:
     length, speed = shown("carry", "m", units), shown("wind", "m/s", units)
     say(f"Carry, {length.symbol}, by wind from ahead and behind; drift, {length.symbol}, by wind from a side.")
     at = table.directions.index
-    listing = _listing("club", f"wind, {speed.symbol}", "ahead", "behind", "across", "drift")
+    listing = right_aligned("club", f"wind, {speed.symbol}", "ahead", "behind", "across", "drift")
     for i, name in enumerate(table.names):
         for s, blows in enumerate(speed.from_si(table.speed)):
             carries = [length.from_si(table.carry[i, s, at(way)]) for way in ("ahead", "behind", "the left")]

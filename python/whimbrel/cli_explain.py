@@ -49,7 +49,7 @@ from .cli_flags import (
     weather_of,
     wind_of,
 )
-from .console import console, say, say_file
+from .console import console, right_aligned, say, say_file
 from .errors import InputError
 from .explain import Explained, explain, what_if
 from .quantities import System
@@ -180,9 +180,7 @@ def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: Sy
 
 
 def _listing(rows: list[list[str]]) -> Table:
-    listing = Table(*rows[0], box=None, pad_edge=False, padding=(0, 1, 0, 0))
-    for column in listing.columns[1:]:
-        column.justify = "right"
+    listing = right_aligned(*rows[0], padding=(0, 1, 0, 0))
     for row in [*rows[1:], [""]]:
         listing.add_row(*row)
     return listing

@@ -13,7 +13,7 @@ from .cli_flags import OUTPUT, ClubFile, Hand, Side, Text, Units, UnitSystem, cl
 from .console import console, say
 from .errors import InputError
 from .quantities import System, parse
-from .session_words import called, counted, of_aimed, of_comparison, of_driven, of_spread, plain, said
+from .session_words import called, counted, of_aimed, of_comparison, of_driven, of_spread, plain, short
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -190,13 +190,5 @@ def _print_side_by_side(told: Session, units: System) -> None:
         console.rule(f"{player or 'The clubs'} side by side: mean ± SD", align="left", style="dim")
         listing = Table("", *clubs, box=None, pad_edge=False)
         for name in dict.fromkeys(name for group in clubs.values() for name in group.spreads):
-            listing.add_row(
-                plain(name), *(_short(name, group.spreads.get(name), units) for group in clubs.values())
-            )
+            listing.add_row(plain(name), *(short(group.spreads.get(name), name, units) for group in clubs.values()))
         console.print(listing)
-
-
-def _short(name: str, spread: Any, units: System) -> str:
-    if spread is None or spread.mean is None:
-        return "–"
-    return f"{said(spread.mean.estimate, name, units)} ± {said(spread.sd.estimate, name, units)}"

@@ -33,19 +33,27 @@ def say(line: str, style: str | None = None) -> None:
     console.print(line, style=style, markup=False)
 
 
+def right_aligned(*headings: str, **style: Any) -> Table:
+    """A table without lines whose columns but the first are aligned to the right."""
+    listing = Table(*headings, box=None, pad_edge=False, **style)
+    for column in listing.columns[1:]:
+        column.justify = "right"
+    return listing
+
+
 def say_file(what: str, path: Path) -> None:
     """Where a result is; a path is never broken over lines."""
     console.print(f"{what}: {path}", markup=False, soft_wrap=True)
 
 
-def print_shot(shot: Shot, units: System, rigid: bool) -> None:
+def print_shot(shot: Shot, units: System) -> None:
     """Plain sentences, then every stage's numbers, then what to know about them."""
     say(shot.in_words(units))
     say("")
     console.print(_stages(shot, units))
     for note in words.out_of_range(shot):
         say(note, style="yellow")
-    _print_limits(rigid and shot.impact is not None)
+    _print_limits(shot.impact is not None and shot.impact_model == "rigid")
 
 
 def _stages(shot: Shot, units: System) -> Table:
@@ -74,7 +82,7 @@ def _telling(shot: Shot) -> list[str]:
     hit, untold = shot.delivery, set()
     if hit is None or abs(float(hit.face_angle - hit.club_path)) < 0.5 * deg or hit.strike_toe or hit.strike_high:
         untold.add("start_fraction")
-    if shot.impact is not None and shot.impact.contact_time == 0.0:
+    if shot.impact_model == "rigid":
         untold |= {"contact_time", "slip_time"}
     return [name for name in Impact._columns if name not in untold]
 
@@ -157,9 +165,7 @@ def _by_club(played: pd.DataFrame, unit: str) -> Table:
         "descent",
         f"total, {unit}",
     )
-    listing = Table(*headings, box=None, pad_edge=False)
-    for column in listing.columns[1:]:
-        column.justify = "right"
+    listing = right_aligned(*headings)
     for name, rows in played.groupby(clubs.fillna("").replace("", "(none)"), sort=False):
         carry, offline = rows[f"computed_carry_{unit}"], rows[f"computed_offline_{unit}"]
         listing.add_row(
@@ -179,9 +185,7 @@ def print_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, u
     """The arc in words and numbers; beside each number what the plane's uncertainty does to it."""
     say(words.of_arc(arc, spread, delivery, hand, units))
     say("")
-    listing = Table("", "", "with the plane's range", box=None, pad_edge=False, padding=(0, 2, 0, 0))
-    for column in listing.columns[1:]:
-        column.justify = "right"
+    listing = right_aligned("", "", "with the plane's range", padding=(0, 2, 0, 0))
     for name, si in SwingArc._columns.items():
         ends = sorted(np.broadcast_to(getattr(spread, name), (2,)).tolist())
         low, high = (text(x, name, si, units) for x in ends)

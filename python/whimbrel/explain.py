@@ -13,7 +13,7 @@ from .bag import usual_delivery
 from .ball import Ball
 from .errors import InputError
 from .flight import STATUS_WORDS
-from .impact import ImpactModel
+from .impact import is_rigid
 from .quantities import System
 from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, play, world_of
@@ -170,7 +170,7 @@ def explain(
         table_of(air(Weather()), ()),
         table_of(club, ()),
         club.hand == "left",
-        _impact_model(shot) == "rigid",
+        is_rigid(shot.impact_model),
         world_of(shot),
         threads,
     )
@@ -236,7 +236,7 @@ def what_if(
         wind=wind or shot.wind,
         terrain=terrain or shot.terrain,
         turf=shot.turf,
-        impact=_impact_model(shot),
+        impact=shot.impact_model,
     )
 
 
@@ -282,11 +282,6 @@ def explainable(shot: Shot) -> tuple[Delivery, Club]:
 def _refuse_angle(x: float, name: str, limit: float) -> None:
     if not abs(x) <= limit * deg:
         raise InputError(f"{name} is {x / deg:.4g} deg; accepted: -{limit:g} deg to {limit:g} deg")
-
-
-def _impact_model(shot: Shot) -> ImpactModel:
-    """The rigid model is the one without a contact time."""
-    return "rigid" if shot.impact is not None and shot.impact.contact_time == 0.0 else "compliant"
 
 
 def _shares(told: dict[str, Any]) -> tuple[Share, ...]:

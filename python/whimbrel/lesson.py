@@ -16,7 +16,7 @@ from .lesson_style import STYLE
 from .quantities import System, shown
 from .session import Session, session
 from .session_tables import last_blocks
-from .session_words import counted, limits, of_aimed, of_comparison, of_driven, of_spread, plain, said
+from .session_words import counted, limits, of_aimed, of_comparison, of_driven, of_spread, plain, short
 from .swing import Hand, clubs
 
 if TYPE_CHECKING:
@@ -290,19 +290,12 @@ class _Page:
         for few in (names[i : i + ABREAST] for i in range(0, len(names), ABREAST)):
             quantities = dict.fromkeys(name for club in few for name in groups[club].spreads)
             rows = [["", *(club or "not named" for club in few)]]
-            rows += [[plain(name), *(self._short(groups[club].spreads.get(name), name) for club in few)]
+            rows += [[plain(name), *(short(groups[club].spreads.get(name), name, self.units) for club in few)]
                      for name in quantities]  # fmt: skip
             tables.append(table(rows, "Mean ± SD of each club's last block"))
         both = beside(lessons)
         said_of = "" if both is None else block(both.in_words(self.units))
         return tag("section", tag("h2", "Clubs side by side") + "".join(tables) + said_of, class_="beside")
-
-    def _short(self, spread: Any, name: str) -> str:
-        if spread is None:
-            return "–"
-        if spread.mean is None:
-            return ", ".join(said(x, name, self.units) for x in spread.values)
-        return f"{said(spread.mean.estimate, name, self.units)} ± {said(spread.sd.estimate, name, self.units)}"
 
     def _the_table(self) -> str:
         notes = paragraphs(self.told.notes)

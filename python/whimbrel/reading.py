@@ -42,8 +42,8 @@ def load_reading(path: str | os.PathLike[str]) -> Reading:
     ::
 
         [columns]
-        "Head Speed" = "clubhead_speed_mph"
-        "Session" = "block"
+        "speed before the ball" = "clubhead_speed_mph"
+        "half" = "block"
 
         [noise]                      # standard deviation of the measurement
         face_angle_deg = 0.3

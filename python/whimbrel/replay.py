@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from .flight import Launch
 from .scatter import Played
-from .setting import Air, Terrain, Weather, Wind
+from .setting import Terrain, Wind
 from .shot import play
 from .strikes import CONDITIONS, Strikes
 from .swing import Club, Delivery
-from .tables import WEATHER, Defaults, Way
+from .tables import WEATHER, WIND, Defaults, Way, weather_with, wind_with
 from .values import Array
 
 
@@ -45,18 +44,8 @@ def conditions(rows: Any, strikes: Strikes, defaults: Defaults) -> dict[str, Any
         for name in CONDITIONS
         if name in numbers and np.isfinite(numbers[name][rows]).any()
     }
-    weather: Any = defaults.weather
-    own: dict[str, Any] = {name: typical[name] for name in WEATHER if name in typical}
-    if own and not isinstance(weather, Air):
-        if {"pressure", "altitude"} & set(own):
-            own = {"pressure": None, "altitude": None, **own}
-        weather = replace(weather or Weather(), **own)
-    wind = defaults.wind or Wind()
-    wind = replace(
-        wind,
-        speed=typical.get("wind_speed", wind.speed),
-        from_direction=typical.get("wind_from", wind.from_direction),
-    )
+    weather = weather_with({name: typical[name] for name in WEATHER if name in typical}, defaults.weather)
+    wind = wind_with({name: typical[name] for name in WIND if name in typical}, defaults.wind or Wind())
     terrain = Terrain(typical.get("tee_height", 0.0))
     return {"ball": defaults.ball, "weather": weather, "wind": wind, "terrain": terrain}
 

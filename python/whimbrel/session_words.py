@@ -40,6 +40,15 @@ def called(player: str, club: str, block: str = "") -> str:
     return ", ".join(part for part in (player, club, f"block {block}" if block else "") if part) or "All strikes"
 
 
+def short(spread: Spread | None, name: str, units: System) -> str:
+    """Mean ± SD, or the values of few strikes."""
+    if spread is None:
+        return "–"
+    if spread.mean is None or spread.sd is None:
+        return ", ".join(said(x, name, units) for x in spread.values)
+    return f"{said(spread.mean.estimate, name, units)} ± {said(spread.sd.estimate, name, units)}"
+
+
 def counted(session: Session) -> str:
     """How many strikes there are, and what was wrong with which."""
     if not session.strikes:

@@ -34,9 +34,10 @@ class Shot:
 
     start: ``"delivery"``, ``"launch"`` or ``"landing"``. delivery, club, impact: None for a shot that starts with a
     launch or a landing. launch, flight: from a landing, a flight of no length that comes down at the origin.
-    landing, run. ball, air, wind, terrain, turf: what it was played with. out_of_range: how far each model was
-    taken outside its stated range, see ``Impact``, ``Flight`` and, for the first bounce, ``bounce_speed`` (m/s) and
-    ``bounce_angle`` (rad). mistakes: for arrays played with ``errors="mask"``, the bad rows and what is wrong.
+    landing, run. ball, air, wind, terrain, turf, impact_model: what it was played with. out_of_range: how far each
+    model was taken outside its stated range, see ``Impact``, ``Flight`` and, for the first bounce, ``bounce_speed``
+    (m/s) and ``bounce_angle`` (rad). mistakes: for arrays played with ``errors="mask"``, the bad rows and
+    what is wrong.
     """
 
     start: Start
@@ -53,6 +54,7 @@ class Shot:
     terrain: Terrain
     turf: Turf
     out_of_range: dict[str, Any]
+    impact_model: ImpactModel = "compliant"
     mistakes: dict[Any, str] = field(default_factory=dict)
 
     @property
@@ -202,6 +204,7 @@ def play(
         ),
         **conditions._asdict(),
         out_of_range={**(struck_with.out_of_range if struck_with else {}), **excess},
+        impact_model=impact,
         mistakes=dict(mistakes),
     )
 

@@ -199,6 +199,23 @@ def _called(source: Any) -> str:
     return f"{source}: " if isinstance(source, str | os.PathLike) else ""
 
 
+def weather_with(own: dict[str, Any], base: Weather | Air | None) -> Weather | Air | None:
+    """The weather with a table's own numbers, by the names of ``WEATHER``, in it."""
+    if not own:
+        return base
+    if isinstance(base, Air):
+        raise InputError(f"the table has {', '.join(own)}: give weather as Weather, not as Air")
+    if "pressure" in own or "altitude" in own:
+        own = {"pressure": None, "altitude": None, **own}
+    return replace(base or Weather(), **own)
+
+
+def wind_with(own: dict[str, Any], base: Wind) -> Wind:
+    """The wind with a table's own numbers, by the names of ``WIND``, in it."""
+    fields = {"wind_speed": "speed", "wind_from": "from_direction"}
+    return replace(base, **{fields[name]: x for name, x in own.items()})
+
+
 class Keeper(Protocol):
     """What takes the shots of some rows."""
 
@@ -342,19 +359,10 @@ class Rows:
         return {name: self._at(rows, name) for name in (*way.needs, *way.may)}
 
     def _weather(self, rows: Any, base: Weather | Air | None) -> Weather | Air | None:
-        own: dict[str, Any] = {name: self.numbers[name][rows] for name in WEATHER if name in self.columns}
-        if not own:
-            return base
-        if isinstance(base, Air):
-            raise InputError(f"the table has {', '.join(own)}: give weather as Weather, not as Air")
-        if "pressure" in own or "altitude" in own:
-            own = {"pressure": None, "altitude": None, **own}
-        return replace(base if isinstance(base, Weather) else Weather(), **own)
+        return weather_with({name: self.numbers[name][rows] for name in WEATHER if name in self.columns}, base)
 
     def _wind(self, rows: Any, base: Wind) -> Wind:
-        fields = {"wind_speed": "speed", "wind_from": "from_direction"}
-        own = {fields[name]: self.numbers[name][rows] for name in WIND if name in self.columns}
-        return replace(base, **own)
+        return wind_with({name: self.numbers[name][rows] for name in WIND if name in self.columns}, base)
 
     def reasons_in_words(self) -> Any:
         return np.array([reason or "" for reason in self.reasons], dtype=object)

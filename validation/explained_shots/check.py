@@ -1,6 +1,6 @@
 """The words of ten shots, of a ball moved and of two clubs compared, as ``whimbrel`` says them now.
 
-``python check.py`` prints the ledgers' sums; ``python check.py --write`` writes the transcript, README.md's second
+``python check.py`` prints the ledgers' sums; ``python check.py --write`` writes them into README.md's second
 half, to be read line by line after a change of the words.
 """
 
@@ -17,7 +17,7 @@ import whimbrel as wb
 from whimbrel.units import cm, deg, mm, mph, yd
 
 HERE = Path(__file__).parent
-MARK = "## Transcript\n"
+MARK = "## The words\n"
 
 IRON = '--club "7 iron" --clubhead-speed 84mph'
 DRIVER = "--club driver --clubhead-speed 97mph --attack-angle 2deg --dynamic-loft 13deg --tee-height 38mm"
@@ -57,7 +57,7 @@ def said(flags: str) -> str:
 
 
 def without_cautions(words: str) -> str:
-    """The transcript keeps the cautions of the first shot only."""
+    """README.md keeps the cautions of the first shot only."""
     return words.split("Present-day balls differ")[0].strip()
 
 
@@ -70,7 +70,7 @@ def driver() -> wb.Shot:
     return wb.play(hit, wb.clubs["driver"], terrain=wb.Terrain(40 * mm))
 
 
-def transcript() -> str:
+def told_now() -> str:
     parts = []
     for i, (title, flags) in enumerate(SHOTS.items()):
         words = said(flags)
@@ -89,8 +89,8 @@ def written() -> str:
     return (HERE / "README.md").read_text(encoding="utf-8").split(MARK)[1].lstrip("\n")
 
 
-def test_the_transcript_is_what_the_command_says_now():
-    assert written() == transcript(), "python validation/explained_shots/check.py --write, and read it"
+def test_the_words_kept_are_what_the_command_says_now():
+    assert written() == told_now(), "python validation/explained_shots/check.py --write, and read it"
 
 
 def test_no_line_promises_what_a_model_cannot_know():
@@ -107,7 +107,7 @@ if __name__ == "__main__":
     if "--write" in sys.argv[1:]:
         readme = HERE / "README.md"
         head = readme.read_text(encoding="utf-8").split(MARK)[0]
-        readme.write_text(f"{head}{MARK}\n{transcript()}", encoding="utf-8")
+        readme.write_text(f"{head}{MARK}\n{told_now()}", encoding="utf-8")
     for name, shot in (("7 iron", iron()), ("driver", driver())):
         told = wb.explain(shot)
         print(f"{name}: {told.replays} replays")

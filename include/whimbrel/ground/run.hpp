@@ -97,5 +97,12 @@ Run<T> run(const Vec3<T>& landing, Touchdown<T> ball_now, const Ball<T>& ball, c
   return run;
 }
 
+/// The run of a ball that comes down so at the origin.
+template <Scalar T>
+Run<T> run(const Landing<T>& landing, const Ball<T>& ball, const Setting<T>& setting, const Turf<T>& turf) {
+  const Vec3<T> here = on_the_ground(ball, setting.terrain, T(0.0), T(0.0));
+  return run(here, touchdown(landing), ball, setting, turf, here);
+}
+
 }  // namespace kernel
 }  // namespace whimbrel

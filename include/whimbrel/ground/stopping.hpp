@@ -24,17 +24,6 @@ double least_that_holds(double lower, double upper, const Holds& holds) {
   return good;
 }
 
-namespace kernel {
-
-/// The run of a ball that comes down so at the origin.
-template <Scalar T>
-Run<T> run(const Landing<T>& landing, const Ball<T>& ball, const Setting<T>& setting, const Turf<T>& turf) {
-  const Vec3<T> here = on_the_ground(ball, setting.terrain, T(0.0), T(0.0));
-  return run(here, touchdown(landing), ball, setting, turf, here);
-}
-
-}  // namespace kernel
-
 /// Room on a green: how far a ball may run past its pitch mark.
 template <Scalar T = double>
 struct Room {
@@ -48,8 +37,8 @@ struct Room {
 inline constexpr double most_spin_to_hold = 1500.0;  // rad/s, 14,300 rpm
 
 /// Whether a ball that comes down so stops within the room past its pitch mark.
-inline bool holds(const Landing<>& landing, const Room<>& room, const Ball<>& ball, const Setting<>& setting,
-                  const Turf<>& turf) {
+inline bool stops_within(const Landing<>& landing, const Room<>& room, const Ball<>& ball,
+                         const Setting<>& setting, const Turf<>& turf) {
   return kernel::run(landing, ball, setting, turf).distance <= room.depth;
 }
 
@@ -60,7 +49,7 @@ inline double spin_to_hold(Landing<> landing, const Room<>& room, const Ball<>& 
   check(landing, room, ball, setting, turf);
   return least_that_holds(0.0, most_spin_to_hold, [&](double spin) {
     landing.landing_spin_rate = spin;
-    return holds(landing, room, ball, setting, turf);
+    return stops_within(landing, room, ball, setting, turf);
   });
 }
 
@@ -71,7 +60,7 @@ inline double descent_to_hold(Landing<> landing, const Room<>& room, const Ball<
   check(landing, room, ball, setting, turf);
   return least_that_holds(0.0, std::numbers::pi / 2, [&](double angle) {
     landing.descent_angle = angle;
-    return holds(landing, room, ball, setting, turf);
+    return stops_within(landing, room, ball, setting, turf);
   });
 }
 

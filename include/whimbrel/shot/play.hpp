@@ -58,7 +58,7 @@ Shot<T> play(const Landing<T>& landing, const Ball<T>& ball, const Setting<T>& s
   const Touchdown<T> down = touchdown(landing);
   Shot<T> shot{.launch = launch_of(down.velocity, down.spin), .landing = landing};
   describe_landing(shot.flight, starting_state(shot.launch, here), T(0.0), shot.launch, here);
-  shot.run = run(here, down, ball, setting, turf, here);
+  shot.run = kernel::run(landing, ball, setting, turf);
   return shot;
 }
 
