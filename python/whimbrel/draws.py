@@ -191,7 +191,9 @@ def with_drawn(
 
 
 def one_shot(start: Delivery | Launch, conditions: Mapping[str, Any]) -> None:
-    """Refuses arrays: a cloud is drawn around one shot."""
+    """Refuses arrays: a cloud is drawn around one shot. Its bad samples are masked and counted, always."""
+    if "errors" in conditions:
+        raise InputError("errors: a cloud takes none; its bad samples are masked and counted in failed")
     for name, value in {"start": start, **conditions}.items():
         shape = getattr(value, "shape", ())
         if shape != ():
