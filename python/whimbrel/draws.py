@@ -111,6 +111,20 @@ def _sd(name: str, x: Any) -> float:
     return float(number)
 
 
+def correlated(sd: Mapping[str, float], correlations: Mapping[tuple[str, str], float]) -> Array:
+    """The covariance of fields with these standard deviations, SI, in their order, and correlations of pairs."""
+    names, r = list(sd), np.eye(len(sd))
+    for (a, b), x in correlations.items():
+        if a not in names or b not in names or a == b:
+            raise InputError(f"correlation of {a} and {b}: both must spread; there are: {', '.join(names)}")
+        if not -1 <= x <= 1:
+            raise InputError(f"correlation of {a} and {b} is {x}; accepted: -1 to 1")
+        i, j = names.index(a), names.index(b)
+        r[i, j] = r[j, i] = x
+    sds = np.array([_sd(name, x) for name, x in sd.items()])
+    return np.asarray(r * np.outer(sds, sds))
+
+
 def factor_of(covariance: Any, names: Sequence[str]) -> Array:
     """F with F·Fᵀ the covariance: Cholesky's, or by eigenvectors where it is singular.
 
@@ -155,7 +169,7 @@ def _middle(name: str, start: Delivery | Launch, conditions: Mapping[str, Any]) 
     if name == "tee_height":
         return float((conditions.get("terrain") or Terrain()).tee_height)
     if name in WIND:
-        wind = conditions.get("wind") or Wind()
+        wind = _middle_wind(conditions)
         return float(wind.speed if name == "wind_speed" else wind.from_direction)
     weather = conditions.get("weather") or Weather()
     of_kind(weather, f"with a spread of {name}, weather", Weather)
@@ -168,10 +182,23 @@ def _middle(name: str, start: Delivery | Launch, conditions: Mapping[str, Any]) 
     return float({"temperature": temperature, "pressure": pressure, "altitude": 0.0}[name])
 
 
+def blowing(drawn: Numbers, conditions: Mapping[str, Any]) -> Numbers:
+    """The drawn numbers with winds below 0 blowing the other way, so that ``wind_from`` is among them."""
+    if "wind_speed" not in drawn:
+        return drawn
+    speed, way = drawn["wind_speed"], drawn.get("wind_from", _middle_wind(conditions).from_direction)
+    way = np.where(speed < 0, way + np.pi, way)
+    return {**drawn, "wind_speed": np.abs(speed), "wind_from": np.arctan2(np.sin(way), np.cos(way))}
+
+
+def _middle_wind(conditions: Mapping[str, Any]) -> Wind:
+    return conditions.get("wind") or Wind()
+
+
 def with_drawn(
     drawn: Mapping[str, Array], start: Delivery | Launch, conditions: Mapping[str, Any]
 ) -> tuple[Delivery | Launch, dict[str, Any]]:
-    """Start and conditions with the drawn numbers in them. A wind drawn below 0 blows the other way."""
+    """Start and conditions with the drawn numbers in them."""
     own: Any = {name: x for name, x in drawn.items() if name in start._columns}
     start = replace(start, **own)
     there = dict(conditions)
@@ -180,11 +207,7 @@ def with_drawn(
         there["weather"] = weather_with(weather, conditions.get("weather"))
     wind = {name: drawn[name] for name in WIND if name in drawn}
     if wind:
-        base = conditions.get("wind") or Wind()
-        speed, way = wind.get("wind_speed", base.speed), wind.get("wind_from", base.from_direction)
-        way = np.where(np.asarray(speed) < 0, np.asarray(way) + np.pi, way)
-        turned = {"wind_speed": np.abs(speed), "wind_from": np.arctan2(np.sin(way), np.cos(way))}
-        there["wind"] = wind_with(turned, base)
+        there["wind"] = wind_with(wind, _middle_wind(conditions))
     if "tee_height" in drawn:
         there["terrain"] = replace(conditions.get("terrain") or Terrain(), tee_height=drawn["tee_height"])
     return start, there

@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 import numpy as np
 
-from .draws import Around, Draws, Numbers, with_drawn
+from .draws import Around, Draws, Numbers, blowing, with_drawn
 from .errors import InputError
 from .flight import Flight, Launch
 from .ground import Run
@@ -69,7 +69,7 @@ class Sampling:
 
     def drawn(self, first: int, count: int) -> Numbers:
         """What samples ``first`` on started with, each field of shape (count,), SI."""
-        return self.draws.draw(self.seed, first, count)
+        return blowing(self.draws.draw(self.seed, first, count), self.conditions)
 
     def play(self, drawn: Numbers, errors: Literal["raise", "mask"] = "mask") -> Shot:
         """The shots of drawn numbers."""

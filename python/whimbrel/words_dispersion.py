@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from .cloud import Dispersion, Share
     from .region import Region
 
+SIDEWAYS = ("offline", "total_offline", "curve")
 LIMITS = (
     "What the cloud does not know: club, ball and turf are the same in every shot, and the physics is the model's. "
     "Standard errors and intervals are for the number of samples alone, not for the model or for how well the "
@@ -51,7 +52,7 @@ def drawn_in_words(cloud: Dispersion, units: System) -> str:
         for name, middle, sd in zip(sampling.draws.fields, sampling.draws.middle, sds, strict=True)
     ]
     off_diagonal = sampling.draws.factor - np.diag(np.diagonal(sampling.draws.factor))
-    together = ", drawn together" if off_diagonal.any() else ""
+    together = ", correlated" if off_diagonal.any() else ""
     return f"{what}, one standard deviation after the ±{together}: {'; '.join(spreads)}."
 
 
@@ -150,16 +151,21 @@ def difference(x: float, name: str, units: System) -> str:
     return number(x / unit.factor, unit)
 
 
-def estimate(x: Estimate, name: str, units: System, place: bool = True) -> str:
-    """An estimate and its standard error; place: not a spread, so with its sign or zero."""
-    unit = shown(name, UNITS_OF[name], units)
-    value = unit.from_si(x.value) if place else x.value / unit.factor
-    error = x.standard_error / unit.factor
-    return f"{number(value, unit)} ± {error:.2g}"
+def estimate(x: Estimate, name: str, units: System, spread: bool = False) -> str:
+    """An estimate with its standard error, which has two digits."""
+    value = difference(x.value, name, units) if spread else place(x.value, name, units)
+    return f"{value} ± {x.standard_error / shown(name, UNITS_OF[name], units).factor:.2g}"
+
+
+def place(x: float, name: str, units: System) -> str:
+    """An output's value; sideways ones with their side."""
+    if name in SIDEWAYS and np.isfinite(x):
+        return sideways(x, units, "")
+    return text(x, name, UNITS_OF[name], units)
 
 
 def sideways(x: float, units: System, of: str = " of the target line") -> str:
     told = text(abs(x), "offline", "m", units)
     if told.startswith("0.0 "):
-        return "on the target line"
+        return "on the target line" if of else told
     return f"{told} {side(x)}{of}"

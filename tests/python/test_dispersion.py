@@ -2,6 +2,7 @@
 
 import pickle
 from concurrent.futures import ThreadPoolExecutor
+from functools import lru_cache
 
 import numpy as np
 import pytest
@@ -58,23 +59,35 @@ def correlated(fields, draw):
     return c * np.outer(scale, scale)
 
 
-@pytest.mark.parametrize("seed", [0, 1, 2])
-def test_a_small_spread_lands_as_straight_lines_carry_it(seed, draw):
-    """Mean and covariance against J·Σ·Jᵀ, within their own standard errors."""
+@lru_cache
+def straight_cloud(seed):
+    """A small cloud of correlated spreads; slopes, covariance and mean that straight lines give; its targets."""
     fields = list(SMALL)
-    covariance = correlated(fields, draw)
-    cloud = wb.dispersion(LAUNCH, covariance=covariance, fields=fields, wind=WIND, seed=seed)
-    j = slopes(fields)
+    covariance = correlated(fields, np.random.default_rng(2026 + seed))
+    mean, j = landed(LAUNCH, WIND), slopes(fields)
     expected = j @ covariance @ j.T
+    wide, high = np.sqrt(expected.diagonal()[:2])
+    ways = ((0, 0), (0.5, -0.7), (1, 1))
+    circles = [wb.Circle(mean[1] + up * high, abs(mean[0]) + out * wide) for up, out in ways]
+    targets = [*circles, wb.Corridor(2 * (abs(mean[0]) + 0.3 * wide))]
+    cloud = wb.dispersion(LAUNCH, covariance=covariance, fields=fields, wind=WIND, seed=seed, target=targets)
+    return cloud, mean, expected, targets
+
+
+@pytest.mark.parametrize("seed", [0, 1, 2])
+def test_a_small_spread_lands_as_straight_lines_carry_it(seed):
+    """Mean and covariance against J·Σ·Jᵀ, within their own standard errors."""
+    cloud, mean, expected, _ = straight_cloud(seed)
     m = cloud.moments
     off = np.concatenate([
-        (m.mean - landed(LAUNCH, WIND)) / m.mean_error,
+        (m.mean - mean) / m.mean_error,
         ((m.covariance - expected) / m.covariance_error)[np.triu_indices(3)],
     ])  # fmt: skip
     assert cloud.outputs == ("offline", "downrange", "carry")
     assert np.abs(off).max() < most_errors(3 * len(off)), off
 
 
+@lru_cache
 def round_cloud(sd, seed, target=()):
     """A cloud as wide in every direction: the spread of speed and direction that straight lines make round."""
     fields = ["ball_speed", "launch_direction"]
@@ -96,7 +109,7 @@ def test_a_round_cloud_is_in_circles_as_rayleigh_and_rice_say(seed):
         )
         for r, d in ways
     ]
-    cloud = round_cloud(sd, seed, polygons)
+    cloud = round_cloud(sd, seed, tuple(polygons))
     expected = [stats.ncx2.cdf(r * r, 2, d * d) if d else -np.expm1(-r * r / 2) for r, d in ways]
     off = [(share.share - p) / share.standard_error for share, p in zip(cloud.shares, expected, strict=True)]
     assert np.abs(off).max() < most_errors(3 * len(off)), off
@@ -118,31 +131,19 @@ def in_circle(mean, covariance, circle):
 
 
 @pytest.mark.parametrize("seed", [0, 1, 2])
-def test_circles_and_corridors_hold_what_the_normal_distribution_says(seed, draw):
-    fields = list(SMALL)
-    covariance = correlated(fields, draw)
-    mean = landed(LAUNCH, WIND)[:2]
-    j = slopes(fields)[:2]
-    c = j @ covariance @ j.T
-    wide, high = np.sqrt(c.diagonal())
-    circles = [
-        wb.Circle(mean[1] + up * high, abs(mean[0]) + out * wide) for up, out in ((0, 0), (0.5, -0.7), (1, 1))
-    ]
-    corridor = wb.Corridor(2 * (abs(mean[0]) + 0.3 * wide))
-    cloud = wb.dispersion(
-        LAUNCH, covariance=covariance, fields=fields, wind=WIND, seed=seed, target=[*circles, corridor]
-    )
+def test_circles_and_corridors_hold_what_the_normal_distribution_says(seed):
+    cloud, mean, c, (*circles, corridor) = straight_cloud(seed)
     expected = [in_circle(mean, c, circle) for circle in circles]
-    expected.append(np.diff(stats.norm.cdf(np.array([-0.5, 0.5]) * corridor.width, mean[0], wide))[0])
+    sides = np.array([-0.5, 0.5]) * corridor.width
+    expected.append(np.diff(stats.norm.cdf(sides, mean[0], np.sqrt(c[0, 0])))[0])
     assert min(expected) > 0.05 and max(expected) < 0.95
     off = [(share.share - p) / share.standard_error for share, p in zip(cloud.shares, expected, strict=True)]
     assert np.abs(off).max() < most_errors(3 * len(off)), (off, expected)
 
 
 @pytest.mark.parametrize("seed", [0, 1, 2])
-def test_the_ellipse_of_a_normal_cloud_holds_its_coverage(seed, draw):
-    fields = list(SMALL)
-    cloud = wb.dispersion(LAUNCH, covariance=correlated(fields, draw), fields=fields, wind=WIND, seed=seed)
+def test_the_ellipse_of_a_normal_cloud_holds_its_coverage(seed):
+    cloud = straight_cloud(seed)[0]
     off = []
     for coverage in (0.5, 0.8, 0.95):
         held = cloud.inside(cloud.ellipse(coverage))
@@ -245,14 +246,21 @@ def test_a_sample_is_the_same_in_a_larger_cloud(hit, iron):
 def test_what_a_sample_started_with_plays_to_where_it_finished(hit, iron):
     cloud = wb.dispersion(hit, iron, sd=WILD, samples=200, seed=3, at="rest")
     drawn = cloud.sampling.drawn(17, 3)
-    wind = drawn["wind_speed"]
     for i in range(3):
         start = wb.Delivery(drawn["clubhead_speed"][i], hit.club_path, hit.attack_angle, drawn["face_angle"][i],
                             hit.dynamic_loft, strike_high=drawn["strike_high"][i])  # fmt: skip
-        blowing = wb.Wind.head(wind[i]) if wind[i] >= 0 else wb.Wind.tail(-wind[i])
-        shot = wb.play(start, iron, wind=blowing)
+        shot = wb.play(start, iron, wind=wb.Wind(drawn["wind_speed"][i], drawn["wind_from"][i]))
         for name, x in (("total", shot.total), ("carry", shot.carry), ("total_offline", shot.run.total_offline)):
-            assert cloud.kept[name][17 + i] == pytest.approx(x, abs=1e-9)  # a tail wind's sine is not quite 0
+            assert cloud.kept[name][17 + i] == x
+
+
+def test_a_wind_drawn_below_0_blows_the_other_way(hit, iron):
+    cloud = wb.dispersion(hit, iron, sd={"wind_speed": 2.0}, samples=200, wind=wb.Wind.from_right(0.5))
+    drawn, plain = cloud.sampling.drawn(0, 200), cloud.sampling.draws.draw(0, 0, 200)["wind_speed"]
+    assert (plain < 0).sum() > 50 and (drawn["wind_speed"] >= 0).all()
+    from_right = drawn["wind_speed"] * np.sin(drawn["wind_from"])
+    np.testing.assert_allclose(from_right, plain, atol=1e-12)
+    assert np.corrcoef(plain, cloud.kept["offline"])[0, 1] < -0.99
 
 
 def test_a_cloud_of_more_than_one_block_is_the_sum_of_its_blocks():
@@ -541,10 +549,11 @@ def test_a_cloud_is_told_in_words_tables_and_html(cloud):
     assert samples["carry_yd"].mean() == pytest.approx(cloud.mean["carry"].value / yd)
 
 
-def test_the_table_of_samples_plays_to_the_same_landings(cloud):
+def test_the_table_of_samples_plays_to_the_same_landings(hit, iron):
     """What a cloud writes, ``table`` reads and plays to the same carries."""
-    some = cloud.samples_frame().head(20).assign(
-        dynamic_loft_deg=24.0, attack_angle_deg=-6.0, club_path_deg=4.0, club="7 iron"
+    spread = {"face_angle": 1.5 * deg, "wind_speed": 2.0, "temperature": 4.0}
+    some = wb.dispersion(hit, iron, sd=spread, samples=100).samples_frame().assign(
+        clubhead_speed_mph=84.0, dynamic_loft_deg=24.0, attack_angle_deg=-6.0, club_path_deg=4.0, club="7 iron"
     )  # fmt: skip
     np.testing.assert_allclose(wb.table(some)["computed_carry_yd"], some["carry_yd"], rtol=1e-9)
 
