@@ -67,15 +67,13 @@ from .errors import InputError
 from .ground import Landing
 from .quantities import BY_SYMBOL, NUMBER, System, parse
 from .sampling import UNITS_OF
-from .session_words import plain
 from .values import Array
 from .words_dispersion import (
     drawn_in_words,
-    estimate,
     failures,
     finish,
     limits,
-    place,
+    row,
     shares_in_words,
 )
 
@@ -283,15 +281,10 @@ def print_cloud(cloud: Dispersion, units: System) -> None:
 
 
 def _listing(cloud: Dispersion, units: System) -> Table:
-    listing = right_aligned("", "mean", "SD", "5 %", "median", "95 %", padding=(0, 2, 0, 0))
+    headings = ("", "mean", "±", "SD", "±", "5 %", "median", "95 %")
+    listing = right_aligned(*headings, padding=(0, 1, 0, 0))
     for name in cloud.outputs:
-        quantiles = (cloud.quantile(name, p).value for p in (0.05, 0.5, 0.95))
-        listing.add_row(
-            plain(name),
-            estimate(cloud.mean[name], name, units),
-            estimate(cloud.sd[name], name, units, spread=True),
-            *(place(x, name, units) for x in quantiles),
-        )
+        listing.add_row(*row(cloud, name, units))
     return listing
 
 

@@ -30,7 +30,7 @@ DOTS, CELLS = 2_000, 55
 EDGE = "#4F5A2B"
 #: The share of shots, by distance from the median, that the picture is framed to, with some room.
 FRAMED = 0.999
-TITLES = {"landing": "Where the shots land", "rest": "Where the shots come to rest"}
+VERBS = {"landing": "land", "rest": "come to rest"}
 
 
 def cloud(cloud: Dispersion, ax: Axes | None = None, units: System = "yards", coverage: float = 0.8) -> Axes:
@@ -90,7 +90,7 @@ def _shots(ax: Axes, x: Array, y: Array, symbol: str) -> None:
 
 def _finished(ax: Axes, cloud: Dispersion, symbol: str, outside: int) -> Axes:
     for axis in (ax.xaxis, ax.yaxis):
-        axis.set_major_locator(MaxNLocator(6, steps=[1, 2, 5, 10]))
+        axis.set_major_locator(MaxNLocator(8, steps=[1, 2, 5, 10]))
     ax.xaxis.set_major_formatter(left_right)
     ax.set_xlabel(f"sideways, {symbol}")
     ax.set_ylabel(f"downrange, {symbol}")
@@ -98,6 +98,6 @@ def _finished(ax: Axes, cloud: Dispersion, symbol: str, outside: int) -> Axes:
     ax.set_axisbelow(True)
     ax.spines[["top", "right"]].set_visible(False)
     beyond = f", {outside:,} outside the picture" if outside else ""
-    ax.set_title(f"{TITLES[cloud.sampling.at]}: {cloud.samples:,}{beyond}", loc="left", fontweight="bold")
-    ax.legend(loc="upper left", fontsize="small", framealpha=0.9, edgecolor="none")
+    ax.set_title(f"Where {cloud.samples:,} shots {VERBS[cloud.sampling.at]}{beyond}", loc="left", fontweight="bold")
+    ax.legend(loc="upper center", bbox_to_anchor=(0.5, -0.08), ncols=5, fontsize="small", frameon=False)
     return ax

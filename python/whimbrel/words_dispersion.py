@@ -13,7 +13,6 @@ from .flight import STATUS_WORDS
 from .quantities import System, number, shown, text
 from .sampling import OUTPUTS, POINTS, UNITS_OF
 from .session_words import plain
-from .sums import Estimate
 from .words import BALL_SPREAD, SHORT_CAUTION, side
 
 if TYPE_CHECKING:
@@ -26,7 +25,9 @@ LIMITS = (
     "Standard errors and intervals are for the number of samples alone, not for the model or for how well the "
     "spreads are known."
 )
-OF_NORMAL = "Shots are drawn as normal and independent; players' have more far misses, and come in streaks."
+OF_NORMAL = (
+    "Shots are drawn as normal, each on its own; a player's have more far misses, and one shot resembles the next."
+)
 OF_RESAMPLED = (
     "Strikes are drawn again from {} rows: nothing that was not struck is in the cloud, and other strikes of the "
     "same player would move everything here by more than the intervals say."
@@ -151,21 +152,26 @@ def difference(x: float, name: str, units: System) -> str:
     return number(x / unit.factor, unit)
 
 
-def estimate(x: Estimate, name: str, units: System, spread: bool = False) -> str:
-    """An estimate with its standard error, which has two digits."""
-    value = difference(x.value, name, units) if spread else place(x.value, name, units)
-    return f"{value} ± {x.standard_error / shown(name, UNITS_OF[name], units).factor:.2g}"
+def row(cloud: Dispersion, name: str, units: System) -> list[str]:
+    """An output with its unit; in it mean, SD and 5, 50 and 95 % quantiles, the first two with their errors."""
+    unit = shown(name, UNITS_OF[name], units)
+    mean, sd = cloud.mean[name], cloud.sd[name]
 
+    def bare(x: float) -> str:
+        told = number(x, unit).split()[0].rstrip("°%")
+        if name not in SIDEWAYS or not x or not told.strip("0."):
+            return told
+        return f"{told.strip('−')} {side(x)}"
 
-def place(x: float, name: str, units: System) -> str:
-    """An output's value; sideways ones with their side."""
-    if name in SIDEWAYS and np.isfinite(x):
-        return sideways(x, units, "")
-    return text(x, name, UNITS_OF[name], units)
+    quantiles = [bare(unit.from_si(cloud.quantile(name, p).value)) for p in (0.05, 0.5, 0.95)]
+    spread = number(sd.value / unit.factor, unit).split()[0].rstrip("°%")
+    errors = [f"{x.standard_error / unit.factor:.2g}" for x in (mean, sd)]
+    label = ", ".join(part for part in (plain(name), unit.symbol) if part)
+    return [label, bare(unit.from_si(mean.value)), errors[0], spread, errors[1], *quantiles]
 
 
 def sideways(x: float, units: System, of: str = " of the target line") -> str:
     told = text(abs(x), "offline", "m", units)
     if told.startswith("0.0 "):
-        return "on the target line" if of else told
+        return "on the target line"
     return f"{told} {side(x)}{of}"
