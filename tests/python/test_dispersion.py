@@ -87,34 +87,6 @@ def test_a_small_spread_lands_as_straight_lines_carry_it(seed):
     assert np.abs(off).max() < most_errors(3 * len(off)), off
 
 
-@lru_cache
-def round_cloud(sd, seed, target=()):
-    """A cloud as wide in every direction: the spread of speed and direction that straight lines make round."""
-    fields = ["ball_speed", "launch_direction"]
-    back = np.linalg.inv(slopes(fields)[:2])
-    return wb.dispersion(
-        LAUNCH, covariance=sd**2 * back @ back.T, fields=fields, wind=WIND, seed=seed, target=target
-    )
-
-
-@pytest.mark.parametrize("seed", [0, 1, 2])
-def test_a_round_cloud_is_in_circles_as_rayleigh_and_rice_say(seed):
-    """A circle of radius r, d from the middle of a round normal cloud: noncentral chi-square, two free."""
-    sd = 0.05
-    x, y, _ = landed(LAUNCH, WIND)
-    ways = [(0.5, 0.0), (1.0, 0.0), (2.0, 0.0), (1.0, 1.5), (2.0, 1.5)]
-    polygons = [
-        wb.Polygon(
-            [(x + sd * (d + r * np.cos(t)), y + sd * r * np.sin(t)) for t in np.linspace(0, 2 * np.pi, 721)[:-1]]
-        )
-        for r, d in ways
-    ]
-    cloud = round_cloud(sd, seed, tuple(polygons))
-    expected = [stats.ncx2.cdf(r * r, 2, d * d) if d else -np.expm1(-r * r / 2) for r, d in ways]
-    off = [(share.share - p) / share.standard_error for share, p in zip(cloud.shares, expected, strict=True)]
-    assert np.abs(off).max() < most_errors(3 * len(off)), off
-
-
 def in_circle(mean, covariance, circle):
     """The chance that a normal point is in a circle, strip by strip."""
     sx = np.sqrt(covariance[0, 0])
@@ -153,12 +125,12 @@ def test_the_ellipse_of_a_normal_cloud_holds_its_coverage(seed):
 
 @pytest.mark.parametrize("seed", [0, 1, 2])
 def test_quantiles_of_a_normal_cloud_are_the_normals(seed):
-    cloud = round_cloud(0.05, seed)
-    x = landed(LAUNCH, WIND)[0]
+    cloud, mean, expected, _ = straight_cloud(seed)
+    sd = np.sqrt(expected[0, 0])
     off = []
     for p in (0.05, 0.5, 0.9):
         found = cloud.quantile("offline", p)
-        off.append((found.value - stats.norm.ppf(p, x, 0.05)) / found.standard_error)
+        off.append((found.value - stats.norm.ppf(p, mean[0], sd)) / found.standard_error)
     assert np.abs(off).max() < most_errors(3 * len(off)), off
 
 
