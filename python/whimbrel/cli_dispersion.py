@@ -7,11 +7,8 @@ from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any
 
-import numpy as np
 import typer
-from rich.table import Table
 
-from . import words
 from .cli_flags import (
     LAUNCH,
     OUTPUT,
@@ -60,22 +57,14 @@ from .cli_flags import (
 )
 from .cli_session import ReadingFile, Several, target_of
 from .cloud import Dispersion
-from .console import console, right_aligned, say, say_file
+from .console import say_file
+from .console_dispersion import as_json, print_cloud
 from .dispersion import dispersion, dispersion_of_strikes
 from .draws import correlated
 from .errors import InputError
 from .ground import Landing
 from .quantities import BY_SYMBOL, NUMBER, System, parse
 from .sampling import UNITS_OF
-from .values import Array
-from .words_dispersion import (
-    drawn_in_words,
-    failures,
-    finish,
-    limits,
-    row,
-    shares_in_words,
-)
 
 CLOUD = "Cloud"
 
@@ -260,63 +249,3 @@ def _write(cloud: Dispersion, out: Path, units: System) -> None:
     from .files import write
 
     write(cloud.samples_frame(units), out)
-
-
-def print_cloud(cloud: Dispersion, units: System) -> None:
-    """Where the balls finish in words, a line an output, the targets, what failed and what is not known."""
-    say(drawn_in_words(cloud, units))
-    say(finish(cloud, units))
-    for line in shares_in_words(cloud, units):
-        say(line)
-    if cloud.sums.good > 1:
-        say("")
-        console.print(_listing(cloud, units))
-        say("±: one standard error, by the number of samples.", style="dim")
-    say("")
-    for line in failures(cloud):
-        say(line, style="yellow")
-    say(limits(cloud), style="dim")
-    say(words.BALL_SPREAD, style="dim")
-    say(words.CAUTION, style="dim")
-
-
-def _listing(cloud: Dispersion, units: System) -> Table:
-    headings = ("", "mean", "±", "SD", "±", "5 %", "median", "95 %")
-    listing = right_aligned(*headings, padding=(0, 1, 0, 0))
-    for name in cloud.outputs:
-        listing.add_row(*row(cloud, name, units))
-    return listing
-
-
-def as_json(cloud: Dispersion) -> dict[str, Any]:
-    """The summary in SI: m, s, rad; null where there is no number."""
-
-    def number(x: float) -> float | None:
-        return float(x) if np.isfinite(x) else None
-
-    def square(table: Array) -> list[list[float | None]]:
-        return [[number(x) for x in row] for row in table]
-
-    m = cloud.moments
-    return {
-        "units": "SI: m, s, kg, rad",
-        "samples": cloud.samples,
-        "seed": cloud.sampling.seed,
-        "at": cloud.sampling.at,
-        "outputs": {
-            name: {
-                "mean": [number(x) for x in cloud.mean[name]],
-                "sd": [number(x) for x in cloud.sd[name]],
-                "quantiles": {f"{p:g}": [number(x) for x in cloud.quantile(name, p)] for p in (0.05, 0.5, 0.95)},
-            }
-            for name in cloud.outputs
-        },
-        "covariance": square(m.covariance),
-        "covariance_standard_error": square(m.covariance_error),
-        "targets": [
-            {"shape": type(share.region).__name__.lower(), **vars(share.region), "hits": share.hits,
-             "share": share.share, "standard_error": share.standard_error, "low": share.low, "high": share.high}
-            for share in cloud.shares
-        ],
-        "failed": cloud.failed,
-    }  # fmt: skip

@@ -71,6 +71,11 @@ class Dispersion:
         return dict(self.sums.failed)
 
     @property
+    def stretched(self) -> dict[str, int]:
+        """Samples that took a model outside its stated range, by what left it (see ``Shot.out_of_range``)."""
+        return dict(self.sums.stretched)
+
+    @property
     def mistakes(self) -> dict[int, str]:
         """The first samples with bad input, and what is wrong with each."""
         return dict(self.sums.told)

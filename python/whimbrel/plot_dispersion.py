@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 #: Up to this many shots each is a dot; more are counted in cells, so many across the picture.
 DOTS, CELLS = 2_000, 55
 EDGE = "#4F5A2B"
-#: The share of shots, by distance from the median, that the picture is framed to, with some room.
+#: The share of shots, by distance from the median either way, that the picture is framed to, with some room.
 FRAMED = 0.999
 VERBS = {"landing": "land", "rest": "come to rest"}
 
@@ -39,14 +39,17 @@ def cloud(cloud: Dispersion, ax: Axes | None = None, units: System = "yards", co
     x, y = (unit.from_si(z[np.isfinite(z)]) for z in cloud.points)
     if len(x) == 0:
         raise InputError("there is no cloud to draw: no sample was kept that finished")
-    if ax is None:
-        ax = plt.subplots(figsize=(8, 7), layout="constrained")[1]
+    figure = plt.figure(layout="constrained") if ax is None else None
+    ax = figure.subplots() if figure else ax
+    assert ax is not None
     ax.axvline(0.0, color=LINE, lw=1, ls=(0, (6, 3)), label="target line")
     for i, region in enumerate(cloud.sampling.regions):  # filled below the shots, its edge above them
         draw_target(ax, region, unit, label=None)
         edge = {"fc": "none", "ec": EDGE, "lw": 1.8, "alpha": 1.0, "zorder": 2}
         draw_target(ax, region, unit, label="target" if i == 0 else None, **edge)
-    _frame(ax, x, y)
+    tall = _frame(ax, x, y)
+    if figure:
+        figure.set_size_inches(max(7.5, 1.9 + 6.1 / max(1.0, tall)), 1.5 + 6.1 * min(1.0, tall))
     _shots(ax, x, y, unit.symbol)
     if (found := cloud.ellipse(coverage)) is not None:
         centre, halves = unit.from_si(np.array(found.centre)), unit.from_si(np.array(found.half_axes))
@@ -62,18 +65,21 @@ def _within(x: Array, ends: tuple[float, float]) -> Any:
     return (x >= ends[0]) & (x <= ends[1])
 
 
-def _frame(ax: Axes, x: Array, y: Array) -> None:
-    """Equal scales, around the middle shots, with what was drawn before inside."""
+def _frame(ax: Axes, x: Array, y: Array) -> float:
+    """Equal scales around the shots, with what was drawn before inside; height over width, 1/2 to 2."""
     middle = np.array([np.median(x), np.median(y)])
     away = np.abs(np.stack([x, y]) - middle[:, None])
-    reach = max(5.0, 1.15 * float(np.quantile(away.max(0), FRAMED)))
+    reach = np.maximum(5.0, 1.15 * np.quantile(away, FRAMED, axis=1))
     ax.update_datalim([middle - reach, middle + reach])
     ax.autoscale_view()
-    (left, right), (low, high) = ax.get_xlim(), ax.get_ylim()
-    half = max(right - left, high - low) / 2
-    ax.set_xlim((left + right) / 2 - half, (left + right) / 2 + half)
-    ax.set_ylim((low + high) / 2 - half, (low + high) / 2 + half)
+    limits = np.array([ax.get_xlim(), ax.get_ylim()])
+    half = np.ptp(limits, axis=1) / 2
+    half = np.maximum(half, half.max() / 2)
+    ends = limits.mean(1)[:, None] + half[:, None] * np.array([-1, 1])
+    ax.set_xlim(*ends[0])
+    ax.set_ylim(*ends[1])
     ax.set_aspect("equal")
+    return float(half[1] / half[0])
 
 
 def _shots(ax: Axes, x: Array, y: Array, symbol: str) -> None:
@@ -83,7 +89,8 @@ def _shots(ax: Axes, x: Array, y: Array, symbol: str) -> None:
         return
     shades = LinearSegmentedColormap.from_list("shots", ["#E6EEF6", FLIGHT, "#00253D"])
     extent = (*ax.get_xlim(), *ax.get_ylim())
-    drawn = ax.hexbin(x, y, gridsize=CELLS, extent=extent, mincnt=1, cmap=shades, linewidths=0.1, zorder=1)
+    cells = CELLS, max(1, round(CELLS * (extent[3] - extent[2]) / (extent[1] - extent[0]) / np.sqrt(3)))
+    drawn = ax.hexbin(x, y, gridsize=cells, extent=extent, mincnt=1, cmap=shades, linewidths=0.1, zorder=1)
     size = (extent[1] - extent[0]) / CELLS
     ax.figure.colorbar(drawn, ax=ax, shrink=0.6, label=f"shots in a cell {size:.2g} {symbol} wide")
 
@@ -98,6 +105,9 @@ def _finished(ax: Axes, cloud: Dispersion, symbol: str, outside: int) -> Axes:
     ax.set_axisbelow(True)
     ax.spines[["top", "right"]].set_visible(False)
     beyond = f", {outside:,} outside the picture" if outside else ""
-    ax.set_title(f"Where {cloud.samples:,} shots {VERBS[cloud.sampling.at]}{beyond}", loc="left", fontweight="bold")
-    ax.legend(loc="upper center", bbox_to_anchor=(0.5, -0.08), ncols=5, fontsize="small", frameon=False)
+    ax.set_title(
+        f"Where {cloud.samples:,} shots {VERBS[cloud.sampling.at]}{beyond}", loc="left", fontweight="bold", pad=24
+    )
+    ax.legend(loc="lower left", bbox_to_anchor=(-0.02, 1.0), ncols=5, fontsize="small", frameon=False,
+              handletextpad=0.4, columnspacing=1.2, borderaxespad=0.2)  # fmt: skip
     return ax

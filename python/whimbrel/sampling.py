@@ -89,6 +89,7 @@ class Sampling:
             *powers(outputs, self.origin),
             hits=tuple(int(region.holds(x, y).sum()) for region in self.regions),
             failed=Counter(status[status != "ok"].tolist()),
+            stretched=_stretched(shot, status == "ok", "run" in {OUTPUTS[name][0] for name in self.outputs}),
             told=tuple((first + row, why) for row, why in list(shot.mistakes.items())[:TOLD]),
         )
         return sums, outputs[:, : max(0, min(count, self.keep - first))]
@@ -102,6 +103,12 @@ def read(shot: Shot, outputs: Iterable[str]) -> tuple[Array, Any]:
         status = np.where(status == "ok", shot.run.status, status)
     values = np.stack([getattr(getattr(shot, s), name) for s, name in zip(stages, outputs, strict=True)])
     return np.where(status == "ok", values, np.nan), status
+
+
+def _stretched(shot: Shot, good: Any, ran: bool) -> Counter[str]:
+    """How many good shots left each stated range; a bounce's where runs are asked for."""
+    told = {name: x for name, x in shot.out_of_range.items() if ran or not name.startswith("bounce")}
+    return +Counter({name: int((np.nan_to_num(x)[good] != 0).sum()) for name, x in told.items()})
 
 
 def planned(sampling: Sampling) -> Sampling:

@@ -29,8 +29,9 @@ class Sums:
     """Sums over some samples of outputs a, b, … less a fixed origin; those of more samples are added to them.
 
     samples: played. good: those with every output, which alone are in the powers. first, second, third, fourth:
-    Σa, Σab, Σa²b, Σa²b² for all pairs. hits: the good ones in each region. failed: how many, by status. told:
-    sample and message of the first with bad input.
+    Σa, Σab, Σa²b, Σa²b² for all pairs. hits: the good ones in each region. failed: how many, by status.
+    stretched: how many of the good took a model outside its stated range, by what left it. told: sample and message
+    of the first with bad input.
     """
 
     samples: int
@@ -41,6 +42,7 @@ class Sums:
     fourth: Array
     hits: tuple[int, ...] = ()
     failed: Mapping[str, int] = field(default_factory=dict)
+    stretched: Mapping[str, int] = field(default_factory=dict)
     told: tuple[tuple[int, str], ...] = ()
 
     def __add__(self, more: Sums) -> Sums:
@@ -53,6 +55,7 @@ class Sums:
             self.fourth + more.fourth,
             tuple(a + b for a, b in zip(self.hits, more.hits, strict=True)),
             Counter(self.failed) + Counter(more.failed),
+            Counter(self.stretched) + Counter(more.stretched),
             (self.told + more.told)[:TOLD],
         )
 

@@ -25,6 +25,12 @@ LIMITS = (
     "Standard errors and intervals are for the number of samples alone, not for the model or for how well the "
     "spreads are known."
 )
+#: What holds outside the stated ranges, by what left them.
+OUTSIDE = {
+    "the contact model is not calibrated": {"face_friction", "approach_speed"},
+    "the ball model holds its edge value": {"spin_ratio", "reynolds"},
+    "the run is a rough guess": {"bounce_speed", "bounce_angle"},
+}
 OF_NORMAL = (
     "Shots are drawn as normal, each on its own; a player's have more far misses, and one shot resembles the next."
 )
@@ -37,7 +43,9 @@ OF_RESAMPLED = (
 def of_dispersion(cloud: Dispersion, units: System) -> str:
     """Where the balls finish, the spread, the shares, what failed, and the limits; a paragraph each."""
     told = [drawn_in_words(cloud, units), finish(cloud, units), *shares_in_words(cloud, units)]
-    return "\n\n".join([*told, *failures(cloud), limits(cloud), BALL_SPREAD, SHORT_CAUTION]) + "\n"
+    return (
+        "\n\n".join([*told, *failures(cloud), *stretched(cloud), limits(cloud), BALL_SPREAD, SHORT_CAUTION]) + "\n"
+    )
 
 
 def drawn_in_words(cloud: Dispersion, units: System) -> str:
@@ -119,6 +127,16 @@ def failures(cloud: Dispersion) -> list[str]:
     first = [f" Sample {sample}: {message}." for sample, message in list(cloud.mistakes.items())[:1]]
     total = sum(cloud.failed.values())
     return [f"{total:,} of {cloud.samples:,} failed and count as outside, in no mean ({why}).{''.join(first)}"]
+
+
+def stretched(cloud: Dispersion) -> list[str]:
+    """How many samples took a model outside its stated range; none, no line."""
+    counts = cloud.sums.stretched
+    if not counts:
+        return []
+    where = ", ".join(f"{count:,} in {plain(name)}" for name, count in counts.items())
+    there = [words for words, names in OUTSIDE.items() if names & set(counts)]
+    return [f"Samples outside a model's stated range: {where}; there {' and '.join(there)}."]
 
 
 def limits(cloud: Dispersion) -> str:

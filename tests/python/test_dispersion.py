@@ -176,7 +176,7 @@ def same(a, b):
     bits = all(
         np.array_equal(getattr(a, name), getattr(b, name)) for name in ("first", "second", "third", "fourth")
     )
-    counts = [(s.samples, s.good, s.hits, dict(s.failed), s.told) for s in (a, b)]
+    counts = [(s.samples, s.good, s.hits, dict(s.failed), dict(s.stretched), s.told) for s in (a, b)]
     return bits and counts[0] == counts[1]
 
 
@@ -257,13 +257,13 @@ def test_means_count_every_sample_where_few_are_kept(hit, iron):
 
 def test_sums_add_up_in_order():
     parts = [
-        Sums(1, 1, *powers(np.full((1, 1), x), np.zeros(1)), (k,), {"no_rest": 1}, ((k, "bad"),))
+        Sums(1, 1, *powers(np.full((1, 1), x), np.zeros(1)), (k,), {"no_rest": 1}, {"reynolds": 2}, ((k, "bad"),))
         for k, x in enumerate((0.1, 0.2, 0.3))
     ]
     total = added(parts)
     assert total.first[0] == (0.1 + 0.2) + 0.3
     assert (total.samples, total.hits, dict(total.failed)) == (3, (3,), {"no_rest": 3})
-    assert [sample for sample, _ in total.told] == [0, 1, 2]
+    assert [sample for sample, _ in total.told] == [0, 1, 2] and dict(total.stretched) == {"reynolds": 6}
 
 
 # What is drawn
@@ -339,6 +339,20 @@ def test_a_cloud_where_nothing_finishes_says_so():
     assert "Hardly any" in cloud.in_words() and "failed" in repr(cloud)
     with pytest.raises(wb.InputError, match="no cloud to draw"):
         cloud.plot()
+
+
+def test_shots_outside_a_models_stated_range_are_counted_and_told():
+    launch, spread = wb.Launch(70.0, 11 * deg, spin_rate=260.0), {"launch_angle": 3 * deg, "spin_rate": 60.0}
+    ran = wb.dispersion(launch, sd=spread, samples=500, at="rest")
+    landed = wb.dispersion(launch, sd=spread, samples=500)
+    drawn = ran.sampling.drawn(0, 500)
+    shots = wb.play(wb.Launch(70.0, drawn["launch_angle"], spin_rate=drawn["spin_rate"]), errors="mask")
+    good = shots.run.status == "ok"
+    counts = {name: int((x[good] != 0).sum()) for name, x in shots.out_of_range.items()}
+    assert ran.stretched == {name: count for name, count in counts.items() if count}
+    assert ran.stretched["bounce_angle"] > 100 and "bounce_angle" not in landed.stretched
+    assert f"{counts['bounce_angle']:,} in bounce angle" in ran.in_words()
+    assert "the run is a rough guess" in ran.in_words() and "rough guess" not in landed.in_words()
 
 
 # Refusals
