@@ -100,9 +100,9 @@ class Dispersion:
         """Standard deviation of each output, with its standard error, which takes no distribution for granted."""
         estimates = {}
         for i, name in enumerate(self.outputs):
-            sd = math.sqrt(max(self.moments.covariance[i, i], 0.0)) if self.sums.good > 1 else math.nan
-            error = self.moments.covariance_error[i, i]
-            estimates[name] = Estimate(sd, float(error) / (2 * sd) if sd > 0 else float(error) * 0.0)
+            variance, error = self.moments.covariance[i, i], float(self.moments.covariance_error[i, i])
+            sd = math.sqrt(max(variance, 0.0)) if math.isfinite(variance) else math.nan
+            estimates[name] = Estimate(sd, error / (2 * sd) if sd else 0.0)
         return estimates
 
     def quantile(self, name: str, probability: float) -> Estimate:

@@ -36,6 +36,8 @@ OUTPUTS: dict[str, tuple[str, str]] = {
 }
 #: The SI unit of everything drawn or asked for.
 UNITS_OF = {**FIELDS, **{name: si for name, (_, si) in OUTPUTS.items()}}
+#: The status of a sample that finished without one of the outputs, such as a total where no run was played.
+NO_VALUE = "no_value"
 #: Samples at least and at most, and memory for those that are kept, bytes.
 FEWEST, LARGEST, MEMORY = 100, 10**9, 2 * 1024**3
 
@@ -102,6 +104,7 @@ def read(shot: Shot, outputs: Iterable[str]) -> tuple[Array, Any]:
     if "run" in stages:
         status = np.where(status == "ok", shot.run.status, status)
     values = np.stack([getattr(getattr(shot, s), name) for s, name in zip(stages, outputs, strict=True)])
+    status = np.where((status == "ok") & ~np.isfinite(values).all(0), NO_VALUE, status)
     return np.where(status == "ok", values, np.nan), status
 
 
@@ -126,7 +129,9 @@ def planned(sampling: Sampling) -> Sampling:
             raise InputError(f"outputs: {name!r} is not known; there are: {', '.join(known)}")
     sampling.draws.draw(sampling.seed, 0, 1)  # refuses a bad seed
     errors: Literal["raise", "mask"] = "raise" if isinstance(sampling.draws, Around) else "mask"
-    values, _ = read(sampling.play(sampling.draws.typical(), errors), sampling.outputs)
+    values, status = read(sampling.play(sampling.draws.typical(), errors), sampling.outputs)
+    if (status == NO_VALUE).all():
+        raise InputError(f"outputs: one of {', '.join(sampling.outputs)} has no value for such shots")
     there = values[:, np.isfinite(values).all(0)]
     origin = np.median(there, axis=1) if there.size else np.zeros(len(values))
     return replace(sampling, origin=origin)

@@ -11,7 +11,7 @@ from .draws import Around
 from .ellipse import COVERAGE
 from .flight import STATUS_WORDS
 from .quantities import System, number, shown, text
-from .sampling import OUTPUTS, POINTS, UNITS_OF
+from .sampling import NO_VALUE, OUTPUTS, POINTS, UNITS_OF
 from .session_words import plain
 from .words import BALL_SPREAD, SHORT_CAUTION, side
 
@@ -123,7 +123,8 @@ def failures(cloud: Dispersion) -> list[str]:
     """Samples that do not finish: how many and why; none, no line."""
     if not cloud.failed:
         return []
-    why = "; ".join(f"{count:,}: {STATUS_WORDS[status]}" for status, count in sorted(cloud.failed.items()))
+    called = {**STATUS_WORDS, NO_VALUE: "an output asked for has no value"}
+    why = "; ".join(f"{count:,}: {called[status]}" for status, count in sorted(cloud.failed.items()))
     first = [f" Sample {sample}: {message}." for sample, message in list(cloud.mistakes.items())[:1]]
     total = sum(cloud.failed.values())
     return [f"{total:,} of {cloud.samples:,} failed and count as outside, in no mean ({why}).{''.join(first)}"]

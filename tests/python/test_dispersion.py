@@ -2,6 +2,7 @@
 
 import pickle
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -11,7 +12,7 @@ from scipy import integrate, stats
 
 import whimbrel as wb
 from whimbrel import sampling as sampling_module
-from whimbrel.sampling import BLOCK, gathered
+from whimbrel.sampling import BLOCK, gathered, read
 from whimbrel.sums import Sums, added, moments, powers, quantile
 from whimbrel.units import deg, mm, mph, yd
 
@@ -412,6 +413,15 @@ def test_a_middle_that_cannot_be_played_is_refused(hit, iron):
         wb.dispersion(wb.Launch([50.0, 51.0], 0.2), sd={"ball_speed": 0.01})
     with pytest.raises(wb.InputError, match="not Landing"):
         wb.dispersion(wb.Landing(20.0, 0.7), sd={"landing_speed": 1.0})
+
+
+def test_a_shot_that_lacks_an_output_is_no_good_one():
+    """As where a flight was played and no run."""
+    shots = wb.play(wb.Launch([55.0, 56.0], 0.3, spin_rate=500.0))
+    short = replace(shots, run=replace(shots.run, total=np.array([180.0, np.nan])))
+    values, status = read(short, ("offline", "downrange", "total"))
+    assert status.tolist() == ["ok", "no_value"] and np.isnan(values[:, 1]).all() and values[2, 0] == 180.0
+    assert read(short, ("offline", "downrange"))[1].tolist() == ["ok", "ok"]
 
 
 def test_what_was_not_asked_for_and_what_is_no_share_is_refused(hit, iron):
