@@ -60,13 +60,20 @@ from .cloud import Dispersion
 from .console import say_file
 from .console_dispersion import as_json, print_cloud
 from .dispersion import dispersion, dispersion_of_strikes
-from .draws import correlated
+from .draws import DRAWN_CONDITIONS, correlated
 from .errors import InputError
 from .ground import Landing
 from .quantities import BY_SYMBOL, NUMBER, System, parse
-from .sampling import UNITS_OF
+from .tables import FIELDS
+from .values import columns_of
 
 CLOUD = "Cloud"
+#: What --sd takes, with its SI unit.
+SPREADABLE = {
+    **columns_of("Delivery"),
+    **columns_of("Launch"),
+    **{name: FIELDS[name] for name in DRAWN_CONDITIONS},
+}
 
 
 class Ats(StrEnum):
@@ -211,11 +218,11 @@ def _spread(sd: Several, correlation: Several) -> dict[str, Any]:
         name = name.strip().replace("-", "_")
         if not equals:
             raise InputError(f"--sd: {text!r} is not like face_angle=1.5deg")
-        if name not in UNITS_OF:
-            raise InputError(f"--sd: {name!r} is no field; there are: {', '.join(UNITS_OF)}")
+        if name not in SPREADABLE:
+            raise InputError(f"--sd: {name!r} is no field; there are: {', '.join(SPREADABLE)}")
         if name in sds:
             raise InputError(f"--sd: {name} is there twice")
-        sds[name] = _difference(number, UNITS_OF[name], f"--sd {name}")
+        sds[name] = _difference(number, SPREADABLE[name], f"--sd {name}")
     if not sds:
         raise InputError("say how the shots spread, e.g. --sd face_angle=1.5deg --sd clubhead_speed=1mph")
     if not correlation:

@@ -102,4 +102,4 @@ def _outputs(at: str, more: Sequence[str]) -> tuple[str, ...]:
 
 
 def _regions(target: Any) -> tuple[Region, ...]:
-    return (target,) if hasattr(target, "holds") else tuple(target or ())
+    return tuple(target) if isinstance(target, Iterable) else (target,)

@@ -80,6 +80,10 @@ def around(
     if sd is not None:
         if fields is not None:
             raise InputError("fields goes with covariance; sd names its own")
+        if not isinstance(sd, Mapping):
+            raise InputError(
+                f"sd is {sd!r}; it takes a standard deviation by field, such as {{'face_angle': 0.02}}"
+            )
         names = tuple(sd)
         factor = np.diag([_sd(name, x) for name, x in sd.items()]) if names else np.empty((0, 0))
     else:

@@ -84,6 +84,7 @@ def test_failed_samples_are_told(command):
         ((*IRON, "--sd", "face_angle=1.5mph"), "'mph' is not its unit"),
         ((*IRON, "--sd", "face_angle=-1.5deg"), "sd of face_angle is -0.026"),
         ((*IRON, "--sd", "twist=1deg"), "'twist' is no field"),
+        ((*IRON, "--sd", "carry=5yd"), "'carry' is no field; there are: clubhead_speed,"),
         ((*IRON, "--sd", "temperature=5"), "a bare number needs a unit"),
         ((*IRON, *FACE, *FACE), "face_angle is there twice"),
         ((*IRON, *FACE, "--sd", "ball_speed=1mph"), "'ball_speed' is no field of a delivery"),

@@ -371,6 +371,8 @@ def test_shots_outside_a_models_stated_range_are_counted_and_told():
         ({"sd": {"face_twist": 0.1}}, "'face_twist' is no field of a delivery"),
         ({"sd": {"ball_speed": 0.1}}, "'ball_speed' is no field of a delivery"),
         ({"sd": {}}, "no field spreads"),
+        ({"sd": [0.1]}, "by field, such as {'face_angle': 0.02}"),
+        ({"sd": {"face_angle": 0.01}, "target": 5}, "target is 5"),
         ({"sd": {"face_angle": 0.1}, "fields": ["face_angle"]}, "fields goes with covariance"),
         ({"covariance": [[1.0]]}, "needs fields"),
         ({"covariance": [[1.0]], "fields": "face_angle"}, "needs fields"),
