@@ -537,6 +537,12 @@ def test_a_cloud_is_told_in_words_tables_and_html(cloud):
                  "left of the target line", "the circle of radius 10.0 yd at 150.0 yd", "ellipse for 80%",
                  "does not know", "injure or kill", wb.words.BALL_SPREAD):  # fmt: skip
         assert part in words, part
+    circle = cloud.shares[0]
+    low, high = stats.binomtest(circle.hits, 3000).proportion_ci(method="wilson")
+    assert (
+        f"{100 * circle.share:.1f} % ({100 * low:.1f} % to {100 * high:.1f} %), {circle.hits:,} of 3,000" in words
+    )
+    assert f"SD {cloud.sd['carry'].value / yd:.1f} yd" in words
     assert "150.0 yd" not in cloud.in_words("metric") and "137.2 m" in cloud.in_words("metric")
     assert "descent_angle" in repr(cloud) and "<table>" in cloud._repr_html_()
     frame = cloud.frame()
