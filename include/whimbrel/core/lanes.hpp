@@ -27,17 +27,13 @@ struct Register<1> {
 /// Which lanes a condition holds in.
 template <int W, class Level>
 struct Mask {
+  using Truth = typename Register<W>::Truth;
   static constexpr int width = W;
-  typename Register<W>::Truth m{};
+  Truth m{};
 
-  friend Mask operator&&(const Mask& a, const Mask& b) { return {a.m & b.m}; }
-  friend Mask operator||(const Mask& a, const Mask& b) { return {a.m | b.m}; }
-  friend Mask operator!(const Mask& a) {
-    if constexpr (W == 1)
-      return {!a.m};
-    else
-      return {~a.m};
-  }
+  friend Mask operator&&(const Mask& a, const Mask& b) { return {static_cast<Truth>(a.m & b.m)}; }
+  friend Mask operator||(const Mask& a, const Mask& b) { return {static_cast<Truth>(a.m | b.m)}; }
+  friend Mask operator!(const Mask& a) { return {static_cast<Truth>(a.m == Truth{})}; }
 };
 
 /// W shots side by side, one in each lane of a SIMD register: the scalar that batches are computed in.

@@ -97,8 +97,12 @@ struct EquationOfMotion {
 
 /// Where the centre of a ball is whose bottom is at tee height over the origin.
 template <Scalar T>
+Vec3<T> on_the_tee(const T& radius, const Terrain<T>& terrain) {
+  return {T(0.0), T(0.0), radius + terrain.tee_height};
+}
+template <Scalar T>
 Vec3<T> on_the_tee(const Ball<T>& ball, const Terrain<T>& terrain) {
-  return {T(0.0), T(0.0), ball.radius + terrain.tee_height};
+  return on_the_tee(ball.radius, terrain);
 }
 
 /// Where the centre of a ball is that touches the ground there.
