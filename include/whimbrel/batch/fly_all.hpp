@@ -44,6 +44,13 @@ void set_columns(Column (&columns)[N], const Value& v) {
   for (const auto& field : Value::fields()) *column++ = {&(v.*field.member), 0};
 }
 
+/// Where the numbers of one value go.
+template <class Value, std::size_t N>
+void set_columns(OutColumn (&columns)[N], Value& v) {
+  OutColumn* column = columns;
+  for (const auto& field : Value::fields()) *column++ = {&(v.*field.member), 0};
+}
+
 /// The numbers of a value a row.
 template <class Value, std::size_t N>
 void set_columns(Column (&columns)[N], std::span<const Value> values) {
