@@ -46,7 +46,7 @@ class Played:
     """Shots, a row each: the numbers of every stage, statuses, and what is wrong with bad rows."""
 
     struck: dict[str, Any] | None
-    launch: Array
+    launch: list[Array]
     flight: Array
     landing: Array
     status: Array
@@ -79,7 +79,7 @@ def by_reference(
     ran = Ran(tables["run"], tables["run_status"], excesses(tables["out_of_range"], IN_BOUNCE, shape))
     return Played(
         tables.get("struck"),
-        tables["launch"],
+        list(tables["launch"].T),
         tables["flight"],
         tables["landing"],
         tables["status"],
@@ -124,14 +124,13 @@ def on_fast_path(
         jammed = set(np.flatnonzero(np.isnan(launch[0]))) - {row for row, _ in swing_mistakes}
         tables["status"][list(jammed)] = STATUSES.index("numerical_failure")
         mistakes = {row: words for row, words in mistakes.items() if row not in jammed} | dict(swing_mistakes)
-    shown = np.stack([np.broadcast_to(x, (rows,)) for x in launch], axis=1) if struck is None else struck["launch"]
+    launch = [np.broadcast_to(x, (rows,)) for x in launch]
     if mistakes:
-        shown = np.array(shown)
-        shown[list(mistakes)] = np.nan
+        launch = [np.where(np.isin(np.arange(rows), list(mistakes)), np.nan, x) for x in launch]
     excess = {name: tables["out_of_range"][:, i].reshape(shape) for i, name in enumerate(IN_FLIGHT)}
     return Played(
         struck,
-        shown,
+        launch,
         tables["flight"],
         tables["landing"],
         tables["status"],

@@ -201,7 +201,7 @@ def play(
         delivery=start if isinstance(start, Delivery) else None,
         club=club,
         impact=struck_with,
-        launch=Launch._from_table(played.launch, shape),
+        launch=Launch(*(unpacked(x, shape) for x in played.launch)),
         flight=Flight._from_table(
             played.flight,
             shape,
@@ -256,7 +256,10 @@ def place(row: int, shape: Shape) -> Any:
 
 
 def _statuses(codes: Array, shape: Shape) -> Any:
-    return unpacked(np.array(STATUSES)[codes], shape)
+    names = np.array(STATUSES)
+    if shape != () and not codes.any():  # a million words weigh 68 MB
+        return np.broadcast_to(names[0], shape)
+    return unpacked(names[codes], shape)
 
 
 def world_of(shot: Shot) -> Any:
@@ -265,10 +268,10 @@ def world_of(shot: Shot) -> Any:
 
 
 def _positions(
-    start: Landing | Array, conditions: Conditions, shape: Shape, in_run: bool, times: list[float]
+    start: Landing | list[Array], conditions: Conditions, shape: Shape, in_run: bool, times: list[float]
 ) -> Array:
     """Positions by playing again: launches as they were computed, or landings."""
     world, rows = compiled_world(conditions, shape), int(np.prod(shape))
     if isinstance(start, Landing):
         return np.asarray(_core.positions_of_landings(table_of(start, shape), world, rows, times, in_run, 0))
-    return np.asarray(_core.positions_of_launches(start, world, rows, times, in_run, 0))
+    return np.asarray(_core.positions_of_launches(np.stack(start, axis=1), world, rows, times, in_run, 0))
