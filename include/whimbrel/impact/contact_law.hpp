@@ -7,20 +7,24 @@ namespace whimbrel {
 /// greatest compression there would be without friction.
 template <Scalar T>
 struct ContactState {
-  Vec3<T> impulse{};            ///< on the ball
-  Vec3<T> stretch{};            ///< q y^3 while compressing, q y^2 while decompressing
-  T root{0.0};                  ///< y, the square root of the compression
-  T time{0.0}, slip_time{0.0};  ///< since first touch, and of it slipping
-  T tangential_work{0.0};       ///< done so far on the tangential contact
+  Vec3<T> impulse{};             ///< on the ball
+  Vec3<T> stretch{};             ///< q y^3 while compressing, q y^2 while decompressing
+  T root{0.0};                   ///< y, the square root of the compression
+  T time{0.0}, slip_time{0.0};   ///< since first touch, and of it slipping
+  T tangential_work{0.0};        ///< done so far on the tangential contact
+  T least_tangential_work{0.0};  ///< the least of it at the end of a step: 0, as the contact makes no energy
 };
 
 /// `x` where the condition holds, else `y`.
 template <Scalar T>
 ContactState<T> choose(const Mask<T>& condition, const ContactState<T>& x, const ContactState<T>& y) {
-  return {
-      choose(condition, x.impulse, y.impulse),     choose(condition, x.stretch, y.stretch),
-      choose(condition, x.root, y.root),           choose(condition, x.time, y.time),
-      choose(condition, x.slip_time, y.slip_time), choose(condition, x.tangential_work, y.tangential_work)};
+  return {choose(condition, x.impulse, y.impulse),
+          choose(condition, x.stretch, y.stretch),
+          choose(condition, x.root, y.root),
+          choose(condition, x.time, y.time),
+          choose(condition, x.slip_time, y.slip_time),
+          choose(condition, x.tangential_work, y.tangential_work),
+          choose(condition, x.least_tangential_work, y.least_tangential_work)};
 }
 
 /// Which of its four laws a contact obeys.
@@ -56,12 +60,18 @@ struct ContactLaw {
   T restitution, kappa, mu;
   T slowing = dot(normal, mobility* normal);  ///< of the closing by a normal impulse, 1/kg
 
+  /// First touch: a stretch of no size to speak of, which yet says the way friction pulls.
+  ContactState<T> start() const {
+    const Vec3<T> sliding = approach - dot(approach, normal) * normal;
+    return {Vec3<T>{}, T(1e-30) * sliding, T(0.0), T(0.0), T(0.0), T(0.0), T(0.0)};
+  }
+
   /// What the state says of the contact's motion.
   struct Motion {
     T closing;         ///< u_n
     Vec3<T> sliding;   ///< u_t
     Vec3<T> friction;  ///< f, a unit vector, or 0 where nothing slides
-    T room;            ///< what the size of the stretch is short of its limit
+    T size;            ///< of the stretch
     T excess;          ///< of the friction's growth over what mu allows
     Vec3<T> traction;  ///< q y^3
     T lever;           ///< y^2 compressing, y decompressing
@@ -75,12 +85,11 @@ struct ContactLaw {
     const Vec3<T> sliding = u - closing * normal;
     const T lever = choose(phase.decompressing, y, y * y), limit = mu * y * lever;
     const T size = norm(at.stretch);
-    const auto stretched = size > T(0.0);
-    const Vec3<T> f = choose(stretched, T(1.0) / choose(stretched, size, T(1.0)) * at.stretch, unit(sliding));
+    const Vec3<T> f = T(1.0) / choose(size > T(0.0), size, T(1.0)) * at.stretch;
     const Vec3<T> traction =
         choose(phase.decompressing, y, T(1.0)) * choose(phase.slipping, limit * f, at.stretch);
     const T share = choose(phase.decompressing, T(2.0 / 3.0), T(1.0));
-    return {closing,  sliding, f,     limit - size, kappa * dot(f, sliding) - share * mu * closing,
+    return {closing,  sliding, f,     size, kappa * dot(f, sliding) - share * mu * closing,
             traction, lever,   limit, share};
   }
 
@@ -88,13 +97,15 @@ struct ContactLaw {
   ContactState<T> rates(const Motion& m, const ContactState<T>& at, const ContactPhase<T>& phase) const {
     const T y = at.root, soft = choose(phase.decompressing, square(restitution), T(1.0));
     const T press = T(1.25) * soft / slowing * y;  // k = 1.25 / slowing in these units
-    const Vec3<T> slipping = m.excess * m.friction;
+    const auto turns = phase.slipping && m.limit > T(0.0);
+    const T turning = choose(turns, m.size / choose(turns, m.limit, T(1.0)), T(1.0));
     return {press * (y * y * y * normal + m.traction),
-            T(1.5) * m.lever * (kappa * m.sliding - choose(phase.slipping, slipping, Vec3<T>{})),
+            T(1.5) * kappa * m.lever * turning * m.sliding,
             T(0.5) * m.closing,
             y,
             choose(phase.slipping, y, T(0.0)),
-            press * dot(m.traction, m.sliding)};
+            press * dot(m.traction, m.sliding),
+            T(0.0)};
   }
 
   /// What is left of something until 0, and how it changes with tau.
@@ -116,9 +127,15 @@ struct ContactLaw {
     const Vec3<T> across = m.sliding - dot(m.sliding, m.friction) * m.friction;
     const T turning = T(1.5) * kappa * m.lever * dot(across, across) / choose(loaded, m.limit, T(1.0));
     const T excess_rate = kappa * (turning + dot(m.friction, pull)) - m.share * mu * slowed;
+    // Room is over the limit while compressing, as both rise with y^3 from first touch.
+    const auto over_limit = !phase.decompressing && loaded;
+    const T scale = choose(over_limit, m.limit, T(1.0));
+    const T grown = choose(over_limit, T(1.0) - m.size / scale, T(0.0));  // of the limit
+    const T room = choose(phase.decompressing, m.limit - m.size,
+                          choose(loaded, grown, -m.excess / choose(mu > T(0.0), mu * m.closing, T(1.0))));
+    const T room_rate = T(-1.5) * m.lever / scale * (m.excess + grown * mu * m.closing);
     return {{choose(phase.decompressing, at.root, m.closing), choose(phase.decompressing, rate.root, slowed)},
-            {choose(phase.slipping, m.excess, m.room),
-             choose(phase.slipping, excess_rate, T(-1.5) * m.lever * m.excess)}};
+            {choose(phase.slipping, m.excess, room), choose(phase.slipping, excess_rate, room_rate)}};
   }
 };
 

@@ -63,10 +63,11 @@ class ContactSteps {
   void advance() {
     const T by = length / choose(now.decompressing, larger(law.restitution, T(0.1)), T(1.0));
     ContactState<T> next = contact_step(law, now, state, by);
-    const auto before = law.gaps(state, now), after = law.gaps(next, now);
-    const auto closes = after.spring.gap <= T(0.0) || after.friction.gap < T(0.0);
-    Mask<T> halts = after.spring.gap <= T(0.0), switches = after.friction.gap < T(0.0);
-    if (any(closes)) {
+    const auto reached = law.motion(next, now);
+    Mask<T> halts = choose(now.decompressing, next.root, reached.closing) <= T(0.0);
+    Mask<T> switches = choose(now.slipping, reached.excess, reached.limit - reached.size) < T(0.0);
+    if (any(!done && (halts || switches))) {
+      const auto before = law.gaps(state, now), after = law.gaps(next, now);
       const auto where = [&](const auto& a, const auto& b) {
         return falls_through_zero(a.gap, by * a.rate, b.gap, by * b.rate);
       };
@@ -94,20 +95,21 @@ class ContactSteps {
   /// Goes on from a state, in the next phase where this one halts or switches; nowhere once all is done.
   void enter(ContactState<T> next, const Mask<T>& halts, const Mask<T>& switches) {
     const auto turns = halts && !now.decompressing;
-    const Mask<T> was_done = done;
+    const Mask<T> was_done = done, held = now.slipping || switches;
     done = done || (halts && now.decompressing) || (turns && law.restitution <= T(0.0));
     now.slipping = (now.slipping && !switches) || (!now.slipping && switches);
     now.decompressing = now.decompressing || turns;
     next.stretch = choose(turns, T(1.0) / choose(turns, next.root, T(1.0)) * next.stretch, next.stretch);
     const auto m = law.motion(next, now);
-    next.stretch = choose(now.slipping, m.limit * m.friction, next.stretch);
+    next.stretch = choose(held, m.limit * m.friction, next.stretch);
+    next.least_tangential_work = smaller(state.least_tangential_work, next.tangential_work);
     state = choose(was_done, state, next);
   }
 
   ContactLaw<T> law;
   int most_rounds;
   T length;
-  ContactState<T> state{};
+  ContactState<T> state = law.start();
   Mask<T> done = T(1.0) < T(0.0);
   ContactPhase<T> now{done, done};
 };
