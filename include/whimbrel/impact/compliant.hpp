@@ -15,6 +15,7 @@ Impact<T> compliant_impact(const Delivery<T>& delivery, const Club<T>& club, con
   Impact<T> impact = after_impulse(end.impulse, first, delivery, club, ball);
   impact.contact_time = end.time;
   impact.slip_time = end.slip_time;
+  impact.friction_changes = end.friction_changes;
   impact.out_of_range.face_friction = smaller(ball.face_friction - T(least_face_friction), T(0.0));
   impact.out_of_range.approach_speed = smaller(approach_speed - T(least_approach_speed), T(0.0));
   return impact;

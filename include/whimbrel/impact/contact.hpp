@@ -22,6 +22,7 @@ struct ContactEnd {
   T time, slip_time;        ///< s
   T tangential_work;        ///< J, done on the tangential contact
   T least_tangential_work;  ///< J, the least of it on the way: 0, as the contact makes no energy
+  T friction_changes;       ///< as `Impact` has it
 };
 
 /// Whether friction could push the face on as fast as the normal force slows it, on a head that turns so
@@ -47,8 +48,12 @@ ContactEnd<T> contact(const Touch<T>& touch, const Matrix3<T>& mobility, const T
   const auto certain = walk.ended() && !can_jam(touch.normal, mobility, ball.face_friction);
   const T compression = pow(T(1.25 / contact_stiffness) * square(speed) / law.slowing, T(0.4));
   const T duration = compression / speed;
-  return {choose(certain, speed, T(NAN)) * end.impulse, duration * end.time, duration * end.slip_time,
-          square(speed) * end.tangential_work, square(speed) * end.least_tangential_work};
+  return {choose(certain, speed, T(NAN)) * end.impulse,
+          duration * end.time,
+          duration * end.slip_time,
+          square(speed) * end.tangential_work,
+          square(speed) * end.least_tangential_work,
+          walk.changes()};
 }
 
 }  // namespace whimbrel

@@ -53,6 +53,9 @@ class ContactSteps {
     return state;
   }
 
+  /// How often sticking went over to slipping or back.
+  T changes() const { return changed; }
+
   /// Whether the contact came to its end.
   Mask<T> ended() const { return done; }
 
@@ -65,14 +68,15 @@ class ContactSteps {
     ContactState<T> next = contact_step(law, now, state, by);
     const auto reached = law.motion(next, now);
     Mask<T> halts = choose(now.decompressing, next.root, reached.closing) <= T(0.0);
-    Mask<T> switches = choose(now.slipping, reached.excess, reached.limit - reached.size) < T(0.0);
+    Mask<T> switches =
+        choose(now.slipping, reached.excess, reached.limit - reached.size) < T(0.0) && reached.limit > T(0.0);
     if (any(!done && (halts || switches))) {
       const auto before = law.gaps(state, now), after = law.gaps(next, now);
       const auto where = [&](const auto& a, const auto& b) {
         return falls_through_zero(a.gap, by * a.rate, b.gap, by * b.rate);
       };
       const T spring = where(before.spring, after.spring), friction = where(before.friction, after.friction);
-      halts = halts && (!switches || spring <= friction);
+      halts = halts && (!switches || spring <= friction || friction <= T(0.0));
       switches = switches && !halts;
       // A gap closed from the start cannot be stepped to: the whole step is kept, held to mu at its end.
       const auto cut = halts || (switches && friction > T(0.0));
@@ -97,6 +101,7 @@ class ContactSteps {
     const auto turns = halts && !now.decompressing;
     const Mask<T> was_done = done, held = now.slipping || switches;
     done = done || (halts && now.decompressing) || (turns && law.restitution <= T(0.0));
+    changed = changed + choose(switches && !was_done, T(1.0), T(0.0));
     now.slipping = (now.slipping && !switches) || (!now.slipping && switches);
     now.decompressing = now.decompressing || turns;
     next.stretch = choose(turns, T(1.0) / choose(turns, next.root, T(1.0)) * next.stretch, next.stretch);
@@ -108,7 +113,7 @@ class ContactSteps {
 
   ContactLaw<T> law;
   int most_rounds;
-  T length;
+  T length, changed{0.0};
   ContactState<T> state = law.start();
   Mask<T> done = T(1.0) < T(0.0);
   ContactPhase<T> now{done, done};

@@ -85,7 +85,8 @@ TEST_CASE("friction is never more than mu times the normal impulse") {
 }
 
 TEST_CASE("a ball struck in line with the centre of mass separates at e times the approach") {
-  // There the head's turning does not couple friction to the normal: whatever friction does, that is exact.
+  // There the head's turning does not couple friction to the normal: whatever friction does, that holds to
+  // the error of the steps, 3e-10 at most over 20,000 impacts.
   in_random_cases(
       [](Random& random) {
         Swing<> swing = any_swing(random);
@@ -94,11 +95,11 @@ TEST_CASE("a ball struck in line with the centre of mass separates at e times th
       },
       [](const Swing<>& swing, const Ball<>& ball) {
         const Struck s{swing, ball};
-        CHECK(agrees(s.final_closing_speed(), -s.e * s.approach_speed, 0, 1e-12));
+        CHECK(agrees(s.final_closing_speed(), -s.e * s.approach_speed, 0, 1e-9));
         // What is lost is what the normal spring keeps and what friction takes, to the error of a step.
         const double most = 0.5 * square(s.approach_speed) / dot(s.at.normal, s.mobility * s.at.normal);
         CHECK(
-            agrees(s.impact.energy_lost, (1 - square(s.e)) * most + s.done.tangential_work, 1e-4 * most, 0));
+            agrees(s.impact.energy_lost, (1 - square(s.e)) * most + s.done.tangential_work, 1e-7 * most, 0));
       });
 }
 
