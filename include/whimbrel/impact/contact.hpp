@@ -8,7 +8,9 @@ namespace whimbrel {
 /// within 2e-6 of converged, in all but one of a hundred random impacts within 2e-7.
 inline constexpr int contact_steps = 120;
 
-/// Steps where many impacts are struck at once: within 0.02 % of converged.
+/// Steps where many impacts are struck at once: every angle of the launch within 2e-4 rad and every speed
+/// within 0.02 % of converged (20,000 random impacts; but for one that has less than 4 rpm of spin, of which
+/// 0.14 %).
 inline constexpr int fewer_contact_steps = 36;
 
 /// Stiffness k of the normal spring, N/m^1.5: it cancels out of the launch and sets only the time scale, so

@@ -64,7 +64,7 @@ class ContactSteps {
   static constexpr double half_contact = 2.5071;
 
   void advance() {
-    const T by = length / choose(now.decompressing, larger(law.restitution, T(0.1)), T(1.0));
+    const T by = length / choose(now.decompressing && law.restitution > T(0.0), law.restitution, T(1.0));
     ContactState<T> next = contact_step(law, now, state, by);
     const auto reached = law.motion(next, now);
     Mask<T> halts = choose(now.decompressing, next.root, reached.closing) <= T(0.0);
