@@ -80,8 +80,8 @@ class ContactSteps {
       switches = switches && !halts;
       // A gap closed from the start cannot be stepped to: the whole step is kept, held to mu at its end.
       const auto cut = halts || (switches && friction > T(0.0));
-      next =
-          choose(cut, closed(contact_step(law, now, state, smaller(spring, friction) * by), halts, by), next);
+      next = choose(
+          cut, closed(contact_step(law, now, state, choose(halts, spring, friction) * by), halts, by), next);
     }
     enter(next, halts, switches);
   }
