@@ -11,6 +11,12 @@ namespace whimbrel {
 
 constexpr double value(double x) { return x; }
 constexpr double choose(bool condition, double a, double b) { return condition ? a : b; }
+/// Whether a condition holds of any number in it: a loop whose rounds depend on data goes on while it does.
+constexpr bool any(bool condition) { return condition; }
+
+/// What comparing two numbers gives: `bool`, or one of a kind for each lane.
+template <class T>
+using Mask = decltype(T() < T());
 
 /// Whether a condition holds in any lane; of one number, whether it holds.
 constexpr bool any(bool condition) { return condition; }
@@ -26,6 +32,7 @@ concept Scalar = std::constructible_from<T, double> && requires(const T a, const
   { -a } -> std::convertible_to<T>;
   { choose(a < b, a, b) } -> std::convertible_to<T>;
   value(a);
+  { any(a < b) } -> std::convertible_to<bool>;
 };
 
 template <Scalar T>

@@ -32,6 +32,11 @@ constexpr Vec3<T> cross(const Vec3<T>& a, const Vec3<T>& b) {
   return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
 }
 
+template <Scalar T>
+constexpr Vec3<T> choose(const Mask<T>& condition, const Vec3<T>& a, const Vec3<T>& b) {
+  return {choose(condition, a.x, b.x), choose(condition, a.y, b.y), choose(condition, a.z, b.z)};
+}
+
 /// Length; its derivative at the zero vector is taken as zero.
 template <Scalar T>
 T norm(const Vec3<T>& a) {
