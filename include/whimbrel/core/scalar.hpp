@@ -11,6 +11,15 @@ namespace whimbrel {
 
 constexpr double value(double x) { return x; }
 constexpr double choose(bool condition, double a, double b) { return condition ? a : b; }
+/// Whether a condition holds of any number in it: a loop whose rounds depend on data goes on while it does.
+constexpr bool any(bool condition) { return condition; }
+
+/// What comparing two numbers gives: `bool`, or one of a kind for each lane.
+template <class T>
+using Mask = decltype(T() < T());
+
+/// Whether a condition holds in any lane; of one number, whether it holds.
+constexpr bool any(bool condition) { return condition; }
 
 /// What a formula may ask of a number. A new scalar brings `value`, `choose` and the functions of
 /// `<cmath>` in its own namespace; `double` takes them from `std`.
@@ -23,12 +32,24 @@ concept Scalar = std::constructible_from<T, double> && requires(const T a, const
   { -a } -> std::convertible_to<T>;
   { choose(a < b, a, b) } -> std::convertible_to<T>;
   value(a);
+  { any(a < b) } -> std::convertible_to<bool>;
 };
 
 template <Scalar T>
 constexpr T square(const T& x) {
   return x * x;
 }
+
+/// The square root of what is not negative; its derivative at 0 is taken as 0.
+inline double root(double x) { return std::sqrt(x); }
+template <Scalar T>
+T root(const T& x) {
+  const auto none = x <= T(0.0);  // false for NaN, which stays NaN
+  return choose(none, T(0.0), sqrt(choose(none, T(1.0), x)));
+}
+
+/// A power where a tenth more or less does no harm: lanes have a fast one.
+inline double rough_power(double x, double power) { return std::pow(x, power); }
 
 template <Scalar T>
 constexpr T smaller(const T& a, const T& b) {
