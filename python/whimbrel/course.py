@@ -145,6 +145,7 @@ def level_distance(
             turf=turf,
             terrain=target.terrain(tee_height),
             impact=impact,
+            accuracy="reference",
             errors="mask" if shape else "raise",
             threads=threads,
         ),
@@ -290,7 +291,7 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
     tee = conditions.get("tee_height", 0.0)
     here = _on_the_line(swing, terrain=shots.target.terrain(tee), **others)
     in_still_air = {name: x for name, x in others.items() if name in ("ball", "impact")}
-    level = play(swing.delivery, swing.club, terrain=Terrain(tee), errors="mask", **in_still_air)
+    level = play(swing.delivery, swing.club, terrain=Terrain(tee), accuracy="reference", errors="mask", **in_still_air)
     gap = here.flight.downrange - distance
     if np.isnan(gap).all():
         raise InputError("no club of the bag comes down on the ground at the target")
@@ -314,6 +315,6 @@ def _on_the_line(swing: Swing, **conditions: Any) -> Shot:
     for _ in range(6):
         hit = swing.delivery
         aimed = replace(hit, club_path=hit.club_path + aim, face_angle=hit.face_angle + aim)
-        shot = play(aimed, swing.club, errors="mask", **conditions)
+        shot = play(aimed, swing.club, accuracy="reference", errors="mask", **conditions)
         aim = aim - np.nan_to_num(np.arctan2(shot.offline, shot.flight.downrange))
     return shot

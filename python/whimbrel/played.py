@@ -85,8 +85,12 @@ def by_reference(
         tables["status"],
         excesses(tables["out_of_range"], IN_FLIGHT, shape),
         tables["mistakes"],
-        lambda: ran,
+        partial(_as_it_is, ran),
     )
+
+
+def _as_it_is(ran: Ran) -> Ran:
+    return ran
 
 
 def on_fast_path(

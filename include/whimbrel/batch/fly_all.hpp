@@ -9,13 +9,14 @@
 
 namespace whimbrel {
 
-/// How exactly a batch is flown: `fast`, by the batch kernels, has its carries within 1 mm of the
-/// `reference`, Boost.Odeint at 1e-9, which single flights take (the error is measured in
-/// `validation/benchmarks`).
+/// How exactly a batch is flown. `reference` is Boost.Odeint at 1e-9, which single flights take. `fast`, by
+/// the batch kernels, has carries within 1 mm of it for full shots: 40 to 80 m/s, 8 to 30 deg, 2,000 to
+/// 10,000 rpm, tilts to 15 deg, winds to 12 m/s (`validation/benchmarks` measures 200,000). Elsewhere 99 in
+/// 100 are within 4 mm; balls that hang high and slow may be 3 cm apart.
 enum class Accuracy : unsigned char { fast, reference };
 
 /// The tolerance of a step, m, that keeps that promise.
-inline constexpr double fast_tolerance = 1e-4;
+inline constexpr double fast_tolerance = 7e-5;
 
 /// The numbers of a value that serves all rows; it must outlive them.
 template <class Value, std::size_t N>

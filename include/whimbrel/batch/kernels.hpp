@@ -1,4 +1,5 @@
 #pragma once
+#include <span>
 #include <tuple>
 
 #include "whimbrel/ball/ball.hpp"
@@ -37,5 +38,8 @@ struct Kernels {
 /// `WHIMBREL_CPU_LEVEL` names. Defined by the compiled target, or by `batch/kernels_here.hpp`.
 /// @throws InputError for a level that is unknown or that this machine cannot run.
 const Kernels& kernels();
+
+/// The kernels of every level that this machine can run, the best first.
+std::span<const Kernels* const> runnable_kernels();
 
 }  // namespace whimbrel

@@ -3,7 +3,7 @@
 
 namespace whimbrel {
 
-inline constexpr double near_an_end = 0.05;  // share of a step within which an edge does it no harm
+inline constexpr double near_an_end = 0.02;  // share of a step within which an edge does it no harm
 
 /// The share of a step after which a number crosses one of two edges, found along its secant; 1 if it crosses
 /// none, or only near an end of the step.
