@@ -175,7 +175,9 @@ def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threa
 
 def has_fast_path(start: Delivery | Launch | Landing, conditions: Conditions, shape: Shape) -> bool:
     """Whether the fast path takes these rows: arrays that begin before the flight, on sound turf."""
-    return shape != () and not isinstance(start, Landing) and not _core.turf_mistakes(table_of(conditions.turf, shape))
+    return (
+        shape != () and not isinstance(start, Landing) and not _core.turf_mistakes(table_of(conditions.turf, shape))
+    )
 
 
 def compiled_world(conditions: Conditions, shape: Shape) -> Any:

@@ -40,9 +40,7 @@ def on_piece(c, a, width):
 def bound(c):
     """A bound of |c(t)| on [0, 1]: the largest of its coefficients in Bernstein's basis."""
     n = len(c) - 1
-    return max(
-        abs(sum(binomial(i, j) / binomial(n, j) * c[j] for j in range(i + 1))) for i in range(n + 1)
-    )
+    return max(abs(sum(binomial(i, j) / binomial(n, j) * c[j] for j in range(i + 1))) for i in range(n + 1))
 
 
 @pytest.mark.parametrize(("number", "name", "term", "lower", "upper", "stated"),
