@@ -30,9 +30,11 @@ from .ball import (
     balls,
 )
 from .change import Change, Comparison
+from .cloud import Dispersion
 from .compared import Compared, assumed_plane, compare
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from .course import Choice, CourseShot, Target, choose_club, level_distance
+from .dispersion import dispersion, dispersion_of_strikes
 from .errors import InputError, MissingPackage
 from .explain import Explained, explain, what_if
 from .flight import Flight, Launch
@@ -40,6 +42,7 @@ from .ground import Landing, Run, Turf, green, load_turfs, turfs
 from .impact import Impact, strike
 from .lesson import lesson
 from .reading import Reading, load_reading
+from .region import Polygon
 from .scatter import Scatter
 from .session import Session, session
 from .setting import Air, Terrain, Weather, Wind, air
@@ -71,12 +74,15 @@ def include_dir() -> str:
 __all__ = [
     "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "BallMoved", "Change", "Choice",
     "Circle", "Club", "Clubs", "Compared", "Comparison", "ConstantCoefficients", "Corridor", "CourseShot",
-    "DPlane", "Delivery", "Explained", "Flight", "GroundStrike", "Impact", "InputError", "Landing", "Launch",
-    "Look", "MissingPackage", "MultiLayer", "Reading", "Rectangle", "Run", "Scatter", "Session", "Shot",
+    "DPlane", "Delivery", "Dispersion",
+    "Explained", "Flight", "GroundStrike", "Impact", "InputError", "Landing", "Launch",
+    "Look", "MissingPackage", "MultiLayer", "Polygon",
+    "Reading", "Rectangle", "Run", "Scatter", "Session", "Shot",
     "SmitsSmith", "Spread", "SquareRootLift", "SwingArc", "Target", "TargetPlay", "Terrain", "Turf", "Weather",
     "Wind", "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved", "balls",
     "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs", "compare", "d_plane",
-    "delivered_on", "descent_to_hold", "explain", "fly", "green", "ground_strike", "include_dir",
+    "delivered_on", "descent_to_hold", "dispersion", "dispersion_of_strikes",
+    "explain", "fly", "green", "ground_strike", "include_dir",
     "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
     "present", "session", "spin_to_hold", "strike", "table", "turfs", "typical_bag", "units", "usual_bag",
     "usual_delivery", "what_if",

@@ -99,7 +99,7 @@ def answered(
         before=before,
         after=after,
         quantities=ask,
-        target=None if target is None else _target(target),
+        target=None if target is None else target_of(target),
         noise=_numbers(noise, "--noise"),
         smallest=_numbers(smallest, "--smallest"),
         club=club,
@@ -125,7 +125,8 @@ def _numbers(given: Several, option: str) -> dict[str, float]:
     return numbers
 
 
-def _target(text: str) -> Target:
+def target_of(text: str) -> Target:
+    """A target as text, such as circle:145yd,8yd."""
     from .aim import SHAPES
 
     shape, _, sizes = text.partition(":")

@@ -40,14 +40,20 @@ def expected_within(x: Array, y: Array, coverage: float = COVERAGE) -> Ellipse |
     points = np.stack([np.asarray(x)[there], np.asarray(y)[there]])
     n = points.shape[1]
     if n <= FEW:
+        return None  # before the covariance of nothing
+    return prediction(n, points.mean(1), np.cov(points), coverage)
+
+
+def prediction(n: int, mean: Array, covariance: Array, coverage: float = COVERAGE) -> Ellipse | None:
+    """``expected_within`` of n points by their mean, shape (2,), and covariance, (2, 2)."""
+    if n <= FEW:
         return None
-    sizes, axes = np.linalg.eigh(np.cov(points))
+    sizes, axes = np.linalg.eigh(covariance)
     if not sizes[0] > 1e-12 * max(sizes[1], 1e-12):
         return None
-    reach = math.sqrt((n * n - 1) / n * ((1 - coverage) ** (-2 / (n - 2)) - 1))
-    middle = points.mean(1)
+    reach = math.sqrt((n * n - 1) / n * math.expm1(-2 / (n - 2) * math.log1p(-coverage)))
     return Ellipse(
-        (float(middle[0]), float(middle[1])),
+        (float(mean[0]), float(mean[1])),
         (reach * math.sqrt(sizes[1]), reach * math.sqrt(sizes[0])),
         math.atan2(float(axes[1, 1]), float(axes[0, 1])),
     )

@@ -14,3 +14,12 @@ def import_stats() -> Any:
     except ImportError:
         raise missing("scipy", "statistics") from None
     return scipy.stats
+
+
+def import_special() -> Any:
+    """scipy.special, or the one-line hint."""
+    try:
+        import scipy.special
+    except ImportError:
+        raise missing("scipy", "statistics") from None
+    return scipy.special

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .aim import Circle, Corridor, Rectangle, Target
 from .ellipse import expected_within
 from .lesson_shots import GRID, RASTER, Block, ClubLesson, curves, low_point_range, low_points
 from .plot import FLIGHT, GROUND, LINE, MARK, face_outline, left_right, on_face, shown_length
+from .plot_target import draw_target
 from .quantities import System, shown
 from .session_words import ABOUT, plain, said
 from .units import deg
@@ -71,7 +71,7 @@ def landings(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
         at = lesson.worst
         along = np.sqrt(max(at.carry**2 - at.offline**2, 0.0))
         ax.plot(unit.from_si(at.offline), unit.from_si(along), "x", color="black", ms=8, mew=1.8, label="worst")
-    _draw_target(ax, lesson.target, unit)
+    draw_target(ax, lesson.target, unit)
     ax.set_aspect("equal", adjustable="datalim")
     _at_least(ax, 10.0)
     ax.xaxis.set_major_locator(MaxNLocator(5))
@@ -79,21 +79,6 @@ def landings(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
     ax.set_xlabel(f"sideways, {unit.symbol}")
     ax.set_ylabel(f"downrange, {unit.symbol}")
     return _finished(ax)
-
-
-def _draw_target(ax: Axes, target: Target | None, unit: Any) -> None:
-    from matplotlib.patches import Circle as Round
-    from matplotlib.patches import Rectangle as Box
-
-    look: dict[str, Any] = {"fc": GROUND, "alpha": 0.25, "ec": "none", "label": "target", "zorder": 0}
-    if isinstance(target, Circle):
-        ax.add_patch(Round((0, unit.from_si(target.distance)), unit.from_si(target.radius), **look))
-    elif isinstance(target, Rectangle):
-        width, depth, far = (unit.from_si(x) for x in (target.width, target.depth, target.distance))
-        ax.add_patch(Box((-width / 2, far - depth / 2), width, depth, **look))
-    elif isinstance(target, Corridor):
-        half = unit.from_si(target.width) / 2
-        ax.axvspan(-half, half, **look)
 
 
 def _at_least(ax: Axes, span: float) -> None:

@@ -41,6 +41,11 @@ def test_the_package_plays_where_the_optional_packages_are_missing():
     [
         ("pandas", "wb.table('x.csv')", "pandas: pip install 'whimbrel[tables]'"),
         ("scipy", "wb.session('x.csv')", "scipy: pip install 'whimbrel[statistics]'"),
+        (
+            "scipy",
+            "wb.dispersion(wb.Launch(60.0, 0.2), sd={'ball_speed': 1.0})",
+            "scipy: pip install 'whimbrel[statistics]'",
+        ),
         ("matplotlib", "wb.play(wb.Launch(60.0, 0.2)).plot()", "matplotlib: pip install 'whimbrel[plots]'"),
     ],
 )

@@ -1,0 +1,105 @@
+"""Dispersion: where shots finish whose delivery, launch or conditions vary from one to the next."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from .cloud import Dispersion
+from .draws import around, one_shot
+from .errors import InputError
+from .flight import Launch
+from .reading import Reading, load_reading
+from .region import Region
+from .resampled import resampled
+from .sampling import POINTS, USUAL, At, Sampling, gathered, planned
+from .swing import Club, Delivery, clubs
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+
+def dispersion(
+    start: Delivery | Launch,
+    club: Club | None = None,
+    *,
+    sd: Mapping[str, float] | None = None,
+    covariance: Any = None,
+    fields: Sequence[str] | None = None,
+    samples: int = 20_000,
+    seed: int = 0,
+    target: Region | Iterable[Region] = (),
+    at: At = "landing",
+    outputs: Sequence[str] = (),
+    keep: int = 1_000_000,
+    **conditions: Any,
+) -> Dispersion:
+    """Plays normal samples around a delivery or a launch; needs the ``statistics`` extra.
+
+    sd: the standard deviation of each field that varies, independently, SI; or covariance, (d, d), SI, of the d
+    ``fields``. Fields are those of the start, and of the conditions temperature, pressure or altitude,
+    relative_humidity, wind_speed (below 0 blows the other way), wind_from and tee_height. samples: at least 100.
+    target: regions whose share is counted, at the ``"landing"`` or at ``"rest"``. outputs: more fields of impact,
+    launch, flight or run beside carry and the place (and total, at rest). keep: samples kept one by one, the first
+    ones, 8 bytes an output; means, covariances and shares are of all. conditions: as ``play`` takes them.
+
+    Sample i depends on the seed and i alone, field j of it on the jth deviate; all results have the same bits
+    whatever the threads. Samples that cannot be played, or do not finish, are counted in ``failed``, never dropped
+    silently. Raises InputError for a spread that is none and for a middle that cannot be played.
+    """
+    if not isinstance(start, Delivery | Launch):
+        raise InputError(f"dispersion takes a Delivery or a Launch, not {type(start).__name__}")
+    one_shot(start, conditions)
+    draws = around(start, conditions, sd, covariance, fields)
+    sampling = Sampling(
+        start, club, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
+    )
+    return played(planned(sampling))
+
+
+def dispersion_of_strikes(
+    source: pd.DataFrame | str | os.PathLike[str],
+    club: str | None = None,
+    *,
+    club_set: Mapping[str, Club] = clubs,
+    reading: Reading | str | os.PathLike[str] | None = None,
+    samples: int = 20_000,
+    seed: int = 0,
+    target: Region | Iterable[Region] = (),
+    at: At = "landing",
+    outputs: Sequence[str] = (),
+    keep: int = 1_000_000,
+    **conditions: Any,
+) -> Dispersion:
+    """Draws the strikes of a table again and again (bootstrap) and plays them; needs ``tables`` and ``statistics``.
+
+    source: as ``session`` reads it; warm-ups are left out. club: whose strikes; the table's own if it has one. A
+    row is played from its launch or its delivery, whichever more rows have in full; temperature, wind and the other
+    conditions that the table has go with their row. Rows without them are ``left_out``. A cloud of strikes drawn
+    again has only as many places as there are strikes. The rest is as in ``dispersion``.
+    """
+    if reading is None or not isinstance(reading, Reading):
+        reading = Reading() if reading is None else load_reading(reading)
+    start, member, draws, left_out = resampled(source, club, club_set, reading.columns, conditions)
+    one_shot(start, conditions)
+    sampling = Sampling(
+        start, member, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
+    )
+    return played(planned(sampling), left_out)
+
+
+def played(sampling: Sampling, left_out: int = 0) -> Dispersion:
+    """The cloud of a sampling, one block after the other."""
+    sums, kept = gathered(sampling.block(number) for number in range(sampling.blocks))
+    return Dispersion(sampling, sums, dict(zip(sampling.outputs, kept, strict=True)), left_out)
+
+
+def _outputs(at: str, more: Sequence[str]) -> tuple[str, ...]:
+    if isinstance(more, str):
+        raise InputError(f"outputs is {more!r}; it takes a list of names")
+    return tuple(dict.fromkeys((*POINTS.get(at, ()), *USUAL.get(at, ()), *more)))
+
+
+def _regions(target: Any) -> tuple[Region, ...]:
+    return tuple(target) if isinstance(target, Iterable) else (target,)
