@@ -46,7 +46,7 @@ from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
 from .spread import Spread
 from .stopping import descent_to_hold, spin_to_hold
-from .sweep import sweep, trajectories
+from .sweep import plot_sweep, sweep, trajectories
 from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
 from .swing_arc import (
     ArcAtBall,
@@ -78,7 +78,7 @@ __all__ = [
     "Wind", "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved", "balls",
     "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs", "compare", "d_plane",
     "delivered_on", "descent_to_hold", "explain", "fly", "green", "ground_strike", "include_dir",
-    "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
-    "present", "session", "spin_to_hold", "strike", "sweep", "table", "trajectories", "turfs", "typical_bag",
-    "units", "usual_bag", "usual_delivery", "what_if",
+    "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance",
+    "play", "plot_sweep", "present", "session", "spin_to_hold", "strike", "sweep", "table", "trajectories", "turfs",
+    "typical_bag", "units", "usual_bag", "usual_delivery", "what_if",
 ]  # fmt: skip

@@ -17,6 +17,7 @@ from .flight import STATUSES, Flight, Launch
 from .ground import Landing, Run, Turf
 from .impact import Impact, ImpactModel
 from .played import Accuracy
+from .quantities import System
 from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, play
 from .sweep_axes import Axis, axes_of, check_conditions, read_axes, unknown, with_numbers
@@ -26,6 +27,7 @@ from .values import Array, Value, as_numbers, of_kind
 
 if TYPE_CHECKING:
     import xarray as xr
+    from matplotlib.axes import Axes
 
 #: Points played at a time: what bounds the memory beside the results, and how soon Ctrl-C is heard.
 CHUNK = 1 << 16
@@ -138,6 +140,19 @@ def trajectories(shot: Shot, times: Any) -> xr.Dataset:
     return ways_in_air
 
 
+def plot_sweep(
+    swept: xr.Dataset, output: str, *, units: System = "yards", ridge: str | None = None, ax: Axes | None = None
+) -> Axes:
+    """Draws one output of a grid: over one axis a line, over two labelled contours; needs the ``plots`` extra.
+
+    Axes of one value do not count; choose among more by ``swept.sel``. ridge: also draw where the output is
+    greatest along this axis, for each value of the other. Raises InputError for what cannot be drawn.
+    """
+    from .plot_swept import plot_swept
+
+    return plot_swept(swept, output, units, ridge, ax)
+
+
 def _import_xarray() -> Any:
     try:
         import xarray
@@ -165,7 +180,7 @@ def _check_size(points: int, columns: int, axes: Mapping[str, Array], design: st
         return
     sizes = " × ".join(f"{name} {x.size:,}" for name, x in axes.items()) if design == "grid" else design
     raise InputError(
-        f"{points:,} points ({sizes}) need {points * (8 * columns + 1) / 1e9:,.3g} GB for the results; "
+        f"{points:,} points ({sizes}) need {points * (8 * columns + 1) / 1e9:,.1f} GB for the results; "
         f"most_points is {most:,}: take fewer, or raise it"
     )
 

@@ -83,7 +83,10 @@ def read_axes(axes: Mapping[str, Any], known: Mapping[str, Axis], start: str) ->
     if not axes:
         raise InputError(f"a sweep needs an axis, one or more of: {', '.join(known)}")
     read = {}
+    other = "launch" if start == "delivery" else "delivery"
     for name, values in axes.items():
+        if name not in known and name in axes_of(Launch if other == "launch" else Delivery):
+            raise InputError(f"{name} goes with a {other}; this sweep starts from a {start}")
         if name not in known:
             raise unknown(name, f"axis of a sweep from a {start}", {n: a.unit for n, a in known.items()})
         if np.asarray(values).dtype.kind in "USO":
