@@ -11,6 +11,7 @@ from .plot import FLIGHT, LINE, _axes
 from .quantities import System, Unit, shown
 
 try:
+    from matplotlib.patheffects import withStroke
     from matplotlib.ticker import MaxNLocator
 except ImportError:
     raise missing("matplotlib", "plots") from None
@@ -59,11 +60,13 @@ def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None,
 
 
 def _contours(ax: Axes, x: Any, y: Any, z: Any, label: str) -> None:
-    levels = MaxNLocator(14).tick_values(np.nanmin(z), np.nanmax(z))
+    levels = MaxNLocator(14, steps=[1, 2, 5, 10]).tick_values(np.nanmin(z), np.nanmax(z))
     shades = ax.contourf(x, y, z.T, levels=levels, cmap="cividis")
     if np.nanmin(z) < np.nanmax(z):
         lines = ax.contour(x, y, z.T, levels=levels, colors="white", linewidths=0.8, negative_linestyles="solid")
-        ax.clabel(lines, fontsize="small", fmt=lambda level: f"{level + 0.0:g}".replace("-", "−"))
+        told = ax.clabel(lines, fontsize="small", fmt=lambda level: f"{level + 0.0:g}".replace("-", "−"))
+        for label_on_line in told:
+            label_on_line.set(clip_on=False, path_effects=[withStroke(linewidth=2, foreground=LINE)])
     ax.figure.colorbar(shades, ax=ax, label=label)
 
 
