@@ -168,11 +168,11 @@ def sweep_command(
 def _axes(given: list[str], known: dict[str, Axis], start: str) -> dict[str, Any]:
     """The axes that the flags ask for, in SI."""
     axes: dict[str, Any] = {}
-    for words_ in given:
-        name, equals, values = words_.partition("=")
+    for asked in given:
+        name, equals, values = asked.partition("=")
         name = name.strip().replace("-", "_")
         if not equals:
-            raise InputError(f"--axis: {words_!r} is not like attack_angle=-5deg:5deg:300")
+            raise InputError(f"--axis: {asked!r} is not like attack_angle=-5deg:5deg:300")
         if name not in known:
             raise unknown(name, f"axis of a sweep from a {start}", {n: a.unit for n, a in known.items()})
         if name in axes:
@@ -205,7 +205,9 @@ def _tell(swept: xr.Dataset, outputs: list[str], units: System, seconds: float) 
     say(f"{size} shots, {what}, over {', '.join(str(name).replace('_', ' ') for name in swept.coords)}: "
         f"{seconds:.1f} s.")  # fmt: skip
     if bad:
-        say(f"{bad:,} have no flight or were not computed: see status in the arrays.", style="yellow")
+        say(f"{bad:,} have no landing or were not computed: see status in the arrays.", style="yellow")
+    if "first_bad_input" in swept.attrs:
+        say(f"The first bad one: {swept.attrs['first_bad_input']}", style="yellow")
     for name in outputs:
         x = swept[name]
         if not np.isfinite(x).any():

@@ -11,19 +11,20 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from . import words
-from .ball import AeroTable, Ball
+from .ball import Ball
 from .errors import InputError, missing
-from .flight import STATUSES, Flight, Launch
-from .ground import Landing, Run, Turf
-from .impact import Impact, ImpactModel
+from .flight import STATUSES, Launch
+from .ground import Turf
+from .impact import ImpactModel
 from .played import Accuracy
 from .quantities import System
 from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, play
-from .sweep_axes import Axis, axes_of, check_conditions, read_axes, unknown, with_numbers
+from .sweep_axes import Axis, axes_of, check_conditions, read_axes, with_numbers
+from .sweep_described import NOT_COMPUTED, attributes, described, provenance, stages_of
 from .sweep_design import Design, Points, check_design, count, points_of
 from .swing import Club, Delivery
-from .values import Array, Value, as_numbers, of_kind
+from .values import Array, as_numbers, of_kind
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -33,14 +34,6 @@ if TYPE_CHECKING:
 CHUNK = 1 << 16
 #: From this many points on, a terminal gets a progress bar.
 LONG = 200_000
-NOT_COMPUTED = -1
-STAGES: dict[str, type[Value]] = {
-    "impact": Impact,
-    "launch": Launch,
-    "flight": Flight,
-    "landing": Landing,
-    "run": Run,
-}
 
 
 def sweep(
@@ -76,8 +69,9 @@ def sweep(
     progress: a bar; if not said, for long sweeps in a terminal.
 
     Returns a Dataset in SI, each variable with ``units`` and ``long_name``, and in its attributes all that was
-    played with; ``to_netcdf`` writes it. Bad points are NaN; ``status`` says why. Ctrl-C keeps what is done:
-    the rest is NaN, ``status`` not_computed, and the attribute ``completed`` is the share done.
+    played with; ``to_netcdf`` writes it. Bad points are NaN, ``status`` bad_input; the attribute
+    ``first_bad_input`` says what is wrong with the first. Ctrl-C keeps what is done: the rest is NaN, ``status``
+    not_computed, and the attribute ``completed`` is the share done.
     Raises InputError before any work, also for more than ``most_points`` points.
     """
     xarray = _import_xarray()
@@ -90,31 +84,32 @@ def sweep(
                               "terrain": terrain, "turf": turf}  # fmt: skip
     check_design(design, samples, seed)
     rows = read_axes(axes, known, kind)
-    names = _outputs(outputs, isinstance(start, Delivery), rows)
+    names = stages_of(outputs, isinstance(start, Delivery), rows)
     check_conditions(rows, known, played)
     number = count(rows, design, samples)
     _check_size(number, len(names) + (0 if design == "grid" else len(rows)), rows, design, most_points)
     how: dict[str, Any] = {"impact": impact, "accuracy": accuracy, "threads": threads}
-    play(**{**_one(rows, known, played), **how}, errors="mask")  # what is wrong with all is an error now
+    play(**{**_one(rows, known, played), **how}, errors="mask")  # what no point can mend is an error now
     points = points_of(rows, design, samples, seed)
     began = time.perf_counter()
-    results, done = _played(points, names, known, played, how, progress)
-    attributes = {
-        **_provenance(played, rows, known),
+    results, done, mistake = _played(points, names, known, played, how, progress)
+    about = {
+        **provenance(played, rows, known),
         "design": design,
         **({} if samples is None else {"seed": int(seed)}),
         "impact_model": impact,
         "accuracy": accuracy,
         "completed": done / points.size,
+        **({"first_bad_input": mistake} if mistake else {}),
         "seconds": round(time.perf_counter() - began, 3),
         "caution": words.CAUTION,
     }
     coordinates = {
-        name: ((name,) if design == "grid" else ("shot",), x, _attributes(name, known[name].unit))
+        name: ((name,) if design == "grid" else ("shot",), x, attributes(name, known[name].unit))
         for name, x in points.axes.items()
     }
-    variables = {name: (points.dims, results[name].reshape(points.shape), _described(name)) for name in results}
-    swept: xr.Dataset = xarray.Dataset(variables, coordinates, attributes)
+    variables = {name: (points.dims, results[name].reshape(points.shape), described(name)) for name in results}
+    swept: xr.Dataset = xarray.Dataset(variables, coordinates, about)
     return swept
 
 
@@ -161,20 +156,6 @@ def _import_xarray() -> Any:
     return xarray
 
 
-def _outputs(outputs: Sequence[str], struck: bool, axes: Mapping[str, Any]) -> dict[str, str]:
-    """The stage of each output."""
-    stages = {name: stage for name, stage in STAGES.items() if struck or name != "impact"}
-    known = {name: unit for stage in stages.values() for name, unit in stage._columns.items()}
-    if isinstance(outputs, str) or not outputs:
-        raise InputError(f"outputs is {outputs!r}; it takes a list of names, such as ['carry', 'offline']")
-    for name in outputs:
-        if name not in known:
-            raise unknown(str(name), "output of a sweep", known)
-        if name in axes:
-            raise InputError(f"outputs: {name} is an axis already")
-    return {name: next(stage for stage, kind in stages.items() if name in kind._columns) for name in outputs}
-
-
 def _check_size(points: int, columns: int, axes: Mapping[str, Array], design: str, most: int) -> None:
     if points <= most:
         return
@@ -193,12 +174,12 @@ def _one(rows: Mapping[str, Array], known: Mapping[str, Axis], played: Mapping[s
 
 def _played(
     points: Points, names: dict[str, str], known: Mapping[str, Axis], played: Any, how: Any, progress: bool | None
-) -> tuple[dict[str, Array], int]:
-    """Each output of all points in a row, and how many are done."""
+) -> tuple[dict[str, Array], int, str]:
+    """Each output of all points in a row, how many are done, and what is wrong with the first bad one."""
     results: dict[str, Any] = {name: np.full(points.size, np.nan) for name in names}
     flags = {"status": "flight", **({"run_status": "run"} if "run" in names.values() else {})}
     results |= {name: np.full(points.size, NOT_COMPUTED, np.int8) for name in flags}
-    done = 0
+    done, mistake = 0, ""
     try:
         for first, end in _chunks(points.size, progress):
             shot = play(**with_numbers(points.some(first, end), known, played), **how, errors="mask")
@@ -206,13 +187,14 @@ def _played(
                 results[name][first:end] = getattr(getattr(shot, stage), name)
             for name, stage in flags.items():
                 results[name][first:end] = _codes(getattr(shot, stage).status)
+            mistake = mistake or next(iter(shot.mistakes.values()), "")
             done = end
     except KeyboardInterrupt:
         for name, x in results.items():
             x[done:] = NOT_COMPUTED if name in flags else np.nan
         message = f"stopped after {done:,} of {points.size:,} points: the rest is NaN"
         warnings.warn(message, RuntimeWarning, stacklevel=3)
-    return results, done
+    return results, done, mistake
 
 
 def _chunks(size: int, progress: bool | None) -> Iterator[tuple[int, int]]:
@@ -240,45 +222,3 @@ def _codes(status: Any) -> Any:
     for code, name in enumerate(STATUSES[1:], start=1):
         codes[status == name] = code
     return codes
-
-
-def _attributes(name: str, unit: str) -> dict[str, Any]:
-    return {"units": unit, "long_name": name.replace("_", " ")}
-
-
-def _described(name: str) -> dict[str, Any]:
-    if name.endswith("status"):
-        return {
-            "long_name": f"how the {'run' if name.startswith('run') else 'flight'} came about",
-            "flag_values": np.arange(NOT_COMPUTED, len(STATUSES), dtype=np.int8),
-            "flag_meanings": " ".join(("not_computed", *STATUSES)),
-        }
-    return _attributes(name, next(stage._columns[name] for stage in STAGES.values() if name in stage._columns))
-
-
-def _provenance(played: Mapping[str, Any], axes: Mapping[str, Any], known: Mapping[str, Axis]) -> dict[str, Any]:
-    """What was played with, as text and SI numbers; what an axis overrides is left out."""
-    from . import __version__
-
-    start, club = played["start"], played["club"]
-    ball, weather = played["ball"] or Ball(), played["weather"] or Weather()
-    told: dict[str, Any] = {"whimbrel_version": __version__, "start": type(start).__name__.lower()}
-    if club is not None:
-        told |= {"club": club.name, "club_hand": club.hand}
-    told |= {"ball_model": type(ball.aero).__name__, "wind_profile": (played["wind"] or Wind()).profile}
-    if {known[name].owner for name in axes}.isdisjoint({"green"}):
-        told["turf"] = (played["turf"] or Turf()).name
-    defaults = {"ball": ball, "weather": weather, "wind": played["wind"] or Wind(),
-                "terrain": played["terrain"] or Terrain(), "turf": played["turf"] or Turf()}  # fmt: skip
-    for name, axis in known.items():
-        value = {**played, **defaults}.get(axis.owner)
-        x = getattr(value, axis.field, None)
-        if name not in axes and x is not None:
-            told[f"of_{axis.owner}_{axis.field}"] = float(x)
-    if isinstance(weather, Air):
-        told |= {f"of_air_{name}": float(x) for name, x in weather._numbers().items()}
-    aero = ("spin_ratio", "reynolds", "drag", "lift", "spin_decay") if isinstance(ball.aero, AeroTable) else ()
-    for name in aero or ball.aero._columns:
-        x = np.asarray(getattr(ball.aero, name), float).ravel()
-        told[f"of_ball_model_{name}"] = float(x[0]) if x.size == 1 else x
-    return told

@@ -125,6 +125,7 @@ def test_netcdf_keeps_units_and_provenance(hit, driver, tmp_path):
 
 def test_a_bad_point_is_nan_and_says_so(driver):
     swept = wb.sweep(LAUNCH, altitude=[-4000.0, 0.0])
+    assert swept.attrs["first_bad_input"].startswith("altitude is -4000 m; accepted")
     assert np.isnan(swept.carry[0]) and swept.carry[1] > 100
     names = dict(zip(swept.status.flag_values, swept.status.flag_meanings.split(), strict=True))
     assert [names[int(x)] for x in swept.status] == ["bad_input", "ok"]
