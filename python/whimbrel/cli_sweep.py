@@ -150,6 +150,7 @@ def sweep_command(
     assert not isinstance(start, Landing)
     on_turf = None if {"stimp", "firmness"} & set(axes) and not (turf or stimp or firmness) else turf_of(
         turf, turfs_file, stimp, firmness)  # fmt: skip
+    _check_output(picture, out, design, ridge, axes)
     began = time.perf_counter()
     swept = sweep(start, member, design=design.value, samples=samples, seed=seed, outputs=of or ["carry"],
                   ball=ball_of(ball, aero), weather=weather_of(temperature, pressure, altitude, relative_humidity),
@@ -163,6 +164,20 @@ def sweep_command(
         first = (of or ["carry"])[0]
         save_picture(lambda: plot_sweep(swept, first, units=units.value, ridge=ridge).figure, picture)
         say_file("Picture", picture)
+
+
+def _check_output(
+    picture: Path | None, out: Path | None, design: Designs, ridge: Text, axes: dict[str, Any]
+) -> None:
+    """Refuses before the work what could not be drawn or written after it."""
+    drawn = [name for name, x in axes.items() if x.size > 1]
+    if picture is not None and (design is not Designs.grid or len(drawn) not in (1, 2)):
+        raise InputError(f"--picture draws a grid of one or two axes, not {design.value} over {len(drawn)}")
+    if ridge is not None and (picture is None or len(drawn) != 2 or ridge not in drawn):
+        raise InputError(f"--ridge {ridge}: it takes one of the two axes of a --picture")
+    for path in (picture, out):
+        if path is not None and not path.resolve().parent.is_dir():
+            raise InputError(f"{path}: there is no such folder")
 
 
 def _axes(given: list[str], known: dict[str, Axis], start: str) -> dict[str, Any]:

@@ -59,6 +59,12 @@ def test_samples_of_ranges(command, tmp_path):
         (("--axis", "attack_angle=1deg", "--axis", "attack_angle=2deg"), "is there twice"),
         (("--axis", "attack_angle=1deg,2deg", "--of", "cary"), "'cary' is no output of a sweep; nearest: carry"),
         (("--axis", "attack_angle=1deg:2deg", "--design", "sobol"), "needs samples"),
+        (("--axis", "attack_angle=1deg,2deg", "--ridge", "club_path", "--picture", "a.png"), "--ridge club_path"),
+        (("--axis", "attack_angle=1deg,2deg", "--out", "no/such/a.nc"), "there is no such folder"),
+        (
+            ("--axis", "attack_angle=1deg:2deg", "--design", "latin", "--samples", "4", "--picture", "a.png"),
+            "--picture draws a grid",
+        ),
     ],
 )
 def test_a_mistake_is_one_clear_message(command, flags, words):
