@@ -49,6 +49,7 @@ from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
 from .spread import Spread
 from .stopping import descent_to_hold, spin_to_hold
+from .sweep import plot_sweep, sweep, trajectories
 from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
 from .swing_arc import (
     ArcAtBall,
@@ -81,9 +82,8 @@ __all__ = [
     "SmitsSmith", "Spread", "SquareRootLift", "SwingArc", "Target", "TargetPlay", "Terrain", "Turf", "Weather",
     "Wind", "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved", "balls",
     "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs", "compare", "d_plane",
-    "delivered_on", "descent_to_hold", "dispersion", "dispersion_of_strikes",
-    "explain", "fly", "green", "ground_strike", "include_dir",
-    "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
-    "present", "session", "spin_to_hold", "strike", "table", "turfs", "typical_bag", "units", "usual_bag",
-    "usual_delivery", "what_if",
+    "delivered_on", "descent_to_hold", "dispersion", "dispersion_of_strikes", "explain", "fly", "green",
+    "ground_strike", "include_dir", "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of",
+    "on_uphill_stance", "play", "plot_sweep", "present", "session", "spin_to_hold", "strike", "sweep", "table",
+    "trajectories", "turfs", "typical_bag", "units", "usual_bag", "usual_delivery", "what_if",
 ]  # fmt: skip
