@@ -12,6 +12,9 @@ namespace whimbrel {
 constexpr double value(double x) { return x; }
 constexpr double choose(bool condition, double a, double b) { return condition ? a : b; }
 
+/// Whether a condition holds in any lane; of one number, whether it holds.
+constexpr bool any(bool condition) { return condition; }
+
 /// What a formula may ask of a number. A new scalar brings `value`, `choose` and the functions of
 /// `<cmath>` in its own namespace; `double` takes them from `std`.
 template <class T>
@@ -29,6 +32,9 @@ template <Scalar T>
 constexpr T square(const T& x) {
   return x * x;
 }
+
+/// The square root of what is not negative; a scalar with derivatives takes that at 0 as 0.
+inline double root(double x) { return std::sqrt(x); }
 
 template <Scalar T>
 constexpr T smaller(const T& a, const T& b) {
