@@ -12,4 +12,5 @@ PYBIND11_MODULE(_core, m) {
   bind_shot(m);
   bind_course(m);
   bind_explain(m);
+  bind_derivative(m);
 }

@@ -41,6 +41,7 @@ from .impact import Impact, strike
 from .lesson import lesson
 from .reading import Reading, load_reading
 from .scatter import Scatter
+from .sensitivity import Sensitivity, sensitivity
 from .session import Session, session
 from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
@@ -72,12 +73,12 @@ __all__ = [
     "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "BallMoved", "Change", "Choice",
     "Circle", "Club", "Clubs", "Compared", "Comparison", "ConstantCoefficients", "Corridor", "CourseShot",
     "DPlane", "Delivery", "Explained", "Flight", "GroundStrike", "Impact", "InputError", "Landing", "Launch",
-    "Look", "MissingPackage", "MultiLayer", "Reading", "Rectangle", "Run", "Scatter", "Session", "Shot",
-    "SmitsSmith", "Spread", "SquareRootLift", "SwingArc", "Target", "TargetPlay", "Terrain", "Turf", "Weather",
-    "Wind", "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved", "balls",
-    "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs", "compare", "d_plane",
+    "Look", "MissingPackage", "MultiLayer", "Reading", "Rectangle", "Run", "Scatter", "Sensitivity", "Session",
+    "Shot", "SmitsSmith", "Spread", "SquareRootLift", "SwingArc", "Target", "TargetPlay", "Terrain", "Turf",
+    "Weather", "Wind", "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved",
+    "balls", "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs", "compare", "d_plane",
     "delivered_on", "descent_to_hold", "explain", "fly", "green", "ground_strike", "include_dir",
     "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
-    "present", "session", "spin_to_hold", "strike", "table", "turfs", "typical_bag", "units", "usual_bag",
-    "usual_delivery", "what_if",
+    "present", "sensitivity", "session", "spin_to_hold", "strike", "table", "turfs", "typical_bag", "units",
+    "usual_bag", "usual_delivery", "what_if",
 ]  # fmt: skip
