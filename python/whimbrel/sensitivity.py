@@ -16,10 +16,10 @@ from .flight import STATUSES, Launch
 from .ground import Turf
 from .impact import ImpactModel, is_rigid
 from .quantities import System, Unit, shown
-from .setting import Air, Station, Terrain, Weather, Wind, masked_air, masked_station
+from .setting import Air, Terrain, Weather, Wind, masked_air, masked_station
 from .shot import Conditions, Shot, check_errors, compiled_world, place
 from .swing import Club, Delivery
-from .values import Array, Shape, common_shape, html_table, of_kind, table_of, unpacked
+from .values import Array, Shape, Value, common_shape, html_table, of_kind, table_of, unpacked
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -234,7 +234,7 @@ class _Asked:
         by: str | Sequence[str] | None,
     ) -> None:
         self.start, self.club, self.weather, self.conditions, self.impact = start, club, weather, conditions, impact
-        self.station: Station | None = None
+        self.station: Value | None = None
         self.weather_mistakes = np.full((), None, dtype=object)
         if isinstance(weather, Weather):
             self.station, self.weather_mistakes = masked_station(weather)

@@ -52,7 +52,7 @@ class Weather(Value):
 
 
 @dataclass(frozen=True, repr=False)
-class Station(Value, kind="Weather"):
+class _Weather(Value, kind="Weather"):
     """Weather at a place, every number given."""
 
     temperature: Number
@@ -83,12 +83,12 @@ def masked_air(weather: Weather | Air) -> tuple[Air, NDArray[np.object_]]:
     return Air._from_table(rows, mistakes.shape), mistakes
 
 
-def masked_station(weather: Weather) -> tuple[Station, NDArray[np.object_]]:
+def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
     """Temperature, pressure and humidity, NaN where the weather is bad, and what is wrong there."""
     altitude = as_numbers(0.0 if weather.altitude is None else weather.altitude, "altitude")
     on_earth = (altitude >= -500.0) & (altitude <= 10_000.0)
     standard = _core.standard_weather(np.where(on_earth, altitude, 0.0).ravel().tolist())
-    station = Station(
+    station = _Weather(
         standard[:, 0].reshape(altitude.shape) if weather.temperature is None else weather.temperature,
         standard[:, 1].reshape(altitude.shape) if weather.pressure is None else weather.pressure,
         weather.relative_humidity,
@@ -102,7 +102,7 @@ def masked_station(weather: Weather) -> tuple[Station, NDArray[np.object_]]:
     for i in np.flatnonzero(~np.broadcast_to(on_earth, shape)):
         mistakes[i] = f"altitude is {heights[i]:g} m; accepted: -500 m to 10000 m"
     table[mistakes != None] = np.nan  # noqa: E711 (elementwise)
-    return Station._from_table(table, shape), mistakes.reshape(shape)
+    return _Weather._from_table(table, shape), mistakes.reshape(shape)
 
 
 @dataclass(frozen=True, repr=False)

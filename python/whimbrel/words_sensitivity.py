@@ -9,7 +9,6 @@ from .flight import STATUS_WORDS
 from .quantities import DECIMALS, System, Unit, number, shown, text
 from .sensitivity import KINKS, OF_THE_RUN, Sensitivity
 
-
 #: Inputs whose names need the words around them.
 LABELS = {"height": "landing ground", "mass": "head mass"}
 
