@@ -37,12 +37,15 @@ struct Aerodynamics {
 /// linear in the spin ratio, down to 0 at zero spin.
 inline constexpr double linear_lift_below = 0.01;
 
+constexpr double lowest_spin_ratio(const StatedRange& range) {
+  return range.spin_ratio_lower > linear_lift_below ? range.spin_ratio_lower : linear_lift_below;
+}
+
 /// A model at any spin ratio and Reynolds number: outside its stated range it holds its edge value.
 template <Scalar T, AeroModel Model>
 Aerodynamics<T> aerodynamics(const Model& model, const T& spin_ratio, const T& reynolds) {
   const StatedRange range = model.stated_range();
-  const double lowest =
-      range.spin_ratio_lower > linear_lift_below ? range.spin_ratio_lower : linear_lift_below;
+  const double lowest = lowest_spin_ratio(range);
   const T W = held(spin_ratio, lowest, range.spin_ratio_upper);
   const T Re = held(reynolds, range.reynolds_lower, range.reynolds_upper);
   const Coefficients<T> edge = model.coefficients(W, Re);

@@ -65,8 +65,6 @@ struct Dual {
     const T y = sqrt(x.number);
     return along(x, y, T(0.5) / y);
   }
-  /// As `sqrt`, but flat at 0: the length of a vector that vanishes has no slope there.
-  friend Dual root(const Dual& x) { return any(x.number <= T(0.0)) ? Dual(0.0) : sqrt(x); }
   friend Dual exp(const Dual& x) {
     using std::exp;
     const T y = exp(x.number);

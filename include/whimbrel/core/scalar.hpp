@@ -1,6 +1,7 @@
 #pragma once
 #include <cmath>
 #include <concepts>
+#include <utility>
 
 /// The number the physics is written in.
 ///
@@ -28,13 +29,25 @@ concept Scalar = std::constructible_from<T, double> && requires(const T a, const
   value(a);
 };
 
+/// Whether a scalar carries derivatives beside its value.
+template <class T>
+inline constexpr bool has_slopes = !std::same_as<std::remove_cvref_t<decltype(value(std::declval<T>()))>, T>;
+
 template <Scalar T>
 constexpr T square(const T& x) {
   return x * x;
 }
 
-/// The square root of what is not negative; a scalar with derivatives takes that at 0 as 0.
+/// The square root of what is not negative; its derivative at 0 is taken as 0.
 inline double root(double x) { return std::sqrt(x); }
+template <Scalar T>
+T root(const T& x) {
+  const auto none = x <= T(0.0);  // false for NaN, which stays NaN
+  return choose(none, T(0.0), sqrt(choose(none, T(1.0), x)));
+}
+
+/// A power where a tenth more or less does no harm: lanes have a fast one.
+inline double rough_power(double x, double power) { return std::pow(x, power); }
 
 template <Scalar T>
 constexpr T smaller(const T& a, const T& b) {

@@ -17,6 +17,11 @@ struct Vec3 {
   friend constexpr Vec3 operator*(const Vec3& a, const T& s) { return s * a; }
 };
 
+template <class Condition, Scalar T>
+constexpr Vec3<T> choose(const Condition& condition, const Vec3<T>& a, const Vec3<T>& b) {
+  return {choose(condition, a.x, b.x), choose(condition, a.y, b.y), choose(condition, a.z, b.z)};
+}
+
 template <Scalar T>
 constexpr T dot(const Vec3<T>& a, const Vec3<T>& b) {
   return a.x * b.x + a.y * b.y + a.z * b.z;
@@ -30,10 +35,7 @@ constexpr Vec3<T> cross(const Vec3<T>& a, const Vec3<T>& b) {
 /// Length; its derivative at the zero vector is taken as zero.
 template <Scalar T>
 T norm(const Vec3<T>& a) {
-  using std::sqrt;
-  const T squared = dot(a, a);
-  const auto none = squared <= T(0.0);  // false for NaN, which stays NaN
-  return choose(none, T(0.0), sqrt(choose(none, T(1.0), squared)));
+  return root(dot(a, a));
 }
 
 template <Scalar T>

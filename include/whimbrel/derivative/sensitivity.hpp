@@ -11,7 +11,7 @@ namespace whimbrel {
 /// Inputs differentiated by at once.
 inline constexpr int inputs_a_pass = 8;
 using Partials = Dual<inputs_a_pass>;
-inline constexpr double partials_tolerance = 1e-11;  // of a step, as of the reference flight
+inline constexpr double partials_tolerance = 1e-11;  // m, of a step
 
 template <>
 inline Flight<Partials> kernel::fly(const Launch<Partials>& launch, const Ball<Partials>& ball,

@@ -16,6 +16,12 @@ struct BallState {
   T spin_rate{};
 };
 
+template <class Condition, Scalar T>
+BallState<T> choose(const Condition& condition, const BallState<T>& a, const BallState<T>& b) {
+  return {choose(condition, a.position, b.position), choose(condition, a.velocity, b.velocity),
+          choose(condition, a.spin_rate, b.spin_rate)};
+}
+
 /// The air as the ball meets it.
 template <Scalar T>
 struct Airflow {
@@ -25,49 +31,68 @@ struct Airflow {
   T reynolds{};      ///< Re = 2 rho U r / mu
 };
 
+/// What stays as it is during one flight.
+template <Scalar T>
+struct FlightConditions {
+  Vec3<T> spin_axis;  ///< unit vector, or zero for a ball without spin
+  T radius;           ///< m, of the ball
+  T per_radius;       ///< 1/m
+  T force;            ///< 1/m, acceleration per square of the speed and coefficient: rho A / 2 m
+  T reynolds;         ///< s/m, Reynolds number per speed: 2 rho r / mu
+  WindAloft<T> wind;
+  Terrain<T> terrain;
+
+  FlightConditions(const T& mass, const T& radius, const Air<T>& air, const Wind<T>& wind,
+                   const Terrain<T>& terrain, const Launch<T>& launch)
+      : spin_axis(unit(launch_spin(launch))),
+        radius(radius),
+        per_radius(T(1.0) / radius),
+        force(T(0.5) * air.density * T(std::numbers::pi) * square(radius) / mass),
+        reynolds(T(2.0) * air.density * radius / air.viscosity),
+        wind(wind),
+        terrain(terrain) {}
+
+  FlightConditions(const Ball<T>& ball, const Setting<T>& setting, const Launch<T>& launch)
+      : FlightConditions(ball.mass, ball.radius, setting.air, setting.wind, setting.terrain, launch) {}
+};
+
 /// The only equation of motion of the library:
 ///
 ///   m dv/dt = -m g z - 1/2 rho A C_D U u + 1/2 rho A r (C_L / W) w x u,   dw/dt = -c U w / r
 ///
-/// with u the velocity through the air, U its size and w the spin. It reads `ball`, `setting` and
-/// `model` where they are: they must outlive it.
+/// with u the velocity through the air, U its size and w the spin. It reads `model` where it is.
 template <Scalar T, AeroModel Model>
 struct EquationOfMotion {
   const Model& model;
-  const Ball<T>& ball;
-  const Setting<T>& setting;
-  Vec3<T> spin_axis;       ///< unit vector, or zero for a ball without spin
-  Vec3<T> reference_wind;  ///< m/s
+  WindProfile profile;
+  FlightConditions<T> in;
   T gravity = T(standard_gravity);
 
+  EquationOfMotion(const Model& model, WindProfile profile, const FlightConditions<T>& in)
+      : model(model), profile(profile), in(in) {}
   EquationOfMotion(const Model& model, const Ball<T>& ball, const Setting<T>& setting,
                    const Launch<T>& launch)
-      : model(model),
-        ball(ball),
-        setting(setting),
-        spin_axis(unit(launch_spin(launch))),
-        reference_wind(reference_velocity(setting.wind)) {}
+      : EquationOfMotion(model, setting.wind.profile, {ball, setting, launch}) {}
 
   Airflow<T> airflow(const BallState<T>& state) const {
-    const T z = height_in_wind(setting.terrain, state.position);
-    const Vec3<T> u = state.velocity - wind_share(setting.wind, z) * reference_wind;
+    const T share = in.wind.share(profile, height_in_wind(in.terrain, state.position));
+    const Vec3<T> u = state.velocity - share * in.wind.reference;
     const T U = norm(u);
-    const T across = state.spin_rate * norm(cross(spin_axis, u));
-    return {u, U, ball.radius * across / larger(square(U), T(1e-12)),
-            T(2.0) * setting.air.density * U * ball.radius / setting.air.viscosity};
+    const T across = state.spin_rate * norm(cross(in.spin_axis, u));
+    return {u, U, in.radius * across / larger(square(U), T(1e-12)), in.reynolds * U};
   }
 
-  BallState<T> operator()(const BallState<T>& state) const {
-    const Airflow<T> flow = airflow(state);
+  BallState<T> operator()(const BallState<T>& state, const Airflow<T>& flow) const {
     const Aerodynamics<T> aero = aerodynamics(model, flow.spin_ratio, flow.reynolds);
-    const T area = T(std::numbers::pi) * square(ball.radius);
-    const T k = T(0.5) * setting.air.density * area / ball.mass;
-    const T lift = k * aero.lift_per_spin_ratio * ball.radius * state.spin_rate;
-    const Vec3<T> acceleration = lift * cross(spin_axis, flow.velocity) -
-                                 k * aero.drag * flow.speed * flow.velocity -
+    const T lift = in.force * aero.lift_per_spin_ratio * in.radius * state.spin_rate;
+    const Vec3<T> acceleration = lift * cross(in.spin_axis, flow.velocity) -
+                                 in.force * aero.drag * flow.speed * flow.velocity -
                                  Vec3<T>{T(0.0), T(0.0), gravity};
-    return {state.velocity, acceleration, T(-model.spin_decay) * flow.speed * state.spin_rate / ball.radius};
+    return {state.velocity, acceleration,
+            T(-model.spin_decay) * in.per_radius * flow.speed * state.spin_rate};
   }
+
+  BallState<T> operator()(const BallState<T>& state) const { return (*this)(state, airflow(state)); }
 };
 
 /// Where the centre of a ball is whose bottom is at tee height over the origin.
@@ -90,8 +115,8 @@ BallState<T> starting_state(const Launch<T>& launch, const Vec3<T>& start) {
 
 /// Height of the ball's bottom above the ground under it, m.
 template <Scalar T>
-T clearance(const BallState<T>& state, const Ball<T>& ball, const Terrain<T>& terrain) {
-  return state.position.z - ball.radius - ground_height(terrain, state.position.x, state.position.y);
+T clearance(const BallState<T>& state, const FlightConditions<T>& in) {
+  return state.position.z - in.radius - ground_height(in.terrain, state.position.x, state.position.y);
 }
 
 }  // namespace whimbrel

@@ -4,6 +4,8 @@
 
 namespace whimbrel {
 
+inline constexpr double longest_flight = 60.0;  // s
+
 /// From launch to landing: the first time the ball's bottom meets the ground from above.
 template <Scalar T = double>
 struct Flight {

@@ -5,12 +5,12 @@
 #include <limits>
 #include <optional>
 
+#include "whimbrel/flight/excess.hpp"
 #include "whimbrel/flight/fly.hpp"
 
 namespace whimbrel::kernel {
 
 inline constexpr double flight_tolerance = 1e-9;  // of a step, absolute and relative, SI
-inline constexpr double longest_flight = 60.0;    // s
 inline constexpr int most_steps = 100000;
 inline constexpr double surface_resolution = 0.5;  // m, between looks at a surface function
 
@@ -82,9 +82,7 @@ class OdeintFlight {
     stepper.calc_state(time, x);
     return unpacked(x);
   }
-  double above_ground(const BallState<double>& s) const {
-    return clearance(s, motion.ball, motion.setting.terrain);
-  }
+  double above_ground(const BallState<double>& s) const { return clearance(s, motion.in); }
   /// Rate of change of the clearance, by a centred difference along the path.
   double climb(const BallState<double>& s) const {
     constexpr double dt = 1e-4;
@@ -102,7 +100,7 @@ class OdeintFlight {
   std::optional<double> landing_in_step() const {
     const double a = stepper.previous_time(), b = stepper.current_time();
     int pieces = 1;
-    if (motion.setting.terrain.surface) {
+    if (motion.in.terrain.surface) {
       const Vec3<double> way = at(b).position - at(a).position;
       pieces += static_cast<int>(std::hypot(way.x, way.y) / surface_resolution);
     }
@@ -131,7 +129,7 @@ class OdeintFlight {
     note_apex(at(b));
   }
   void note_apex(const BallState<double>& s) {
-    const double height = s.position.z - motion.ball.radius;
+    const double height = s.position.z - motion.in.radius;
     if (height < flight.apex && !flight.trajectory.knots.empty()) return;
     flight.apex = height;
     flight.apex_distance = horizontal_distance(s.position - from);
@@ -139,15 +137,12 @@ class OdeintFlight {
 
   void note(double time, const BallState<double>& s) {
     flight.trajectory.knots.push_back({time, s, motion(s)});
-    const StatedRange range = motion.model.stated_range();
     const Airflow<double> flow = motion.airflow(s);
-    const auto keep_furthest = [](double& kept, double now) {
-      if (std::abs(now) > std::abs(kept)) kept = now;
-    };
-    keep_furthest(flight.out_of_range.spin_ratio,
-                  excess(flow.spin_ratio, range.spin_ratio_lower, range.spin_ratio_upper));
-    keep_furthest(flight.out_of_range.reynolds,
-                  excess(flow.reynolds, range.reynolds_lower, range.reynolds_upper));
+    const Excess<double> now = excess_of(Regime<double>{flow.spin_ratio, flow.reynolds}, motion.model);
+    OutOfRange<double>& kept = flight.out_of_range;
+    const Excess<double> far = farther({kept.spin_ratio, kept.reynolds}, now);
+    kept.spin_ratio = far.spin_ratio;
+    kept.reynolds = far.reynolds;
   }
 
   Flight<double> grounded(const BallState<double>& start) {

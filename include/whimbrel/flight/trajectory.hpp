@@ -2,8 +2,7 @@
 #include <algorithm>
 #include <vector>
 
-#include "whimbrel/core/interpolation.hpp"
-#include "whimbrel/flight/dynamics.hpp"
+#include "whimbrel/flight/span.hpp"
 
 namespace whimbrel {
 
@@ -13,21 +12,6 @@ struct Knot {
   T time{};
   BallState<T> state, rate;
 };
-
-/// Quintic Hermite on [0, 1] of a step of width h: position, velocity and acceleration at its ends.
-template <Scalar T>
-Vec3<T> quintic_hermite(const T& s, const T& h, const Knot<T>& a, const Knot<T>& b) {
-  const T s3 = s * s * s;
-  const T late = s3 * (T(10.0) - T(15.0) * s + T(6.0) * s * s);
-  const T v0 = s - s3 * (T(6.0) - T(8.0) * s + T(3.0) * s * s);
-  const T v1 = -s3 * (T(4.0) - T(7.0) * s + T(3.0) * s * s);
-  const T r = T(1.0) - s;
-  const T a0 = T(0.5) * s * s * r * r * r;
-  const T a1 = T(0.5) * s3 * r * r;
-  return a.state.position + late * (b.state.position - a.state.position) +
-         h * (v0 * a.state.velocity + v1 * b.state.velocity) +
-         square(h) * (a0 * a.rate.velocity + a1 * b.rate.velocity);
-}
 
 /// A flight from launch to landing, to be sampled at any time; before and after it the ball is
 /// where the flight began and ended. Without a flight, it is nowhere: NaN.
@@ -46,7 +30,7 @@ struct Trajectory {
     const Knot<T>&a = *(after - 1), &b = *after;
     const T h = b.time - a.time;
     if (!(value(h) > 0.0)) return b.state.position;  // a stage of no length ends the trajectory
-    return quintic_hermite((t - a.time) / h, h, a, b);
+    return path(Span<T>{a.time, h, a.state, a.rate, b.state, b.rate}).at((t - a.time) / h);
   }
 };
 

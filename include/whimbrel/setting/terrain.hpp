@@ -7,6 +7,15 @@
 
 namespace whimbrel {
 
+struct NoSurface {
+  constexpr explicit operator bool() const { return false; }
+};
+
+/// Ground of any shape, z(x, y) in m; only single shots know it.
+template <Scalar T>
+using SurfaceOf =
+    std::conditional_t<std::same_as<T, double>, std::function<double(double, double)>, NoSurface>;
+
 /// The ground the ball is struck from and comes down on: a plane
 /// z = height + slope_right x + slope_downrange y, or any function z(x, y) for single shots.
 template <Scalar T = double>
@@ -15,7 +24,7 @@ struct Terrain {
   T height{0.0};           ///< m, of the landing ground against the tee: positive uphill
   T slope_right{0.0};      ///< rise per metre to the right
   T slope_downrange{0.0};  ///< rise per metre downrange
-  std::function<double(double, double)> surface{};  ///< z(x, y), m; where given, instead of the plane
+  [[no_unique_address]] SurfaceOf<T> surface{};  ///< where given, instead of the plane; `double` only
 
   static constexpr auto fields() {
     return std::array<Field<Terrain, T>, 4>{{{"tee_height", &Terrain::tee_height, "m", 0, 0.2},
@@ -25,7 +34,7 @@ struct Terrain {
   }
 };
 
-/// Height of the ground, m. A surface function counts for `double` only.
+/// Height of the ground, m.
 template <Scalar T>
 T ground_height(const Terrain<T>& terrain, const T& x, const T& y) {
   if constexpr (std::same_as<T, double>)

@@ -32,26 +32,58 @@ struct Wind {
   }
 };
 
-/// Share of the reference speed at a height above the ground (m; below 0 counts as 0).
-template <Scalar T>
-T wind_share(const Wind<T>& wind, const T& height) {
-  using std::log, std::pow;
-  const T& z0 = wind.roughness_length;
-  const T z = larger(height, T(0.0));
-  switch (wind.profile) {
-    case WindProfile::logarithmic:
-      return log(T(1.0) + z / z0) / log(T(1.0) + wind.reference_height / z0);
-    case WindProfile::power_law:
-      return pow((z + z0) / (wind.reference_height + z0), wind.exponent);
-    default:
-      return T(1.0);
-  }
-}
-
 /// Velocity of the air at the reference height, m/s, in the frame.
 template <Scalar T>
 Vec3<T> reference_velocity(const Wind<T>& wind) {
   return -wind.speed * direction(wind.from_direction, T(0.0));
+}
+
+/// A wind made ready to be read at many heights: what does not depend on the height is worked out once. Its
+/// profile is the same for many winds at once, and is said when it is read.
+template <Scalar T>
+struct WindAloft {
+  Vec3<T> reference;  ///< m/s, of the air at the reference height
+  T offset, slope;    ///< the profile is a function of offset + slope z; slope in 1/m
+  T power;            ///< of the power law; of the logarithmic one, the factor before the logarithm
+  T roughness;        ///< m, the length over which the profile bends near the ground
+
+  explicit WindAloft(const Wind<T>& wind)
+      : reference(reference_velocity(wind)),
+        offset(1.0),
+        slope(0.0),
+        power(0.0),
+        roughness(wind.roughness_length) {
+    using std::log;
+    const T& z0 = roughness;
+    if (wind.profile == WindProfile::logarithmic) {
+      slope = T(1.0) / z0;
+      power = T(1.0) / log(T(1.0) + wind.reference_height * slope);
+    } else if (wind.profile == WindProfile::power_law) {
+      slope = T(1.0) / (wind.reference_height + z0);
+      offset = z0 * slope;
+      power = wind.exponent;
+    }
+  }
+
+  /// Share of the reference speed at a height above the ground (m; below 0 counts as 0).
+  T share(WindProfile profile, const T& height) const {
+    using std::log, std::pow;
+    const T x = offset + slope * larger(height, T(0.0));
+    switch (profile) {
+      case WindProfile::logarithmic:
+        return log(x) * power;
+      case WindProfile::power_law:
+        return pow(x, power);
+      default:
+        return T(1.0);
+    }
+  }
+};
+
+/// Share of the reference speed at a height above the ground (m; below 0 counts as 0).
+template <Scalar T>
+T wind_share(const Wind<T>& wind, const T& height) {
+  return WindAloft<T>(wind).share(wind.profile, height);
 }
 
 /// Velocity of the air at a height above the ground, m/s, in the frame.

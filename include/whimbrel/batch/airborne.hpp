@@ -1,0 +1,143 @@
+#pragma once
+#include "whimbrel/batch/columns.hpp"
+#include "whimbrel/core/error.hpp"
+#include "whimbrel/flight/dormand_prince.hpp"
+#include "whimbrel/flight/edges.hpp"
+#include "whimbrel/flight/excess.hpp"
+#include "whimbrel/flight/fly.hpp"
+#include "whimbrel/flight/span.hpp"
+#include "whimbrel/flight/step_size.hpp"
+
+namespace whimbrel {
+
+/// Flights waiting to be flown, one a lane.
+template <Scalar T>
+struct Waiting {
+  Moment<T> start;
+  FlightConditions<T> in;
+};
+
+/// How flights ended, one a lane.
+template <Scalar T>
+struct Ended {
+  Span<T> landing, apex;  ///< the steps in which they came down and were highest
+  T descent;              ///< share of its step after which the landing lies
+  T has_apex;             ///< 1, or 0 where `apex` says nothing
+  T status;               ///< `Status` as a number
+  Excess<T> excess;
+};
+
+/// Flies launches, W at a time: a step, error control and tests of its own for every lane, and the next
+/// launch for a lane whose ball is down.
+template <class T, AeroModel Model>
+class Airborne {
+ public:
+  static constexpr int W = T::width;
+
+  Airborne(const Model& model, WindProfile profile, double tolerance, const Waiting<T>* waiting,
+           Ended<T>* ended, const int* order, int count)
+      : motion(model, profile, waiting->in),
+        steps(tolerance),
+        waiting(waiting),
+        ended(ended),
+        order(order),
+        count(count) {}
+
+  void fly() {
+    for (int i = 0; i < W; ++i) take_next(i);
+    while (flying) advance();
+  }
+
+ private:
+  [[gnu::flatten]] void advance() {
+    const T h = steps.allowed(next_length, now.state, motion);
+    const Step<T> done = step(motion, now, h);
+    const T error = steps.error_share(done),
+            to_edge = share_to_edge(now.regime, done.end.regime, motion.model);
+    const auto good = error <= T(1.0) && to_edge >= T(1.0);
+    const Span<T> span{time, h, now.state, now.rate, done.end.state, done.end.rate};
+    const auto eventful =
+        (good && (may_come_down(span, motion.in) || tops(span) || time + h > T(longest_flight))) ||
+        !(h > T(shortest_step));
+    unsigned over = 0;
+    if (const unsigned lanes = lanes_where(eventful) & flying) over = note(span, lanes_where(good), lanes);
+    next_length = smaller(steps.next(h, error), choose(to_edge < T(1.0), h * to_edge, T(longest_flight)));
+    time = choose(good, time + h, time);
+    now = choose(good, done.end, now);
+    excess = farther(excess, excess_of(now.regime, motion.model));
+    for (; over; over &= over - 1) take_next(__builtin_ctz(over));
+  }
+
+  /// Notes the events of these lanes' steps; returns the lanes whose flights are over.
+  [[gnu::noinline]] unsigned note(const Span<T>& span, unsigned good, unsigned lanes) {
+    const T descent = descent_in(span, motion.in);
+    const unsigned descending = lanes_where(descent >= T(0.0)), topping = lanes_where(tops(span));
+    unsigned over = 0;
+    for (; lanes; lanes &= lanes - 1) {
+      const int i = __builtin_ctz(lanes);
+      const unsigned bit = 1u << i;
+      Ended<T>& group = ended[slots[i] / W];
+      const int k = slots[i] % W;
+      Status status = Status::ok;
+      if (!(good & bit)) {
+        status = Status::numerical_failure;
+      } else {
+        if (topping & bit) note_apex(span, i, group, k);
+        if (descending & bit) {
+          copy_lane<T>(span, i, group.landing, k);
+          lane(group.descent, k) = lane(descent, i);
+        } else if (lane(time, i) + lane(span.length, i) > longest_flight) {
+          status = Status::no_landing;
+        } else {
+          continue;
+        }
+      }
+      lane(group.status, k) = static_cast<double>(status);
+      copy_lane<T>(excess, i, group.excess, k);
+      over |= bit;
+    }
+    return over;
+  }
+
+  /// Keeps the step of the highest apex: of two, rare as they are, the tops are compared.
+  void note_apex(const Span<T>& span, int i, Ended<T>& group, int k) {
+    if (lane(group.has_apex, k) != 0.0) {
+      const Quintic<T> now = height_in(span), before = height_in(group.apex);
+      if (lane(now.at(top_of(now)), i) <= lane(before.at(top_of(before)), k)) return;
+    }
+    copy_lane<T>(span, i, group.apex, k);
+    lane(group.has_apex, k) = 1.0;
+  }
+
+  [[gnu::noinline]] void take_next(int i) {
+    if (next == count) {
+      flying &= ~(1u << i);
+      return;
+    }
+    const int slot = order[next++];
+    const Waiting<T>& group = waiting[slot / W];
+    const int k = slot % W;
+    copy_lane<T>(group.start, k, now, i);
+    copy_lane<T>(group.in, k, motion.in, i);
+    lane(excess.spin_ratio, i) = lane(excess.reynolds, i) = 0.0;
+    lane(time, i) = 0.0;
+    lane(next_length, i) = lane(steps.first, i);
+    lane(ended[slot / W].has_apex, k) = 0.0;
+    slots[i] = slot;
+    flying |= 1u << i;
+  }
+
+  EquationOfMotion<T, Model> motion;
+  StepControl<T> steps;
+  Moment<T> now;
+  Excess<T> excess;
+  T time, next_length;
+  int slots[W] = {};
+  unsigned flying = 0;
+  const Waiting<T>* waiting;
+  Ended<T>* ended;
+  const int* order;  // the slots to fly, `count` of them
+  int count, next = 0;
+};
+
+}  // namespace whimbrel

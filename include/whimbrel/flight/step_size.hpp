@@ -1,0 +1,46 @@
+#pragma once
+#include "whimbrel/flight/dormand_prince.hpp"
+
+namespace whimbrel {
+
+inline constexpr double shortest_step = 1e-9;       // s; a tolerance that asks for less is not met
+inline constexpr double longest_flight_step = 0.9;  // s
+
+/// How long the steps of a flight are, to a tolerance in m of each. Its constants are chosen by search for
+/// the fewest steps at a worst error of the carry (`validation/benchmarks`).
+template <Scalar T>
+struct StepControl {
+  T first;  ///< s, the first step to try
+  T per_tolerance_squared;
+
+  explicit StepControl(double tolerance)
+      : first(0.01 * __builtin_pow(tolerance * 1e3, 0.2)),
+        per_tolerance_squared(1.0 / (tolerance * tolerance)) {}
+
+  /// The square of a step's error, as a share of the tolerance's: 1 is still good.
+  T error_share(const Step<T>& step) const { return step.error_squared * per_tolerance_squared; }
+
+  /// The step to try next, after one of h seconds with such an error: errors go with its fifth power.
+  T next(const T& h, const T& error_share) const {
+    const T factor = T(0.9) * T(rough_power(value(larger(error_share, T(1e-12))), -0.1));
+    return choose(error_share >= T(0.0), smaller(T(longest_flight_step), h * held(factor, 0.2, 5.0)),
+                  T(0.1) * h);
+  }
+
+  /// A step, or less where the wind changes with height: there the ball may not cover more than a multiple of
+  /// its height and the profile's roughness, less when it comes down to where the profile bends.
+  template <class Motion>
+  T allowed(const T& h, const BallState<T>& state, const Motion& motion) const {
+    if (motion.profile == WindProfile::uniform) return h;
+    constexpr double going_up = 1.9, coming_down = 0.65, roughness_lengths = 15.0;
+    const WindAloft<T>& wind = motion.in.wind;
+    const T z = larger(height_in_wind(motion.in.terrain, state.position), T(0.0));
+    const T& v = state.velocity.z;
+    const T multiple = choose(v > T(0.0), T(going_up), T(coming_down));
+    const T in_shear =
+        multiple * (z + T(roughness_lengths) * wind.roughness) / larger(larger(v, -v), T(1e-3));
+    return choose(dot(wind.reference, wind.reference) > T(0.0), smaller(h, in_shear), h);
+  }
+};
+
+}  // namespace whimbrel
