@@ -12,7 +12,7 @@ import numpy as np
 import typer
 from rich.console import Console
 
-from . import cli_course, cli_explain, cli_lesson, cli_session, words
+from . import cli_course, cli_explain, cli_lesson, cli_sensitivity, cli_session, words
 from .cli_flags import (
     DELIVERY,
     LANDING,
@@ -305,6 +305,7 @@ cli_explain.register(app)
 cli_session.register(app)
 cli_lesson.register(app)
 cli_course.register(app)
+cli_sensitivity.register(app)
 
 
 def main() -> None:

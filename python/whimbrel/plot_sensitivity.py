@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
+    from .global_sensitivity import GlobalSensitivity
     from .sensitivity import Sensitivity
 
 
@@ -62,3 +63,25 @@ def every(told: Sensitivity, units: System = "yards") -> Figure:
     for of, ax in zip(told.of, axes[:, 0], strict=True):
         bars(told, of, ax, units)
     return figure
+
+
+def indices(told: GlobalSensitivity, ax: Axes | None = None) -> Axes:
+    """First and total Sobol indices with their intervals, and the share by the local slopes as a mark."""
+    ax = _axes(ax)
+    rows = np.arange(len(told.indices))
+    for shift, kind, color, words in ((-0.19, "first", FLIGHT, "by itself"), (0.19, "total", MARK, "in all")):
+        size = [getattr(i, kind) for i in told.indices]
+        doubt = [getattr(i, f"{kind}_doubt") for i in told.indices]
+        ax.barh(rows + shift, size, xerr=doubt, color=color, ecolor=LINE, height=0.36, label=words)
+    ax.plot([i.local for i in told.indices], rows, "D", color="black", mfc="white", ms=7, mew=1.5, ls="none",
+            label="by its slope")  # fmt: skip
+    ax.set_yticks(rows, [label(i.name) for i in told.indices])
+    ax.invert_yaxis()
+    ax.set_xlim(left=0.0)
+    ax.set_xlabel("share of the variance; thin lines: 95 % intervals")
+    ax.set_title(f"What makes {told.of.replace('_', ' ')} spread", loc="left", fontweight="bold")
+    ax.legend(loc="lower right", frameon=False)
+    ax.grid(axis="x", color="#E5E5E5", lw=0.8)
+    ax.set_axisbelow(True)
+    ax.spines[["top", "right"]].set_visible(False)
+    return ax

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -31,7 +31,7 @@ USUAL_CONDITIONS = ("wind_speed", "temperature", "altitude", "height")
 #: The start's numbers that are left out then: they hardly move a ball.
 SELDOM = ("lie_tilt", "closure_rate", "axial_spin_rate")
 #: How much of each unit is a step worth reading about; of others, one.
-STEPS = {"rpm": 100.0, "F": 10.0, "C": 10.0, "hPa": 10.0, "ft": 100.0, "g cm2": 100.0, "": 0.01, "Pa s": 1e-6,
+STEPS = {"rpm": 100.0, "F": 10.0, "C": 10.0, "hPa": 10.0, "g cm2": 100.0, "": 0.01, "Pa s": 1e-6,
          "kg/m^3": 0.01, "deg/s": 100.0}  # fmt: skip
 KINKS = {
     "contact": "ball and face are at the edge of one more, or one less, phase of sliding on each other",
@@ -87,9 +87,10 @@ class Sensitivity:
         return self.in_units(of, by, units) * self.step(by, units)[0]
 
     def step(self, by: str, units: System = "yards") -> tuple[float, Unit]:
-        """A readable step of an input: 1 of its unit, or 100 rpm, 10 °F, 10 hPa, 100 ft, 0.01 of a bare number."""
+        """A readable step of an input: 1 of its unit, or 100 rpm, 10 °F, 10 hPa, 100 ft of
+        altitude, 0.01 of a bare number."""
         unit = shown(by, self.by[by], units)
-        return STEPS.get(unit.symbol, 1.0), unit
+        return STEPS.get(unit.symbol, 100.0 if by == "altitude" else 1.0), unit
 
     def to_frame(self, units: System = "yards") -> pd.DataFrame:
         """A row an input and a column a result, per unit: ``carry_yd`` by ``face_angle_deg``; needs ``tables``.
@@ -307,15 +308,25 @@ class _Asked:
         if name == "altitude":
             given = getattr(self.weather, "altitude", None)
             return np.broadcast_to(0.0 if given is None else given, shape)[()]
-        values: list[Any] = [self.start, self.club, self.station, *self.conditions]
-        for value in values:
-            if value is None:
-                continue
-            kind = type(value).__name__.lower() + "_"
-            for column in value._columns:
-                if name in (column, kind + column) and name in self.inputs:
-                    return np.broadcast_to(getattr(value, column), shape)[()]
-        raise KeyError(name)
+        values = {"start": self.start, "club": self.club, **self.conditions._asdict()}
+        if self.station is not None:
+            values["weather"] = self.station
+        owner, column = place_of(name, values)
+        return np.broadcast_to(getattr(values[owner], column), shape)[()]
+
+
+#: Fields whose input is named with what they belong to: the ball's mass, the wind's speed.
+QUALIFIED = {"ball": ("mass", "radius", "inertia"), "wind": ("speed",), "turf": ("friction",)}
+
+
+def place_of(name: str, values: Mapping[str, Any]) -> tuple[str, str]:
+    """Which of the values of a shot an input belongs to, and its field there."""
+    for owner, value in values.items():
+        for column in () if value is None else value._columns:
+            qualified = column in QUALIFIED.get(owner, ())
+            if name == (f"{owner}_{column}" if qualified else column):
+                return owner, column
+    raise InputError(f"{name!r} is no input here")
 
 
 def _names(asked: str | Sequence[str], known: dict[str, str], what: str) -> list[str]:

@@ -24,13 +24,11 @@ def table(told: Sensitivity, units: System = "yards") -> list[list[str]]:
     heads = [
         f"{of.replace('_', ' ')}, {_symbol(shown(of, si, units))}".removesuffix(", ") for of, si in told.of.items()
     ]
-    rows = [["one step more of", "from", "by", *heads]]
+    rows = [["one step more", "from", "by", *heads]]
     for by, si in told.by.items():
         size, unit = told.step(by, units)
         effects = [signed(told.of_a_step(of, by, units), shown(of, told.of[of], units)) for of in told.of]
-        rows.append(
-            [by.replace("_", " "), text(float(told.inputs[by]), by, si, units), step_text(size, unit), *effects]
-        )
+        rows.append([label(by), text(float(told.inputs[by]), by, si, units), step_text(size, unit), *effects])
     return rows
 
 
