@@ -12,9 +12,12 @@ struct InputRows {
   std::optional<SwingRows> swings;
   std::optional<Rows<Launch<>>> launches;
   std::optional<Rows<Weather<>>> weather;
+  bool to_rest = true;
 
   ShotInputs<> operator[](std::size_t row) const {
-    ShotInputs<> inputs{.measured = !swings, .in_weather = weather.has_value()};
+    ShotInputs<> inputs;
+    inputs.measured = !swings;
+    inputs.in_weather = weather.has_value();
     if (swings) inputs.swing = (*swings)[row];
     if (launches) inputs.launch = (*launches)[row];
     if (weather) inputs.weather = (*weather)[row];
@@ -22,6 +25,7 @@ struct InputRows {
     inputs.setting = world.setting(row);
     if (weather) inputs.setting.air = {};
     inputs.turf = world.turf(row);
+    inputs.to_rest = to_rest;
     return inputs;
   }
 };
@@ -72,20 +76,27 @@ std::vector<std::pair<std::string, std::string>> named(const std::vector<NamedNu
 
 void bind_derivative(py::module_& m) {
   m.def("sensitivity_inputs", [](bool measured, bool in_weather) {
-    return named(inputs_of({.measured = measured, .in_weather = in_weather}));
+    ShotInputs<> like;
+    like.measured = measured;
+    like.in_weather = in_weather;
+    return named(inputs_of(like));
   });
-  m.def("sensitivity_results", [](bool measured) { return named(results_of({.measured = measured})); });
+  m.def("sensitivity_results", [](bool measured) {
+    ShotInputs<> like;
+    like.measured = measured;
+    return named(results_of(like));
+  });
   m.def("sensitivity_of_swings", [](const Table& deliveries, const Table& clubs, bool left_handed, bool rigid,
-                                    const World& world, const std::optional<Table>& weather, std::size_t rows,
-                                    const std::vector<std::size_t>& by, unsigned threads) {
-    InputRows starts{world, SwingRows(deliveries, clubs, left_handed, rigid), {}, {}};
+                                    const World& world, const std::optional<Table>& weather, bool to_rest,
+                                    std::size_t rows, const std::vector<std::size_t>& by, unsigned threads) {
+    InputRows starts{world, SwingRows(deliveries, clubs, left_handed, rigid), {}, {}, to_rest};
     if (weather) starts.weather.emplace(*weather);
     return sensitivities(starts, rows, by, threads);
   });
   m.def("sensitivity_of_launches",
-        [](const Table& launches, const World& world, const std::optional<Table>& weather, std::size_t rows,
-           const std::vector<std::size_t>& by, unsigned threads) {
-          InputRows starts{world, {}, Rows<Launch<>>(launches), {}};
+        [](const Table& launches, const World& world, const std::optional<Table>& weather, bool to_rest,
+           std::size_t rows, const std::vector<std::size_t>& by, unsigned threads) {
+          InputRows starts{world, {}, Rows<Launch<>>(launches), {}, to_rest};
           if (weather) starts.weather.emplace(*weather);
           return sensitivities(starts, rows, by, threads);
         });

@@ -12,5 +12,6 @@ PYBIND11_MODULE(_core, m) {
   bind_shot(m);
   bind_course(m);
   bind_explain(m);
+  bind_batch(m);
   bind_derivative(m);
 }

@@ -287,10 +287,11 @@ class _Asked:
         station = None if self.station is None else table_of(self.station, shape)
         world = compiled_world(self.conditions, shape)
         start = table_of(self.start, shape)
+        to_rest = any(name in OF_THE_RUN for name in self.of)
         if self.club is None:
-            return dict(_core.sensitivity_of_launches(start, world, station, rows, by, threads))
+            return dict(_core.sensitivity_of_launches(start, world, station, to_rest, rows, by, threads))
         swing = (start, table_of(self.club, shape), self.club.hand == "left", is_rigid(self.impact))
-        return dict(_core.sensitivity_of_swings(*swing, world, station, rows, by, threads))
+        return dict(_core.sensitivity_of_swings(*swing, world, station, to_rest, rows, by, threads))
 
     def _altitude_parts(self) -> list[str]:
         """What a change of altitude changes: pressure, and temperature where it is the standard one."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
-from functools import partial
-from typing import TYPE_CHECKING, Any, Literal, NamedTuple
+from functools import cached_property, partial
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
@@ -13,9 +14,10 @@ from .ball import Ball
 from .errors import InputError, bad_rows
 from .flight import STATUS_WORDS, STATUSES, Flight, Launch
 from .ground import Landing, Run, Turf
-from .impact import Impact, ImpactModel, excesses, is_rigid
+from .impact import Impact, ImpactModel
+from .played import Accuracy, Conditions, Ran, by_reference, compiled_world, has_fast_path, on_fast_path
 from .quantities import System
-from .setting import PROFILES, Air, Terrain, Weather, Wind, checked_surface, masked_air
+from .setting import Air, Terrain, Weather, Wind, masked_air
 from .swing import Club, Delivery
 from .values import Array, Shape, common_shape, html_table, of_kind, table_of, unpacked
 
@@ -24,8 +26,6 @@ if TYPE_CHECKING:
 
 
 Start = Literal["delivery", "launch", "landing"]
-#: Whose models' ranges flight and run may leave.
-FLOWN = ("spin_ratio", "reynolds", "bounce_speed", "bounce_angle")
 
 
 @dataclass(frozen=True, repr=False)
@@ -47,15 +47,29 @@ class Shot:
     launch: Launch
     flight: Flight
     landing: Landing
-    run: Run
+    _run_out: Callable[[], tuple[Run, dict[str, Any]]] = field(compare=False)
     ball: Ball
     air: Air
     wind: Wind
     terrain: Terrain
     turf: Turf
-    out_of_range: dict[str, Any]
+    _out_of_range: dict[str, Any]
     impact_model: ImpactModel = "compliant"
     mistakes: dict[Any, str] = field(default_factory=dict)
+
+    @cached_property
+    def _ran(self) -> tuple[Run, dict[str, Any]]:
+        return self._run_out()
+
+    @property
+    def run(self) -> Run:
+        """From the landing to rest; for arrays on the fast path, worked out when it is first asked for."""
+        return self._ran[0]
+
+    @property
+    def out_of_range(self) -> dict[str, Any]:
+        """How far each model was taken outside its stated range; asks for the run."""
+        return {**self._out_of_range, **self._ran[1]}
 
     @property
     def carry(self) -> Any:
@@ -80,7 +94,7 @@ class Shot:
     @property
     def shape(self) -> Shape:
         """``()`` for one shot."""
-        return self.run.shape
+        return self.flight.shape
 
     def _stages(self) -> dict[str, list[tuple[str, str]]]:
         stages: dict[str, list[tuple[str, str]]] = {}
@@ -130,6 +144,7 @@ def play(
     terrain: Terrain | None = None,
     turf: Turf | None = None,
     impact: ImpactModel = "compliant",
+    accuracy: Accuracy = "fast",
     errors: Literal["raise", "mask"] = "raise",
     threads: int = 0,
 ) -> Shot:
@@ -137,7 +152,9 @@ def play(
 
     Every number of every argument may be a scalar or an array; they broadcast, and the results have the
     common shape. Arrays fly on all cores, or on ``threads``. Defaults: the standard ball, dry ISO air at sea
-    level, calm, level ground. impact: how club and ball meet, see ``strike``.
+    level, calm, level ground. impact: how club and ball meet, see ``strike``. accuracy, of arrays: ``"fast"``, by
+    kernels made for the processor, with carries within 1 mm of the ``"reference"``, Boost.Odeint at 1e-9, which
+    single shots, landings and tables of coefficients always take.
 
     Raises InputError for bad input: for arrays it names the first ten bad rows. With ``errors="mask"`` bad
     rows get NaN, the status ``"bad_input"`` and a line in ``mistakes``; the others are played.
@@ -150,6 +167,8 @@ def play(
     if not struck and club is not None:
         raise InputError("a measured launch, or a landing, takes no club: play(launch)")
     check_errors(errors)
+    if accuracy not in ("fast", "reference"):
+        raise InputError(f"accuracy is {accuracy!r}; accepted: fast, reference")
     ball, wind, terrain, turf = ball or Ball(), wind or Wind(), terrain or Terrain(), turf or Turf()
     weather = weather or Weather()
     of_kind(ball, "ball", Ball)
@@ -167,46 +186,43 @@ def play(
     if threads < 0:
         raise InputError(f"threads is {threads}; accepted: 0 (all cores) or more")
     conditions = Conditions(ball, flown_in, wind, terrain, turf)
-    world = compiled_world(conditions, shape)
-    starts = table_of(start, shape)
-    if club is not None:
-        hits = (starts, table_of(club, shape), club.hand == "left", is_rigid(impact))
-        played = _core.play_swings(*hits, world, rows, threads)
-    elif isinstance(start, Launch):
-        played = _core.play_launches(starts, world, rows, threads)
-    else:
-        played = _core.play_landings(starts, world, rows, threads)
+    fast = accuracy == "fast" and has_fast_path(start, conditions, shape)
+    played = (on_fast_path if fast else by_reference)(start, club, conditions, shape, impact, threads)  # type: ignore[arg-type]
     of_weather = np.broadcast_to(weather_mistakes, shape).ravel()
-    mistakes = [(place(row, shape), of_weather[row] or message) for row, message in played["mistakes"]]
+    mistakes = [(place(row, shape), of_weather[row] or message) for row, message in played.mistakes]
     if mistakes and (errors == "raise" or shape == ()):
         raise bad_rows(mistakes, rows)
-    if shape == () and "numerical_failure" in {STATUSES[played[stage][0]] for stage in ("status", "run_status")}:
+    if shape == () and "numerical_failure" in {STATUSES[played.status[0]], STATUSES[played.run_out().status[0]]}:
         raise RuntimeError(STATUS_WORDS["numerical_failure"])
-    replay = partial(_positions, start if isinstance(start, Landing) else played["launch"], conditions, shape)
-    excess = excesses(played["out_of_range"], FLOWN, shape)
-    struck_with = None if club is None else Impact._from_tables(played["struck"], shape)
+    replay = partial(_positions, start if isinstance(start, Landing) else played.launch, conditions, shape)
+    struck_with = None if played.struck is None else Impact._from_tables(played.struck, shape)
     return Shot(
         start="delivery" if struck else "launch" if isinstance(start, Launch) else "landing",
         delivery=start if isinstance(start, Delivery) else None,
         club=club,
         impact=struck_with,
-        launch=Launch._from_table(played["launch"], shape),
+        launch=Launch(*(unpacked(x, shape) for x in played.launch)),
         flight=Flight._from_table(
-            played["flight"],
+            played.flight,
             shape,
-            status=_statuses(played["status"], shape),
-            out_of_range={name: x for name, x in excess.items() if name in ("spin_ratio", "reynolds")},
+            status=_statuses(played.status, shape),
+            out_of_range=played.excess,
             _positions=partial(replay, False),
         ),
-        landing=Landing._from_table(played["landing"], shape),
-        run=Run._from_table(
-            played["run"], shape, status=_statuses(played["run_status"], shape), _positions=partial(replay, True)
-        ),
+        landing=Landing._from_table(played.landing, shape),
+        _run_out=partial(_run, played.run_out, shape, partial(replay, True)),
         **conditions._asdict(),
-        out_of_range={**(struck_with.out_of_range if struck_with else {}), **excess},
+        _out_of_range={**(struck_with.out_of_range if struck_with else {}), **played.excess},
         impact_model=impact,
         mistakes=dict(mistakes),
     )
+
+
+def _run(
+    run_out: Callable[[], Ran], shape: Shape, positions: Callable[[list[float]], Array]
+) -> tuple[Run, dict[str, Any]]:
+    ran = run_out()
+    return Run._from_table(ran.run, shape, status=_statuses(ran.status, shape), _positions=positions), ran.excess
 
 
 def check_errors(errors: str) -> None:
@@ -239,33 +255,11 @@ def place(row: int, shape: Shape) -> Any:
     return row if len(shape) < 2 else tuple(int(i) for i in np.unravel_index(row, shape))
 
 
-class Conditions(NamedTuple):
-    """What a shot was played with, kept to look up its positions."""
-
-    ball: Ball
-    air: Air
-    wind: Wind
-    terrain: Terrain
-    turf: Turf
-
-
-def compiled_world(conditions: Conditions, shape: Shape) -> Any:
-    """Ball, setting and turf of every row, for the compiled half."""
-    ball, air, wind, terrain, turf = conditions
-    return _core.World(
-        table_of(ball, shape),
-        ball.aero._compiled(),
-        table_of(air, shape),
-        table_of(wind, shape),
-        PROFILES.index(wind.profile),
-        table_of(terrain, shape),
-        None if terrain.surface is None else checked_surface(terrain.surface),
-        table_of(turf, shape),
-    )
-
-
 def _statuses(codes: Array, shape: Shape) -> Any:
-    return unpacked(np.array(STATUSES)[codes], shape)
+    names = np.array(STATUSES)
+    if shape != () and not codes.any():  # a million words weigh 68 MB
+        return np.broadcast_to(names[0], shape)
+    return unpacked(names[codes], shape)
 
 
 def world_of(shot: Shot) -> Any:
@@ -274,10 +268,10 @@ def world_of(shot: Shot) -> Any:
 
 
 def _positions(
-    start: Landing | Array, conditions: Conditions, shape: Shape, in_run: bool, times: list[float]
+    start: Landing | list[Array], conditions: Conditions, shape: Shape, in_run: bool, times: list[float]
 ) -> Array:
     """Positions by playing again: launches as they were computed, or landings."""
     world, rows = compiled_world(conditions, shape), int(np.prod(shape))
     if isinstance(start, Landing):
         return np.asarray(_core.positions_of_landings(table_of(start, shape), world, rows, times, in_run, 0))
-    return np.asarray(_core.positions_of_launches(start, world, rows, times, in_run, 0))
+    return np.asarray(_core.positions_of_launches(np.stack(start, axis=1), world, rows, times, in_run, 0))

@@ -12,12 +12,12 @@ class FlightBlock {
   static constexpr int W = T::width;
   static constexpr std::size_t groups = block_size / W;
 
-  FlightBlock(const FlightJob& job, const Model& model) : job(job), model(model) {}
+  FlightBlock(const FlightJob& job, const Model& model) : job(job), columns(job.columns), model(model) {}
 
   void fly() {
     const int used = (static_cast<int>(job.count) + W - 1) / W;
     for (int group = 0; group < used; ++group) make_ready(group);
-    Airborne<T, Model>(model, job.profile, job.tolerance, waiting(), ended(), order, airborne).fly();
+    Airborne<T, Model>(model, columns.profile, job.tolerance, waiting(), ended(), order, airborne).fly();
     for (int group = 0; group < used; ++group) tell(group);
   }
 
@@ -29,18 +29,24 @@ class FlightBlock {
     return static_cast<int>(job.count - first < W ? job.count - first : W);
   }
 
+  Vec3<T> gathered_position(const std::size_t* rows) const {
+    return {gathered<T>(columns.start[0], rows), gathered<T>(columns.start[1], rows),
+            gathered<T>(columns.start[2], rows)};
+  }
+
   [[gnu::flatten]] void make_ready(int group) {
     std::size_t rows[W];
     const int count = rows_of(group, rows);
-    const Launch<T> launch = gathered<T, Launch<T>>(job.launch, rows);
-    Wind<T> wind = gathered<T, Wind<T>>(job.wind, rows);
-    wind.profile = job.profile;
-    const Terrain<T> terrain = gathered<T, Terrain<T>>(job.terrain, rows);
-    const T radius = gathered<T>(job.ball[1], rows);
-    const FlightConditions<T> in(gathered<T>(job.ball[0], rows), radius, gathered<T, Air<T>>(job.air, rows),
-                                 wind, terrain, launch);
-    const BallState<T> start = starting_state(launch, {T(0.0), T(0.0), radius + terrain.tee_height});
-    const EquationOfMotion<T, Model> motion(model, job.profile, in);
+    const Launch<T> launch = gathered<T, Launch<T>>(columns.launch, rows);
+    Wind<T> wind = gathered<T, Wind<T>>(columns.wind, rows);
+    wind.profile = columns.profile;
+    const Terrain<T> terrain = gathered<T, Terrain<T>>(columns.terrain, rows);
+    const T radius = gathered<T>(columns.ball[1], rows);
+    const FlightConditions<T> in(gathered<T>(columns.ball[0], rows), radius,
+                                 gathered<T, Air<T>>(columns.air, rows), wind, terrain, launch);
+    const BallState<T> start =
+        starting_state(launch, columns.start[0].data ? gathered_position(rows) : on_the_tee(radius, terrain));
+    const EquationOfMotion<T, Model> motion(model, columns.profile, in);
     const Moment<T> first = moment(motion, start);
     const auto stuck = stuck_on_the_ground(start, in);
     const auto zero = T(0.0);
@@ -61,7 +67,7 @@ class FlightBlock {
     const int count = rows_of(group, rows);
     const Ended<T>& end = ended()[group];
     const Waiting<T>& began = waiting()[group];
-    const Launch<T> launch = gathered<T, Launch<T>>(job.launch, rows);
+    const Launch<T> launch = gathered<T, Launch<T>>(columns.launch, rows);
     const T s = falls_through(clearance_in(end.landing, began.in), end.descent);
     const T when = end.landing.start + s * end.landing.length;
     const BallState<T> down = state_at(end.landing, s);
@@ -74,15 +80,15 @@ class FlightBlock {
     Landing<T> landing = landing_of(Touchdown<T>{down.velocity, down.spin_rate * began.in.spin_axis});
     void_unless(landed, flight);
     void_unless(landed, landing);
-    scatter(flight, job.flight, rows, count);
-    scatter(landing, job.landing, rows, count);
-    const EquationOfMotion<T, Model> motion(model, job.profile, began.in);
+    scatter(flight, columns.flight, rows, count);
+    scatter(landing, columns.landing, rows, count);
+    const EquationOfMotion<T, Model> motion(model, columns.profile, began.in);
     const Excess<T> at_ends =
         farther(excess_of(began.start.regime, model), excess_of(moment(motion, down).regime, model));
     const Excess<T> excess = choose(flew, farther(end.excess, at_ends), end.excess);
-    scatter_number(excess.spin_ratio, job.out_of_range[0], rows, count);
-    scatter_number(excess.reynolds, job.out_of_range[1], rows, count);
-    for (int i = 0; i < count; ++i) job.status[rows[i]] = static_cast<unsigned char>(lane(status, i));
+    scatter_number(excess.spin_ratio, columns.out_of_range[0], rows, count);
+    scatter_number(excess.reynolds, columns.out_of_range[1], rows, count);
+    for (int i = 0; i < count; ++i) columns.status[rows[i]] = static_cast<unsigned char>(lane(status, i));
   }
 
   static T number(Status status) { return T(static_cast<double>(status)); }
@@ -110,6 +116,7 @@ class FlightBlock {
   Ended<T>* ended() { return reinterpret_cast<Ended<T>*>(ended_bytes); }
 
   const FlightJob& job;
+  const FlightColumns& columns;
   const Model& model;
   int order[block_size];
   int airborne = 0;

@@ -26,18 +26,14 @@ struct Register<1> {
 
 /// Which lanes a condition holds in.
 template <int W, class Level>
-struct Mask {
+struct LaneMask {
+  using Truth = typename Register<W>::Truth;
   static constexpr int width = W;
-  typename Register<W>::Truth m{};
+  Truth m{};
 
-  friend Mask operator&&(const Mask& a, const Mask& b) { return {a.m & b.m}; }
-  friend Mask operator||(const Mask& a, const Mask& b) { return {a.m | b.m}; }
-  friend Mask operator!(const Mask& a) {
-    if constexpr (W == 1)
-      return {!a.m};
-    else
-      return {~a.m};
-  }
+  friend LaneMask operator&&(const LaneMask& a, const LaneMask& b) { return {static_cast<Truth>(a.m & b.m)}; }
+  friend LaneMask operator||(const LaneMask& a, const LaneMask& b) { return {static_cast<Truth>(a.m | b.m)}; }
+  friend LaneMask operator!(const LaneMask& a) { return {static_cast<Truth>(a.m == Truth{})}; }
 };
 
 /// W shots side by side, one in each lane of a SIMD register: the scalar that batches are computed in.
@@ -48,7 +44,7 @@ template <int W, class Level>
 struct Lanes {
   using Numbers = typename Register<W>::Numbers;
   using Bits = typename Register<W>::Bits;
-  using Condition = Mask<W, Level>;
+  using Condition = LaneMask<W, Level>;
   static constexpr int width = W;
 
   Numbers v{};
@@ -144,7 +140,7 @@ using Lane = Lanes<1, Level>;
 
 /// The lanes a condition holds in, one bit each.
 template <int W, class Level>
-unsigned lanes_where(const Mask<W, Level>& condition) {
+unsigned lanes_where(const LaneMask<W, Level>& condition) {
   if constexpr (W == 1) return condition.m ? 1u : 0u;
 #if defined(__AVX512DQ__)
   if constexpr (W == 8) return _mm512_movepi64_mask(__builtin_bit_cast(__m512i, condition.m));
@@ -164,7 +160,7 @@ unsigned lanes_where(const Mask<W, Level>& condition) {
 }
 
 template <int W, class Level>
-bool any(const Mask<W, Level>& condition) {
+bool any(const LaneMask<W, Level>& condition) {
   return lanes_where(condition) != 0;
 }
 

@@ -10,10 +10,10 @@
 namespace whimbrel {
 
 /// Calls body(i) for every i below count, on `threads` threads (0: all cores), in any order; what
-/// body(i) computes may depend on i alone. The first exception ends the work and is thrown again.
+/// body(i) computes may depend on i alone. A thread takes `chunk` of them at a time. The first exception ends
+/// the work and is thrown again.
 template <class Body>
-void parallel_for(std::size_t count, unsigned threads, const Body& body) {
-  constexpr std::size_t chunk = 64;
+void parallel_for(std::size_t count, unsigned threads, const Body& body, std::size_t chunk = 64) {
   if (threads == 0) threads = std::max(1u, std::thread::hardware_concurrency());
   const std::size_t chunks = (count + chunk - 1) / chunk;
   std::atomic<std::size_t> next{0};

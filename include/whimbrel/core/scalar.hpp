@@ -12,9 +12,12 @@ namespace whimbrel {
 
 constexpr double value(double x) { return x; }
 constexpr double choose(bool condition, double a, double b) { return condition ? a : b; }
-
-/// Whether a condition holds in any lane; of one number, whether it holds.
+/// Whether a condition holds of any number in it: a loop whose rounds depend on data goes on while it does.
 constexpr bool any(bool condition) { return condition; }
+
+/// What comparing two numbers gives: `bool`, or one of a kind for each lane.
+template <class T>
+using Mask = decltype(T() < T());
 
 /// What a formula may ask of a number. A new scalar brings `value`, `choose` and the functions of
 /// `<cmath>` in its own namespace; `double` takes them from `std`.
@@ -27,6 +30,7 @@ concept Scalar = std::constructible_from<T, double> && requires(const T a, const
   { -a } -> std::convertible_to<T>;
   { choose(a < b, a, b) } -> std::convertible_to<T>;
   value(a);
+  { any(a < b) } -> std::convertible_to<bool>;
 };
 
 /// Whether a scalar carries derivatives beside its value.

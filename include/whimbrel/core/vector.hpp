@@ -17,11 +17,6 @@ struct Vec3 {
   friend constexpr Vec3 operator*(const Vec3& a, const T& s) { return s * a; }
 };
 
-template <class Condition, Scalar T>
-constexpr Vec3<T> choose(const Condition& condition, const Vec3<T>& a, const Vec3<T>& b) {
-  return {choose(condition, a.x, b.x), choose(condition, a.y, b.y), choose(condition, a.z, b.z)};
-}
-
 template <Scalar T>
 constexpr T dot(const Vec3<T>& a, const Vec3<T>& b) {
   return a.x * b.x + a.y * b.y + a.z * b.z;
@@ -30,6 +25,11 @@ constexpr T dot(const Vec3<T>& a, const Vec3<T>& b) {
 template <Scalar T>
 constexpr Vec3<T> cross(const Vec3<T>& a, const Vec3<T>& b) {
   return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+}
+
+template <Scalar T>
+constexpr Vec3<T> choose(const Mask<T>& condition, const Vec3<T>& a, const Vec3<T>& b) {
+  return {choose(condition, a.x, b.x), choose(condition, a.y, b.y), choose(condition, a.z, b.z)};
 }
 
 /// Length; its derivative at the zero vector is taken as zero.

@@ -11,7 +11,7 @@ namespace whimbrel {
 /// Inputs differentiated by at once.
 inline constexpr int inputs_a_pass = 8;
 using Partials = Dual<inputs_a_pass>;
-inline constexpr double partials_tolerance = 1e-11;  // m, of a step
+inline constexpr double partials_tolerance = 1e-12;  // m, of a step
 
 template <>
 inline Flight<Partials> kernel::fly(const Launch<Partials>& launch, const Ball<Partials>& ball,
@@ -21,12 +21,12 @@ inline Flight<Partials> kernel::fly(const Launch<Partials>& launch, const Ball<P
 
 /// Where a shot's numbers are not smooth in its inputs: its derivatives hold on its own side only.
 struct Kinks {
-  bool contact = false;  ///< ball and face are at the edge of one more, or one less, phase of sliding
+  bool contact = false;  ///< ball and face are at the edge of sticking and sliding in another order
   bool hops = false;     ///< a bounce is at the edge of being one more hop, or a last one
 };
 
-/// How near an edge counts as on it, as a share.
-inline constexpr double nearly = 1e-3;
+/// How near an edge counts as on it: a share of an input's size, and of the least rebound of a hop.
+inline constexpr double nearly = 3e-4, nearly_a_hop = 1e-3;
 
 /// The results of one shot and their derivatives.
 struct Sensitivity {
@@ -38,6 +38,29 @@ struct Sensitivity {
 };
 
 namespace kernel {
+
+/// What an input varies on, SI: a radian, 30 mm of a strike, 50 rad/s, or its own size.
+inline double size_of(double x, std::string_view unit) {
+  return unit == "rad" ? 1.0 : unit == "m" ? 0.03 : unit == "rad/s" ? 50.0 : std::abs(x);
+}
+
+/// Whether ball and face stick and slide in another order once one of the inputs is a little more or less.
+inline bool near_a_kink_of_contact(const ShotInputs<>& inputs, std::span<const std::size_t> by) {
+  if (inputs.measured) return false;
+  const std::vector<NamedNumber> names = inputs_of(inputs);
+  const std::size_t deciding =
+      Delivery<>::fields().size() + Club<>::fields().size() + Ball<>::fields().size();
+  const double here = strike(inputs.swing, inputs.ball).friction_changes;
+  for (const std::size_t k : by)
+    for (const double way : {-nearly, nearly}) {
+      if (k >= deciding) continue;
+      const ShotInputs<> there = lifted<double>(inputs, [&](std::size_t i, double x) {
+        return i == k && std::isfinite(x) ? x + way * size_of(x, names[k].unit) : x;
+      });
+      if (strike(there.swing, there.ball).friction_changes != here) return true;
+    }
+  return false;
+}
 
 /// The exact partial derivatives of a shot's numbers by some of its inputs, `by` their places in `inputs_of`:
 /// the row is played in numbers that carry their slopes, `inputs_a_pass` at once.
@@ -63,8 +86,9 @@ inline Sensitivity sensitivity(const ShotInputs<>& inputs, std::span<const std::
                 }));
     told.status = shot.flight.status;
     told.run_status = shot.run.status;
-    told.kinks.hops = shot.run.nearest_hop < nearly;
+    told.kinks.hops = shot.run.nearest_hop < nearly_a_hop;
   }
+  told.kinks.contact = near_a_kink_of_contact(inputs, by);
   return told;
 }
 

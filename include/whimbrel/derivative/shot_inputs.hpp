@@ -16,6 +16,7 @@ struct ShotInputs {
   Weather<T> weather{};
   Setting<T> setting{};
   Turf<T> turf{};
+  bool to_rest = true;  ///< whether the run after the flight is wanted
 };
 
 /// The values among inputs that count, in the order of the row.
@@ -61,13 +62,25 @@ auto each_field(const Note& note) {
   };
 }
 
+/// Without a run its numbers are NaN.
 template <Scalar T>
 Shot<T> play(const ShotInputs<T>& inputs) {
   Setting<T> setting = inputs.setting;
   if (inputs.in_weather)
     setting.air = {moist_air_density(inputs.weather), air_viscosity(inputs.weather.temperature)};
-  return inputs.measured ? kernel::play(inputs.launch, inputs.ball, setting, inputs.turf)
-                         : kernel::play(inputs.swing, inputs.ball, setting, inputs.turf);
+  Shot<T> shot{.launch = inputs.launch};
+  if (!inputs.measured) {
+    shot.impact = strike(inputs.swing, inputs.ball);
+    shot.launch = shot.impact->launch;
+  }
+  shot.flight = kernel::fly(shot.launch, inputs.ball, setting);
+  if (inputs.to_rest) {
+    run_out(shot, inputs.ball, setting, inputs.turf);
+  } else {
+    each_field([](auto& value, const auto& field) { value.*field.member = T(NAN); })(shot.run);
+    shot.run.status = shot.flight.status;
+  }
+  return shot;
 }
 
 }  // namespace kernel
@@ -105,6 +118,7 @@ ShotInputs<T> lifted(const ShotInputs<>& inputs, const Number& number) {
   other.swing.club.hand = inputs.swing.club.hand;
   other.swing.impact_model = inputs.swing.impact_model;
   other.in_weather = inputs.in_weather;
+  other.to_rest = inputs.to_rest;
   other.ball.aero = inputs.ball.aero;
   other.setting.wind.profile = inputs.setting.wind.profile;
   std::size_t k = 0;

@@ -16,8 +16,8 @@ struct BallState {
   T spin_rate{};
 };
 
-template <class Condition, Scalar T>
-BallState<T> choose(const Condition& condition, const BallState<T>& a, const BallState<T>& b) {
+template <Scalar T>
+BallState<T> choose(const Mask<T>& condition, const BallState<T>& a, const BallState<T>& b) {
   return {choose(condition, a.position, b.position), choose(condition, a.velocity, b.velocity),
           choose(condition, a.spin_rate, b.spin_rate)};
 }
@@ -97,8 +97,12 @@ struct EquationOfMotion {
 
 /// Where the centre of a ball is whose bottom is at tee height over the origin.
 template <Scalar T>
+Vec3<T> on_the_tee(const T& radius, const Terrain<T>& terrain) {
+  return {T(0.0), T(0.0), radius + terrain.tee_height};
+}
+template <Scalar T>
 Vec3<T> on_the_tee(const Ball<T>& ball, const Terrain<T>& terrain) {
-  return {T(0.0), T(0.0), ball.radius + terrain.tee_height};
+  return on_the_tee(ball.radius, terrain);
 }
 
 /// Where the centre of a ball is that touches the ground there.

@@ -2,6 +2,7 @@
 #include <limits>
 
 #include "whimbrel/flight/dormand_prince.hpp"
+#include "whimbrel/flight/span.hpp"
 
 namespace whimbrel {
 
@@ -30,18 +31,27 @@ T share_to_edge(const Regime<T>& before, const Regime<T>& after, const Model& mo
       share_to_edge(before.reynolds, after.reynolds, range.reynolds_lower, range.reynolds_upper));
 }
 
-/// The share of a step after which it crosses such an edge, or, for slopes, passes over where the ground
-/// sinks below the tee: there the height that the wind is read at has a kink.
+/// The same; for slopes also where the ground under the ball sinks below the tee, as the height that the wind
+/// is read at has a kink there, and looked for in both halves of the step: a ball may cross an edge and turn
+/// back.
 template <Scalar T, class Motion>
-T share_to_edge(const Moment<T>& before, const Moment<T>& after, const Motion& motion) {
-  const T share = share_to_edge(before.regime, after.regime, motion.model);
-  if constexpr (has_slopes<T>) {
-    const auto ground = [&](const Vec3<T>& p) { return ground_height(motion.in.terrain, p.x, p.y); };
-    constexpr double infinity = std::numeric_limits<double>::infinity();
-    return smaller(share,
-                   share_to_edge(ground(before.state.position), ground(after.state.position), 0.0, infinity));
+T share_to_edge(const Span<T>& span, const Moment<T>& before, const Moment<T>& after, const Motion& motion) {
+  if constexpr (!has_slopes<T>) {
+    return share_to_edge(before.regime, after.regime, motion.model);
+  } else {
+    const auto ground = [&](const Moment<T>& m) {
+      return ground_height(motion.in.terrain, m.state.position.x, m.state.position.y);
+    };
+    const auto share = [&](const Moment<T>& a, const Moment<T>& b) {
+      constexpr double infinity = std::numeric_limits<double>::infinity();
+      return smaller(share_to_edge(a.regime, b.regime, motion.model),
+                     share_to_edge(ground(a), ground(b), 0.0, infinity));
+    };
+    const T half(0.5);
+    const Moment<T> middle = moment(motion, state_at(span, half));
+    const T first = share(before, middle), second = share(middle, after);
+    return choose(first < T(1.0), half * first, half + half * second);
   }
-  return share;
 }
 
 }  // namespace whimbrel

@@ -46,11 +46,11 @@ OutOfRange<T> outside_bounce_range(const Touchdown<T>& ball, const Vec3<T>& norm
 namespace kernel {
 
 /// Runs a ball to rest that touches the ground with its centre at `landing`; `start` is where the shot began.
-/// A hop is a whole flight; hops end when the rebound is slower, along the ground's normal, than a fall from
-/// the height of the ball's radius makes it.
-template <Scalar T>
+/// A hop is a whole flight, by `fly`; hops end when the rebound is slower, along the ground's normal, than a
+/// fall from the height of the ball's radius makes it.
+template <Scalar T, class Fly>
 Run<T> run(const Vec3<T>& landing, Touchdown<T> ball_now, const Ball<T>& ball, const Setting<T>& setting,
-           const Turf<T>& turf, const Vec3<T>& start) {
+           const Turf<T>& turf, const Vec3<T>& start, const Fly& fly) {
   using std::sqrt;
   const Terrain<T>& terrain = setting.terrain;
   const T least_rebound = sqrt(T(2.0 * standard_gravity) * ball.radius);
@@ -68,7 +68,7 @@ Run<T> run(const Vec3<T>& landing, Touchdown<T> ball_now, const Ball<T>& ball, c
     run.nearest_hop = std::min(run.nearest_hop, std::abs(rebound - 1.0));
     if (rebound < 1.0) break;
     const Launch<T> launch = launch_of(ball_now.velocity, ball_now.spin);
-    const Flight<T> flight = kernel::fly(launch, ball, setting, position);
+    const Flight<T> flight = fly(launch, ball, setting, position);
     if (flight.status != Status::ok) {
       if (flight.status != Status::not_airborne) run.status = flight.status;
       break;
@@ -99,6 +99,13 @@ Run<T> run(const Vec3<T>& landing, Touchdown<T> ball_now, const Ball<T>& ball, c
   run.distance = dot(rest - landing, direction(heading, T(0.0)));
   run.run_time = knots.back().time;
   return run;
+}
+
+template <Scalar T>
+Run<T> run(const Vec3<T>& landing, const Touchdown<T>& down, const Ball<T>& ball, const Setting<T>& setting,
+           const Turf<T>& turf, const Vec3<T>& start) {
+  return run(landing, down, ball, setting, turf, start,
+             [](const auto&... hop) -> Flight<T> { return kernel::fly(hop...); });
 }
 
 /// The run of a ball that comes down so at the origin.

@@ -17,6 +17,9 @@ struct Impact {
   T energy_lost{};     ///< J, of the kinetic energy of head and ball
   T contact_time{};    ///< s; 0 for the rigid model
   T slip_time{};       ///< s, of the contact time with ball and face sliding on each other
+  /// How often ball and face went over from sticking to sliding or back. A contact ends sliding, so this
+  /// names its sequence of phases: where it is another at inputs nearby, the launch has a kink between.
+  T friction_changes{};
   Vec3<T> struck_normal{};        ///< unit normal of the face where struck
   Vec3<T> head_velocity_after{};  ///< m/s, of the head's centre of mass
   Vec3<T> head_rotation_after{};  ///< rad/s

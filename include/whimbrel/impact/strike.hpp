@@ -1,5 +1,5 @@
 #pragma once
-#include "whimbrel/impact/contact.hpp"
+#include "whimbrel/impact/compliant.hpp"
 #include "whimbrel/impact/rigid.hpp"
 
 namespace whimbrel {

@@ -16,7 +16,7 @@ struct Struck {
   Matrix3<double> mobility = contact_mobility(at, swing.club, ball);
   double approach_speed = dot(at.approach, at.normal);
   double e = restitution(swing.club.face_restitution, approach_speed);
-  ContactState<double> done = Contact(at, mobility, e, ball).run();
+  ContactEnd<double> done = contact(at, mobility, e, ball);
   Impact<> impact = compliant_impact(swing.delivery, swing.club, ball);
 
   Vec3<double> sliding(const Vec3<double>& J) const {
@@ -85,7 +85,8 @@ TEST_CASE("friction is never more than mu times the normal impulse") {
 }
 
 TEST_CASE("a ball struck in line with the centre of mass separates at e times the approach") {
-  // There the head's turning does not couple friction to the normal: whatever friction does, that is exact.
+  // There the head's turning does not couple friction to the normal: whatever friction does, that holds to
+  // the error of the steps, 3e-10 at most over 20,000 impacts.
   in_random_cases(
       [](Random& random) {
         Swing<> swing = any_swing(random);
@@ -94,11 +95,11 @@ TEST_CASE("a ball struck in line with the centre of mass separates at e times th
       },
       [](const Swing<>& swing, const Ball<>& ball) {
         const Struck s{swing, ball};
-        CHECK(agrees(s.final_closing_speed(), -s.e * s.approach_speed, 0, 1e-12));
+        CHECK(agrees(s.final_closing_speed(), -s.e * s.approach_speed, 0, 1e-9));
         // What is lost is what the normal spring keeps and what friction takes, to the error of a step.
         const double most = 0.5 * square(s.approach_speed) / dot(s.at.normal, s.mobility * s.at.normal);
         CHECK(
-            agrees(s.impact.energy_lost, (1 - square(s.e)) * most + s.done.tangential_work, 1e-4 * most, 0));
+            agrees(s.impact.energy_lost, (1 - square(s.e)) * most + s.done.tangential_work, 1e-7 * most, 0));
       });
 }
 
@@ -109,13 +110,23 @@ TEST_CASE("struck elsewhere a ball separates at nearly e times the approach") {
       [](const Struck& s) { CHECK(agrees(s.final_closing_speed(), -s.e * s.approach_speed, 0, 0.05)); });
 }
 
-TEST_CASE("halving the step moves the velocity and the spin by less than 0.02 % of themselves") {
-  // Where the sliding changes direction friction is of first order in the step: a halving is then half of the
-  // whole error. The limit is what `contact_steps` was chosen for.
+TEST_CASE("halving the step moves the velocity and the spin by less than 2e-6 of themselves") {
+  // The error falls as the fourth power of the step: a halving is 15/16 of it.
   in_random_impacts([](const Struck& s) {
     const auto& [delivery, club, model] = s.swing;
     const Launch<> finer = compliant_impact(delivery, club, s.ball, 2 * contact_steps).launch;
-    CHECK(agrees(s.ball_velocity(), launch_velocity(finer), 0, 2e-4));
-    CHECK(agrees(s.ball_spin(), launch_spin(finer), 0, 2e-4));
+    CHECK(agrees(s.ball_velocity(), launch_velocity(finer), 0, 2e-6));
+    CHECK(agrees(s.ball_spin(), launch_spin(finer), 0, 2e-6));
+  });
+}
+
+TEST_CASE("with fewer steps every number of the launch is within 0.02 % of converged") {
+  // The limit is what `fewer_contact_steps` was chosen for; an angle's is of a radian.
+  in_random_impacts([](const Struck& s) {
+    const auto& [delivery, club, model] = s.swing;
+    const Launch<> rough = compliant_impact(delivery, club, s.ball, fewer_contact_steps).launch;
+    for (const auto& field : Launch<>::fields())
+      CHECK(agrees(rough.*field.member, s.impact.launch.*field.member,
+                   std::string_view(field.unit) == "rad" ? 2e-4 : 1e-12, 2e-4));
   });
 }

@@ -1,0 +1,208 @@
+#pragma once
+#include <algorithm>
+#include <functional>
+#include <span>
+#include <vector>
+
+#include "whimbrel/batch/kernels.hpp"
+#include "whimbrel/core/parallel.hpp"
+#include "whimbrel/ground/landing.hpp"
+
+namespace whimbrel {
+
+/// How exactly a batch is flown: `fast`, by the batch kernels, has its carries within 1 mm of the
+/// `reference`, Boost.Odeint at 1e-9, which single flights take (the error is measured in
+/// `validation/benchmarks`).
+enum class Accuracy : unsigned char { fast, reference };
+
+/// The tolerance of a step, m, that keeps that promise.
+inline constexpr double fast_tolerance = 1e-4;
+
+/// One row's value from its columns.
+template <class Value>
+Value read_row(const Column* columns, std::size_t row) {
+  Value v{};
+  for (const auto& field : Value::fields()) v.*field.member = (*columns++)[row];
+  return v;
+}
+
+template <class Value>
+void write_row(const Value& v, const OutColumn* columns, std::size_t row) {
+  for (const auto& field : Value::fields()) {
+    if (columns->data) (*columns)[row] = v.*field.member;
+    ++columns;
+  }
+}
+
+/// Told of every bad row, perhaps by several threads at once.
+using MistakeSink = std::function<void(std::size_t row, const InputError& error)>;
+
+/// The numbers of a value that serves all rows; it must outlive them.
+template <class Value, std::size_t N>
+void set_columns(Column (&columns)[N], const Value& v) {
+  Column* column = columns;
+  for (const auto& field : Value::fields()) *column++ = {&(v.*field.member), 0};
+}
+
+/// Where the numbers of one value go.
+template <class Value, std::size_t N>
+void set_columns(OutColumn (&columns)[N], Value& v) {
+  OutColumn* column = columns;
+  for (const auto& field : Value::fields()) *column++ = {&(v.*field.member), 0};
+}
+
+/// The numbers of a value a row.
+template <class Value, std::size_t N>
+void set_columns(Column (&columns)[N], std::span<const Value> values) {
+  static_assert(sizeof(Value) % sizeof(double) == 0);
+  Column* column = columns;
+  for (const auto& field : Value::fields())
+    *column++ = {&(values.data()->*field.member), sizeof(Value) / sizeof(double)};
+}
+
+/// Many flights on all cores, or on `threads`: what a row comes to depends on nothing but its own numbers. A
+/// bad row gets `Status::bad_input`, NaN, and a word to `note`.
+class FlyAll {
+ public:
+  FlyAll(std::size_t rows, const FlightColumns& columns, const AnyAeroModel& aero, Accuracy accuracy)
+      : rows(rows),
+        columns(columns),
+        aero(aero),
+        accuracy(accuracy),
+        shared_world(is_shared(columns.ball) && is_shared(columns.air) && is_shared(columns.wind) &&
+                     is_shared(columns.terrain)) {
+    if (rows > 0) first_world_mistake = mistake_in_world(0);
+  }
+
+  void fly(unsigned threads, const MistakeSink& note) const {
+    const std::size_t blocks = (rows + block_size - 1) / block_size;
+    parallel_for(
+        blocks, threads, [&](std::size_t block) { fly_block(block, note); }, 1);
+  }
+
+ private:
+  template <std::size_t N>
+  static bool is_shared(const Column (&columns)[N]) {
+    return std::all_of(columns, columns + N, [](const Column& c) { return c.stride == 0; });
+  }
+
+  void fly_block(std::size_t block, const MistakeSink& note) const {
+    std::size_t good[block_size], count = 0;
+    const std::size_t first = block * block_size;
+    for (std::size_t row = first; row < std::min(rows, first + block_size); ++row)
+      if (const auto error = mistake_in(row)) {
+        write_failure(row, Status::bad_input);
+        note(row, *error);
+      } else {
+        good[count++] = row;
+      }
+    if (count > 0)
+      std::visit([&](const auto& model) { fly_rows(model, {columns, fast_tolerance, good, count}); }, aero);
+  }
+
+  template <class Model>
+  void fly_rows(const Model& model, const FlightJob& job) const {
+    const FlyKernel<Model> fast =
+        accuracy == Accuracy::fast ? std::get<FlyKernel<Model>>(kernels().fly) : nullptr;
+    if (fast) return fast(job, model);
+    for (std::size_t i = 0; i < job.count; ++i) fly_by_reference(job.rows[i]);
+  }
+
+  void fly_by_reference(std::size_t row) const {
+    const Launch<> launch = read_row<Launch<>>(columns.launch, row);
+    const Ball<> ball = ball_of(row);
+    const Setting<> setting = setting_of(row);
+    const Vec3<double> start =
+        columns.start[0].data
+            ? Vec3<double>{columns.start[0][row], columns.start[1][row], columns.start[2][row]}
+            : on_the_tee(ball, setting.terrain);
+    const Flight<> flight = kernel::fly(launch, ball, setting, start);
+    if (flight.status > Status::not_airborne) return write_failure(row, flight.status);
+    write_row(flight, columns.flight, row);
+    write_row(landing_of(touchdown(flight, launch)), columns.landing, row);
+    write(columns.out_of_range[0], row, flight.out_of_range.spin_ratio);
+    write(columns.out_of_range[1], row, flight.out_of_range.reynolds);
+    columns.status[row] = static_cast<unsigned char>(flight.status);
+  }
+
+  static void write(const OutColumn& column, std::size_t row, double x) {
+    if (column.data) column[row] = x;
+  }
+  void write_failure(std::size_t row, Status status) const {
+    for (const OutColumn& column : columns.flight) write(column, row, NAN);
+    for (const OutColumn& column : columns.landing) write(column, row, NAN);
+    for (const OutColumn& column : columns.out_of_range) write(column, row, NAN);
+    columns.status[row] = static_cast<unsigned char>(status);
+  }
+
+  Ball<> ball_of(std::size_t row) const {
+    Ball<> ball = read_row<Ball<>>(columns.ball, row);
+    ball.aero = aero;
+    return ball;
+  }
+  Setting<> setting_of(std::size_t row) const {
+    Setting<> setting{read_row<Air<>>(columns.air, row), read_row<Wind<>>(columns.wind, row),
+                      read_row<Terrain<>>(columns.terrain, row)};
+    setting.wind.profile = columns.profile;
+    return setting;
+  }
+  std::optional<InputError> mistake_in_world(std::size_t row) const {
+    return first_mistake(ball_of(row), setting_of(row));
+  }
+  std::optional<InputError> mistake_in(std::size_t row) const {
+    if (auto error = mistake(read_row<Launch<>>(columns.launch, row))) return error;
+    return shared_world ? first_world_mistake : mistake_in_world(row);
+  }
+
+  std::size_t rows;
+  const FlightColumns& columns;
+  const AnyAeroModel& aero;
+  Accuracy accuracy;
+  bool shared_world;
+  std::optional<InputError> first_world_mistake;
+};
+
+/// What many flights come to, a column a number.
+struct Flights {
+  std::size_t rows;
+  std::vector<double> numbers;  ///< the fields of `Flight`, column after column
+  std::vector<unsigned char> statuses;
+
+  Status status(std::size_t row) const { return static_cast<Status>(statuses[row]); }
+  Flight<> operator[](std::size_t row) const {
+    Flight<> flight;
+    flight.status = status(row);
+    const double* x = numbers.data() + row;
+    for (const auto& field : Flight<>::fields()) {
+      flight.*field.member = *x;
+      x += rows;
+    }
+    return flight;
+  }
+};
+
+/// Flies many launches with one ball in one setting, on plane ground.
+inline Flights fly_all(std::span<const Launch<>> launches, const Ball<>& ball = {},
+                       const Setting<>& setting = {}, Accuracy accuracy = Accuracy::fast,
+                       unsigned threads = 0) {
+  const std::size_t rows = launches.size();
+  Flights flights{rows, std::vector<double>(rows * Flight<>::fields().size()),
+                  std::vector<unsigned char>(rows)};
+  FlightColumns columns;
+  set_columns(columns.launch, launches);
+  set_columns(columns.ball, ball);
+  set_columns(columns.air, setting.air);
+  set_columns(columns.wind, setting.wind);
+  set_columns(columns.terrain, setting.terrain);
+  columns.profile = setting.wind.profile;
+  double* column = flights.numbers.data();
+  for (OutColumn& out : columns.flight) {
+    out = {column, 1};
+    column += rows;
+  }
+  columns.status = flights.statuses.data();
+  FlyAll(rows, columns, ball.aero, accuracy).fly(threads, [](std::size_t, const InputError&) {});
+  return flights;
+}
+
+}  // namespace whimbrel

@@ -1,0 +1,35 @@
+#pragma once
+#include <tuple>
+
+#include "whimbrel/ball/ball.hpp"
+#include "whimbrel/batch/flight_job.hpp"
+
+namespace whimbrel {
+
+/// Flies the flights of a job with one aerodynamic model.
+template <class Model>
+using FlyKernel = void (*)(const FlightJob&, const Model&);
+
+template <class Models>
+struct FlyKernelsOf;
+template <class... Models>
+struct FlyKernelsOf<std::variant<Models...>> {
+  using type = std::tuple<FlyKernel<Models>...>;
+};
+/// A kernel for every model; null where a model has none and its flights take the reference path
+/// (`AeroTable`).
+using FlyKernels = typename FlyKernelsOf<AnyAeroModel>::type;
+
+/// The batch kernels compiled for one instruction set.
+struct Kernels {
+  const char* level;     ///< the instruction set's name
+  FlyKernels fly;        ///< many flights side by side
+  FlyKernels fly_alone;  ///< the same arithmetic in one lane: for single flights
+};
+
+/// The kernels of this machine: the best it can run, or those of the level that the environment variable
+/// `WHIMBREL_CPU_LEVEL` names. Defined by the compiled target, or by `batch/kernels_here.hpp`.
+/// @throws InputError for a level that is unknown or that this machine cannot run.
+const Kernels& kernels();
+
+}  // namespace whimbrel

@@ -1,0 +1,38 @@
+#pragma once
+#include "whimbrel/batch/fly_block.hpp"
+#include "whimbrel/batch/kernels.hpp"
+
+namespace whimbrel {
+
+template <class T, AeroModel Model>
+void fly_block(const FlightJob& job, const Model& model) {
+  FlightBlock<T, Model>(job, model).fly();
+}
+
+template <class T, class... Models>
+constexpr std::tuple<FlyKernel<Models>...> fly_kernels(std::tuple<FlyKernel<Models>...>*) {
+  const auto of = []<class Model>(FlyKernel<Model>) -> FlyKernel<Model> {
+    if constexpr (std::same_as<Model, AeroTable>)
+      return nullptr;
+    else
+      return &fly_block<T, Model>;
+  };
+  return {of(FlyKernel<Models>{})...};
+}
+
+/// All kernels, instantiated for the instruction set that the translation unit is compiled for: two registers
+/// of it side by side, as its arithmetic takes longer than one keeps it busy.
+template <class Level>
+constexpr Kernels kernels_of(const char* name) {
+#if defined(__AVX512F__)
+  constexpr int width = 8;
+#elif defined(__AVX__)
+  constexpr int width = 4;
+#else
+  constexpr int width = 2;
+#endif
+  return {name, fly_kernels<Paired<Lanes<width, Level>>>(static_cast<FlyKernels*>(nullptr)),
+          fly_kernels<Lane<Level>>(static_cast<FlyKernels*>(nullptr))};
+}
+
+}  // namespace whimbrel

@@ -1,0 +1,189 @@
+"""Rows of shots through the compiled half: by the reference, whole, or on the fast path, the run when asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import Any, Literal, NamedTuple
+
+import numpy as np
+
+from . import _core
+from .ball import Ball
+from .flight import STATUSES, Launch
+from .ground import Landing, Turf
+from .impact import ImpactModel, excesses, is_rigid
+from .setting import PROFILES, Air, Terrain, Wind, checked_surface
+from .swing import Club, Delivery
+from .values import Array, Shape, Value, table_of
+
+#: How exactly arrays are flown; see ``play``.
+Accuracy = Literal["fast", "reference"]
+
+
+class Conditions(NamedTuple):
+    """What a shot was played with, kept to look up its positions."""
+
+    ball: Ball
+    air: Air
+    wind: Wind
+    terrain: Terrain
+    turf: Turf
+
+
+@dataclass(frozen=True)
+class Ran:
+    """Runs, a row each: numbers, statuses, and how far the first bounce left its model's range."""
+
+    run: Array
+    status: Array
+    excess: dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Played:
+    """Shots, a row each: the numbers of every stage, statuses, and what is wrong with bad rows."""
+
+    struck: dict[str, Any] | None
+    launch: list[Array]
+    flight: Array
+    landing: Array
+    status: Array
+    excess: dict[str, Any]
+    mistakes: list[tuple[int, str]]
+    run_out: Callable[[], Ran]
+
+
+IN_FLIGHT, IN_BOUNCE = ("spin_ratio", "reynolds"), ("bounce_speed", "bounce_angle")
+
+
+def by_reference(
+    start: Delivery | Launch | Landing,
+    club: Club | None,
+    conditions: Conditions,
+    shape: Shape,
+    impact: ImpactModel,
+    threads: int,
+) -> Played:
+    """Every row to rest by Boost.Odeint."""
+    rows, starts, world = int(np.prod(shape)), table_of(start, shape), compiled_world(conditions, shape)
+    if club is not None:
+        tables = _core.play_swings(
+            starts, table_of(club, shape), club.hand == "left", is_rigid(impact), world, rows, threads
+        )
+    elif isinstance(start, Launch):
+        tables = _core.play_launches(starts, world, rows, threads)
+    else:
+        tables = _core.play_landings(starts, world, rows, threads)
+    ran = Ran(tables["run"], tables["run_status"], excesses(tables["out_of_range"], IN_BOUNCE, shape))
+    return Played(
+        tables.get("struck"),
+        list(tables["launch"].T),
+        tables["flight"],
+        tables["landing"],
+        tables["status"],
+        excesses(tables["out_of_range"], IN_FLIGHT, shape),
+        tables["mistakes"],
+        lambda: ran,
+    )
+
+
+def on_fast_path(
+    start: Delivery | Launch,
+    club: Club | None,
+    conditions: Conditions,
+    shape: Shape,
+    impact: ImpactModel,
+    threads: int,
+) -> Played:
+    """Launches and flights by the batch kernels; the runs, each for itself, when they are asked for."""
+    rows = int(np.prod(shape))
+    struck: dict[str, Any] | None = None
+    swing_mistakes: list[tuple[int, str]] = []
+    launch = columns_of(start, shape)
+    if club is not None:
+        hits = (table_of(start, shape), table_of(club, shape), club.hand == "left", is_rigid(impact))
+        struck, swing_mistakes = _core.strike(*hits, table_of(conditions.ball, shape), rows)
+        launch = list(struck["launch"].T)
+    ball, air, wind, terrain, _ = conditions
+    tables = _core.fly_columns(
+        launch,
+        columns_of(ball, shape),
+        ball.aero._compiled(),
+        columns_of(air, shape),
+        columns_of(wind, shape),
+        PROFILES.index(wind.profile),
+        columns_of(terrain, shape),
+        rows,
+        False,
+        threads,
+    )
+    mistakes = dict(tables["mistakes"])
+    if struck is not None:  # a bad swing keeps its own mistake; an impact without numbers is a failure
+        jammed = set(np.flatnonzero(np.isnan(launch[0]))) - {row for row, _ in swing_mistakes}
+        tables["status"][list(jammed)] = STATUSES.index("numerical_failure")
+        mistakes = {row: words for row, words in mistakes.items() if row not in jammed} | dict(swing_mistakes)
+    launch = [np.broadcast_to(x, (rows,)) for x in launch]
+    if mistakes:
+        launch = [np.where(np.isin(np.arange(rows), list(mistakes)), np.nan, x) for x in launch]
+    excess = {name: tables["out_of_range"][:, i].reshape(shape) for i, name in enumerate(IN_FLIGHT)}
+    return Played(
+        struck,
+        launch,
+        tables["flight"],
+        tables["landing"],
+        tables["status"],
+        excess,
+        sorted(mistakes.items()),
+        partial(_run_out, tables, conditions, shape, threads),
+    )
+
+
+def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threads: int) -> Ran:
+    flight = tables["flight"]
+    ran = _core.run_out(
+        list(tables["landing"].T),
+        flight[:, 2],
+        flight[:, 1],
+        tables["status"],
+        compiled_world(conditions, shape),
+        len(flight),
+        threads,
+    )
+    return Ran(ran["run"], ran["run_status"], excesses(ran["out_of_range"], IN_BOUNCE, shape))
+
+
+def has_fast_path(start: Delivery | Launch | Landing, conditions: Conditions, shape: Shape) -> bool:
+    """Whether the fast path takes these rows: arrays that begin before the flight, on sound turf."""
+    return (
+        shape != () and not isinstance(start, Landing) and not _core.turf_mistakes(table_of(conditions.turf, shape))
+    )
+
+
+def compiled_world(conditions: Conditions, shape: Shape) -> Any:
+    """Ball, setting and turf of every row, for the compiled half."""
+    ball, air, wind, terrain, turf = conditions
+    return _core.World(
+        table_of(ball, shape),
+        ball.aero._compiled(),
+        table_of(air, shape),
+        table_of(wind, shape),
+        PROFILES.index(wind.profile),
+        table_of(terrain, shape),
+        None if terrain.surface is None else checked_surface(terrain.surface),
+        table_of(turf, shape),
+    )
+
+
+def columns_of(value: Value, shape: Shape) -> list[Array]:
+    """A value's numbers, a column each: where they are, if they lie evenly there."""
+    return [_column_of(x, shape) for x in value._numbers().values()]
+
+
+def _column_of(x: Array, shape: Shape) -> Array:
+    if x.ndim == 0:
+        return x.reshape(1)
+    column = x.reshape(-1) if x.shape == shape else np.broadcast_to(x, shape).reshape(-1)
+    even = column.flags.aligned and column.strides[0] % column.itemsize == 0
+    return column if even else column.copy()
