@@ -6,7 +6,7 @@ import collections.abc
 import numpy
 import numpy.typing
 import typing
-__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'bounce_angle_range', 'bounce_speed_range', 'carried_along', 'causes', 'club_set', 'coefficients', 'cpu_level', 'd_plane', 'delivered_on', 'delivery_mistakes', 'descent_to_hold', 'explain', 'fields', 'fly_columns', 'ground_strike', 'least_approach_speed', 'least_face_friction', 'level_distances_of_launches', 'level_distances_of_swings', 'on_uphill_stance', 'play_landings', 'play_launches', 'play_swings', 'positions_of_landings', 'positions_of_launches', 'present', 'run_out', 'sensitivity_inputs', 'sensitivity_of_launches', 'sensitivity_of_swings', 'sensitivity_results', 'spin_to_hold', 'standard_weather', 'standard_weather_slopes', 'stated_range', 'status_words', 'strike', 'turf_mistakes', 'turf_set', 'turfs_of_greens', 'units', 'usual_deliveries', 'weather_mistakes', 'wind_mistake', 'wind_share']
+__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_presets', 'bounce_angle_range', 'bounce_speed_range', 'carried_along', 'causes', 'club_set', 'coefficients', 'cpu_level', 'd_plane', 'delivered_on', 'delivery_mistakes', 'descent_to_hold', 'explain', 'fields', 'fly_columns', 'ground_strike', 'least_approach_speed', 'least_face_friction', 'level_distances_of_launches', 'level_distances_of_swings', 'on_uphill_stance', 'play_landings', 'play_launches', 'play_swings', 'positions_of_landings', 'positions_of_launches', 'present', 'run_out', 'sensitivity_inputs', 'sensitivity_of_launches', 'sensitivity_of_swings', 'sensitivity_results', 'spin_to_hold', 'standard_weather', 'standard_weather_slopes', 'stated_range', 'status_words', 'strike', 'strike_columns', 'turf_mistakes', 'turf_set', 'turfs_of_greens', 'units', 'usual_deliveries', 'weather_mistakes', 'wind_mistake', 'wind_share']
 class MultiLayer:
     def __init__(self, arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> None:
         ...
@@ -96,6 +96,8 @@ def standard_weather_slopes(arg0: collections.abc.Sequence[typing.SupportsFloat 
 def stated_range(arg0: MultiLayer | SmitsSmith | SquareRootLift | ConstantCoefficients | AeroTable) -> typing.Annotated[list[float], "FixedSize(4)"]:
     ...
 def strike(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg2: bool, arg3: bool, arg4: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg5: typing.SupportsInt | typing.SupportsIndex) -> tuple[dict, list[tuple[int, str]]]:
+    ...
+def strike_columns(arg0: collections.abc.Sequence[typing.Annotated[numpy.typing.ArrayLike, numpy.float64]], arg1: collections.abc.Sequence[typing.Annotated[numpy.typing.ArrayLike, numpy.float64]], arg2: bool, arg3: bool, arg4: collections.abc.Sequence[typing.Annotated[numpy.typing.ArrayLike, numpy.float64]], arg5: typing.SupportsInt | typing.SupportsIndex, arg6: typing.SupportsInt | typing.SupportsIndex) -> dict:
     ...
 def turf_mistakes(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> list[tuple[int, str]]:
     ...

@@ -98,10 +98,10 @@ class GlobalSensitivity:
         for i in self.indices:
             told = f"it has a part in {i.total:.0%} of the variance, its slope at the middle says {i.local:.0%}"
             what = f"{label(i.name)}: {told}"
-            if i.bends and i.local < i.total and i.local < NOTICED:
-                lines.append(
-                    f"{what}. Its slope all but vanishes there, as at an optimum, but {self.of} bends away."
-                )
+            if i.bends and i.total < i.local:
+                lines.append(f"{what}. Other inputs count for more than their slopes say.")
+            elif i.bends and i.local < NOTICED:
+                lines.append(f"{what}. It all but vanishes there, as at an optimum, but {self.of} bends away.")
             elif i.bends:
                 lines.append(f"{what}. Over its spread {self.of} is not a straight line.")
             if i.together:

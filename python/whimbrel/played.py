@@ -103,9 +103,8 @@ def on_fast_path(
     swing_mistakes: list[tuple[int, str]] = []
     launch = columns_of(start, shape)
     if club is not None:
-        hits = (table_of(start, shape), table_of(club, shape), club.hand == "left", is_rigid(impact))
-        struck, swing_mistakes = _core.strike(*hits, table_of(conditions.ball, shape), rows)
-        launch = list(struck["launch"].T)
+        struck = struck_columns(start, club, conditions.ball, shape, impact, threads)
+        swing_mistakes, launch = struck["mistakes"], list(struck["launch"].T)
     ball, air, wind, terrain, _ = conditions
     tables = _core.fly_columns(
         launch,
@@ -138,6 +137,22 @@ def on_fast_path(
         sorted(mistakes.items()),
         partial(_run_out, tables, conditions, shape, threads),
     )
+
+
+def struck_columns(
+    start: Value, club: Club, ball: Ball, shape: Shape, impact: ImpactModel, threads: int
+) -> dict[str, Any]:
+    """The impacts of swings by the batch kernels: tables of numbers, and mistakes."""
+    tables: dict[str, Any] = _core.strike_columns(
+        columns_of(start, shape),
+        columns_of(club, shape),
+        club.hand == "left",
+        is_rigid(impact),
+        columns_of(ball, shape),
+        int(np.prod(shape)),
+        threads,
+    )
+    return tables
 
 
 def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threads: int) -> Ran:

@@ -15,9 +15,10 @@ from .files import import_pandas
 from .flight import STATUSES, Launch
 from .ground import Turf
 from .impact import ImpactModel, is_rigid
+from .played import Conditions, compiled_world
 from .quantities import System, Unit, shown
 from .setting import Air, Terrain, Weather, Wind, masked_air, masked_station
-from .shot import Conditions, Shot, check_errors, compiled_world, place
+from .shot import Shot, check_errors, place
 from .swing import Club, Delivery
 from .values import Array, Shape, Value, common_shape, html_table, of_kind, table_of, unpacked
 

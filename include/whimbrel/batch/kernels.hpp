@@ -3,6 +3,7 @@
 
 #include "whimbrel/ball/ball.hpp"
 #include "whimbrel/batch/flight_job.hpp"
+#include "whimbrel/batch/strike_job.hpp"
 
 namespace whimbrel {
 
@@ -20,11 +21,16 @@ struct FlyKernelsOf<std::variant<Models...>> {
 /// (`AeroTable`).
 using FlyKernels = typename FlyKernelsOf<AnyAeroModel>::type;
 
+/// Strikes the swings of a job.
+using StrikeKernel = void (*)(const StrikeJob&);
+
 /// The batch kernels compiled for one instruction set.
 struct Kernels {
-  const char* level;     ///< the instruction set's name
-  FlyKernels fly;        ///< many flights side by side
-  FlyKernels fly_alone;  ///< the same arithmetic in one lane: for single flights
+  const char* level;          ///< the instruction set's name
+  StrikeKernel strike;        ///< many impacts side by side
+  StrikeKernel strike_alone;  ///< the same arithmetic in one lane: for single impacts
+  FlyKernels fly;             ///< many flights side by side
+  FlyKernels fly_alone;
 };
 
 /// The kernels of this machine: the best it can run, or those of the level that the environment variable

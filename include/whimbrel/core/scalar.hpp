@@ -19,6 +19,18 @@ constexpr bool any(bool condition) { return condition; }
 template <class T>
 using Mask = decltype(T() < T());
 
+struct Nothing {};
+
+/// Whether a scalar stands for many shots at once.
+template <class T>
+inline constexpr bool is_lanes = requires {
+  T::width;
+};
+
+/// What values carry beside numbers (a name, a function, a choice), and lanes do without.
+template <class T, class Thing>
+using UnlessLanes = std::conditional_t<is_lanes<T>, Nothing, Thing>;
+
 /// What a formula may ask of a number. A new scalar brings `value`, `choose` and the functions of
 /// `<cmath>` in its own namespace; `double` takes them from `std`.
 template <class T>
