@@ -25,7 +25,7 @@ BLOCK = re.compile(
 )
 PICTURES = {"shot.png": None, "impact.png": None, "arc.png": None, "stopping.png": None, "conditions_air.png": None,
             "course.png": None, "explained.png": None, "dispersion.png": None, "sweep.png": None,
-            "attack_and_loft.png": "researcher.py"}  # fmt: skip
+            "slopes.png": None, "attack_and_loft.png": "researcher.py"}  # fmt: skip
 
 
 def run_blocks(text: str, folder: Path) -> str:

@@ -1,6 +1,7 @@
 #pragma once
 #include <cmath>
 #include <concepts>
+#include <utility>
 
 /// The number the physics is written in.
 ///
@@ -43,6 +44,10 @@ concept Scalar = std::constructible_from<T, double> && requires(const T a, const
   value(a);
   { any(a < b) } -> std::convertible_to<bool>;
 };
+
+/// Whether a scalar carries derivatives beside its value.
+template <class T>
+inline constexpr bool has_slopes = !std::same_as<std::remove_cvref_t<decltype(value(std::declval<T>()))>, T>;
 
 template <Scalar T>
 constexpr T square(const T& x) {
