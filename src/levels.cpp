@@ -1,7 +1,7 @@
 // Chooses the batch kernels for the machine the program runs on.
 #include <cstdlib>
-#include <span>
 #include <string>
+#include <vector>
 
 #include "whimbrel/batch/kernels.hpp"
 #include "whimbrel/core/error.hpp"
@@ -18,34 +18,32 @@ extern const Kernels kernels_native;
 
 namespace {
 
-/// A level's kernels, and whether this machine has every feature that they are compiled with.
-struct Level {
-  const Kernels* kernels;
-  bool here;
-};
-
-std::span<const Level> levels() {
+std::vector<const Kernels*> found() {
 #if defined(__x86_64__)
   __builtin_cpu_init();
-  static const bool v2 = __builtin_cpu_supports("sse4.2") && __builtin_cpu_supports("popcnt"),
-                    v3 = v2 && __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") &&
-                         __builtin_cpu_supports("bmi") && __builtin_cpu_supports("bmi2"),
-                    v4 = v3 && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
-                         __builtin_cpu_supports("avx512vl");
-  static const Level all[] = {{&kernels_v4, v4}, {&kernels_v3, v3}, {&kernels_v2, v2}};
-#else
-  static const Level all[] = {{&kernels_native, true}};
-#endif
+  std::vector<const Kernels*> all;
+  if (!__builtin_cpu_supports("sse4.2") || !__builtin_cpu_supports("popcnt")) return all;
+  all.insert(all.begin(), &kernels_v2);
+  if (!__builtin_cpu_supports("avx2") || !__builtin_cpu_supports("fma") || !__builtin_cpu_supports("bmi") ||
+      !__builtin_cpu_supports("bmi2"))
+    return all;
+  all.insert(all.begin(), &kernels_v3);
+  if (!__builtin_cpu_supports("avx512f") || !__builtin_cpu_supports("avx512dq") ||
+      !__builtin_cpu_supports("avx512vl"))
+    return all;
+  all.insert(all.begin(), &kernels_v4);
   return all;
+#else
+  return {&kernels_native};
+#endif
 }
 
 const Kernels& chosen() {
   const char* wanted = std::getenv("WHIMBREL_CPU_LEVEL");
   std::string there;
-  for (const Level& level : levels()) {
-    if (!level.here) continue;
-    if (!wanted || !*wanted || std::string_view(wanted) == level.kernels->level) return *level.kernels;
-    (there += there.empty() ? "" : ", ") += level.kernels->level;
+  for (const Kernels* kernels : runnable_kernels()) {
+    if (!wanted || !*wanted || std::string_view(wanted) == kernels->level) return *kernels;
+    (there += there.empty() ? "" : ", ") += kernels->level;
   }
   throw InputError("WHIMBREL_CPU_LEVEL", 0.0,
                    wanted
@@ -55,6 +53,11 @@ const Kernels& chosen() {
 
 }  // namespace
 }  // namespace levels
+
+std::span<const Kernels* const> runnable_kernels() {
+  static const std::vector<const Kernels*> all = levels::found();
+  return all;
+}
 
 const Kernels& kernels() {
   static const Kernels& best = levels::chosen();

@@ -24,8 +24,8 @@ BLOCK = re.compile(
     r"```python\n(?P<code>.*?)```\n\n```text\n.*?```|```console\n\$ (?P<command>[^\n]*)\n.*?```", re.DOTALL
 )
 PICTURES = {"shot.png": None, "impact.png": None, "arc.png": None, "stopping.png": None, "conditions_air.png": None,
-            "course.png": None, "explained.png": None, "dispersion.png": None,
-            "attack_and_loft.png": "researcher.py"}  # fmt: skip
+            "course.png": None, "explained.png": None, "dispersion.png": None, "sweep.png": None,
+            "slopes.png": None, "attack_and_loft.png": "researcher.py"}  # fmt: skip
 
 
 def run_blocks(text: str, folder: Path) -> str:

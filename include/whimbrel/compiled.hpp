@@ -3,6 +3,7 @@
 // as `whimbrel.hpp`, with the flight's integrator linked rather than compiled again.
 #include "whimbrel/batch/fly_alone.hpp"
 #include "whimbrel/batch/play_all.hpp"
+#include "whimbrel/batch/strike_all.hpp"
 #include "whimbrel/ground/stopping.hpp"
 #include "whimbrel/shot/explain.hpp"
 #include "whimbrel/shot/level_distance.hpp"

@@ -29,6 +29,25 @@ ColumnTable write_columns(OutColumn (&columns)[N], std::size_t rows) {
   return table;
 }
 
+/// Takes down mistakes told by several threads.
+class Notes {
+ public:
+  MistakeSink sink() {
+    return [this](std::size_t row, const InputError& error) {
+      const std::scoped_lock lock(writing);
+      mistakes.emplace_back(row, error.what());
+    };
+  }
+  Mistakes sorted() {
+    std::sort(mistakes.begin(), mistakes.end());
+    return std::move(mistakes);
+  }
+
+ private:
+  std::mutex writing;
+  Mistakes mistakes;
+};
+
 py::dict fly_columns(const std::vector<Numbers>& launch, const std::vector<Numbers>& ball,
                      const AnyAeroModel& aero, const std::vector<Numbers>& air,
                      const std::vector<Numbers>& wind, int profile, const std::vector<Numbers>& terrain,
@@ -44,20 +63,35 @@ py::dict fly_columns(const std::vector<Numbers>& launch, const std::vector<Numbe
               excesses = write_columns(columns.out_of_range, rows);
   py::array_t<std::uint8_t> statuses(static_cast<py::ssize_t>(rows));
   columns.status = statuses.mutable_data();
-  Mistakes mistakes;
-  std::mutex writing;
+  Notes notes;
   {
     py::gil_scoped_release release;
-    FlyAll(rows, columns, aero, reference ? Accuracy::reference : Accuracy::fast)
-        .fly(threads, [&](std::size_t row, const InputError& error) {
-          const std::scoped_lock lock(writing);
-          mistakes.emplace_back(row, error.what());
-        });
+    FlyAll(rows, columns, aero, reference ? Accuracy::reference : Accuracy::fast).fly(threads, notes.sink());
   }
-  std::sort(mistakes.begin(), mistakes.end());
   using namespace py::literals;
   return py::dict("flight"_a = flights, "landing"_a = landings, "out_of_range"_a = excesses,
-                  "status"_a = statuses, "mistakes"_a = mistakes);
+                  "status"_a = statuses, "mistakes"_a = notes.sorted());
+}
+
+py::dict strike_columns(const std::vector<Numbers>& delivery, const std::vector<Numbers>& club,
+                        bool left_handed, bool rigid, const std::vector<Numbers>& ball, std::size_t rows,
+                        unsigned threads) {
+  StrikeColumns columns;
+  read_columns(columns.delivery, delivery, rows);
+  read_columns(columns.club, club, rows);
+  read_columns(columns.ball, ball, rows);
+  columns.hand = hand_of(left_handed);
+  columns.model = rigid ? ImpactModel::rigid : ImpactModel::compliant;
+  ColumnTable impacts = write_columns(columns.impact, rows), launches = write_columns(columns.launch, rows),
+              excesses = write_columns(columns.out_of_range, rows), heads = write_columns(columns.head, rows);
+  Notes notes;
+  {
+    py::gil_scoped_release release;
+    strike_all(rows, columns, threads, notes.sink());
+  }
+  using namespace py::literals;
+  return py::dict("impact"_a = impacts, "launch"_a = launches, "out_of_range"_a = excesses,
+                  "head_motion"_a = heads, "mistakes"_a = notes.sorted());
 }
 
 /// Runs out the landings of flights that have one, each for itself, their hops in the kernels' arithmetic.
@@ -94,6 +128,7 @@ py::dict run_out(const std::vector<Numbers>& landing, const Numbers& offline, co
 }  // namespace
 
 void bind_batch(py::module_& m) {
+  m.def("strike_columns", &strike_columns);
   m.def("fly_columns", &fly_columns);
   m.def("run_out", &run_out);
   m.def("cpu_level", [] { return std::string(kernels().level); });

@@ -13,4 +13,5 @@ PYBIND11_MODULE(_core, m) {
   bind_course(m);
   bind_explain(m);
   bind_batch(m);
+  bind_derivative(m);
 }

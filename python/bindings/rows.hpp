@@ -180,5 +180,6 @@ void bind_course(py::module_&);
 void bind_shot(py::module_&);
 void bind_explain(py::module_&);
 void bind_batch(py::module_&);
+void bind_derivative(py::module_&);
 
 }  // namespace whimbrel::bindings

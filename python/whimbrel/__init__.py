@@ -38,17 +38,20 @@ from .dispersion import dispersion, dispersion_of_strikes
 from .errors import InputError, MissingPackage
 from .explain import Explained, explain, what_if
 from .flight import Flight, Launch
+from .global_sensitivity import GlobalSensitivity, global_sensitivity
 from .ground import Landing, Run, Turf, green, load_turfs, turfs
 from .impact import Impact, strike
 from .lesson import lesson
 from .reading import Reading, load_reading
 from .region import Polygon
 from .scatter import Scatter
+from .sensitivity import Sensitivity, sensitivity
 from .session import Session, session
 from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
 from .spread import Spread
 from .stopping import descent_to_hold, spin_to_hold
+from .sweep import plot_sweep, sweep, trajectories
 from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
 from .swing_arc import (
     ArcAtBall,
@@ -74,16 +77,14 @@ def include_dir() -> str:
 __all__ = [
     "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "BallMoved", "Change", "Choice",
     "Circle", "Club", "Clubs", "Compared", "Comparison", "ConstantCoefficients", "Corridor", "CourseShot",
-    "DPlane", "Delivery", "Dispersion",
-    "Explained", "Flight", "GroundStrike", "Impact", "InputError", "Landing", "Launch",
-    "Look", "MissingPackage", "MultiLayer", "Polygon",
-    "Reading", "Rectangle", "Run", "Scatter", "Session", "Shot",
-    "SmitsSmith", "Spread", "SquareRootLift", "SwingArc", "Target", "TargetPlay", "Terrain", "Turf", "Weather",
-    "Wind", "WindTable", "air", "arc_of", "assumed_plane", "at_standard_conditions", "ball_moved", "balls",
-    "carried_along", "carry_by_air", "carry_by_wind", "choose_club", "clubs", "compare", "d_plane",
-    "delivered_on", "descent_to_hold", "dispersion", "dispersion_of_strikes",
-    "explain", "fly", "green", "ground_strike", "include_dir",
+    "DPlane", "Delivery", "Dispersion", "Explained", "Flight", "GlobalSensitivity", "GroundStrike", "Impact",
+    "InputError", "Landing", "Launch", "Look", "MissingPackage", "MultiLayer", "Polygon", "Reading", "Rectangle",
+    "Run", "Scatter", "Sensitivity", "Session", "Shot", "SmitsSmith", "Spread", "SquareRootLift", "SwingArc",
+    "Target", "TargetPlay", "Terrain", "Turf", "Weather", "Wind", "WindTable", "air", "arc_of", "assumed_plane",
+    "at_standard_conditions", "ball_moved", "balls", "carried_along", "carry_by_air", "carry_by_wind",
+    "choose_club", "clubs", "compare", "d_plane", "delivered_on", "descent_to_hold", "dispersion",
+    "dispersion_of_strikes", "explain", "fly", "global_sensitivity", "green", "ground_strike", "include_dir",
     "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
-    "present", "session", "spin_to_hold", "strike", "table", "turfs", "typical_bag", "units", "usual_bag",
-    "usual_delivery", "what_if",
+    "plot_sweep", "present", "sensitivity", "session", "spin_to_hold", "strike", "sweep", "table", "trajectories",
+    "turfs", "typical_bag", "units", "usual_bag", "usual_delivery", "what_if",
 ]  # fmt: skip

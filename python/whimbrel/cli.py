@@ -12,7 +12,7 @@ import numpy as np
 import typer
 from rich.console import Console
 
-from . import cli_course, cli_dispersion, cli_explain, cli_lesson, cli_session, words
+from . import cli_course, cli_dispersion, cli_explain, cli_lesson, cli_sensitivity, cli_session, cli_sweep, words
 from .cli_flags import (
     DELIVERY,
     LANDING,
@@ -306,6 +306,8 @@ cli_session.register(app)
 cli_lesson.register(app)
 cli_course.register(app)
 cli_dispersion.register(app)
+cli_sensitivity.register(app)
+cli_sweep.register(app)
 
 
 def main() -> None:

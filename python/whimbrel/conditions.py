@@ -133,4 +133,4 @@ def _played(bag: Bag, **conditions: Any) -> Shot:
     club, delivery = bag.stacked()
     clubs = Club("bag", **{name: x[:, None, None] for name, x in club._numbers().items()}, hand=club.hand)
     hits = Delivery(**{name: x[:, None, None] for name, x in delivery._numbers().items()})
-    return play(hits, clubs, terrain=Terrain(), **conditions)
+    return play(hits, clubs, terrain=Terrain(), accuracy="reference", **conditions)

@@ -14,9 +14,10 @@ from .errors import InputError, bad_rows
 from .flight import STATUSES, Launch
 from .ground import Turf
 from .impact import ImpactModel, is_rigid
+from .played import Conditions, compiled_world
 from .quantities import System
 from .setting import Air, Terrain, Weather, Wind, masked_air
-from .shot import Conditions, Shot, check_errors, compiled_world, place, play
+from .shot import Shot, check_errors, place, play
 from .swing import Club, Delivery
 from .units import celsius, ft, in_fahrenheit, mph, yd
 from .values import Array, Number, Shape, Value, common_shape, of_kind, table_of, unpacked
@@ -145,6 +146,7 @@ def level_distance(
             turf=turf,
             terrain=target.terrain(tee_height),
             impact=impact,
+            accuracy="reference",
             errors="mask" if shape else "raise",
             threads=threads,
         ),
@@ -290,7 +292,9 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
     tee = conditions.get("tee_height", 0.0)
     here = _on_the_line(swing, terrain=shots.target.terrain(tee), **others)
     in_still_air = {name: x for name, x in others.items() if name in ("ball", "impact")}
-    level = play(swing.delivery, swing.club, terrain=Terrain(tee), errors="mask", **in_still_air)
+    level = play(
+        swing.delivery, swing.club, terrain=Terrain(tee), accuracy="reference", errors="mask", **in_still_air
+    )
     gap = here.flight.downrange - distance
     if np.isnan(gap).all():
         raise InputError("no club of the bag comes down on the ground at the target")
@@ -314,6 +318,6 @@ def _on_the_line(swing: Swing, **conditions: Any) -> Shot:
     for _ in range(6):
         hit = swing.delivery
         aimed = replace(hit, club_path=hit.club_path + aim, face_angle=hit.face_angle + aim)
-        shot = play(aimed, swing.club, errors="mask", **conditions)
+        shot = play(aimed, swing.club, accuracy="reference", errors="mask", **conditions)
         aim = aim - np.nan_to_num(np.arctan2(shot.offline, shot.flight.downrange))
     return shot

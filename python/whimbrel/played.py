@@ -85,8 +85,12 @@ def by_reference(
         tables["status"],
         excesses(tables["out_of_range"], IN_FLIGHT, shape),
         tables["mistakes"],
-        lambda: ran,
+        partial(_as_it_is, ran),
     )
+
+
+def _as_it_is(ran: Ran) -> Ran:
+    return ran
 
 
 def on_fast_path(
@@ -103,9 +107,8 @@ def on_fast_path(
     swing_mistakes: list[tuple[int, str]] = []
     launch = columns_of(start, shape)
     if club is not None:
-        hits = (table_of(start, shape), table_of(club, shape), club.hand == "left", is_rigid(impact))
-        struck, swing_mistakes = _core.strike(*hits, table_of(conditions.ball, shape), rows)
-        launch = list(struck["launch"].T)
+        struck = struck_columns(start, club, conditions.ball, shape, impact, threads)
+        swing_mistakes, launch = struck["mistakes"], list(struck["launch"].T)
     ball, air, wind, terrain, _ = conditions
     tables = _core.fly_columns(
         launch,
@@ -140,6 +143,22 @@ def on_fast_path(
     )
 
 
+def struck_columns(
+    start: Value, club: Club, ball: Ball, shape: Shape, impact: ImpactModel, threads: int
+) -> dict[str, Any]:
+    """The impacts of swings by the batch kernels: tables of numbers, and mistakes."""
+    tables: dict[str, Any] = _core.strike_columns(
+        columns_of(start, shape),
+        columns_of(club, shape),
+        club.hand == "left",
+        is_rigid(impact),
+        columns_of(ball, shape),
+        int(np.prod(shape)),
+        threads,
+    )
+    return tables
+
+
 def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threads: int) -> Ran:
     flight = tables["flight"]
     ran = _core.run_out(
@@ -156,7 +175,9 @@ def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threa
 
 def has_fast_path(start: Delivery | Launch | Landing, conditions: Conditions, shape: Shape) -> bool:
     """Whether the fast path takes these rows: arrays that begin before the flight, on sound turf."""
-    return shape != () and not isinstance(start, Landing) and not _core.turf_mistakes(table_of(conditions.turf, shape))
+    return (
+        shape != () and not isinstance(start, Landing) and not _core.turf_mistakes(table_of(conditions.turf, shape))
+    )
 
 
 def compiled_world(conditions: Conditions, shape: Shape) -> Any:

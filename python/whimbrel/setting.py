@@ -53,6 +53,8 @@ class Weather(Value):
 
 @dataclass(frozen=True, repr=False)
 class _Weather(Value, kind="Weather"):
+    """Weather at a place, every number given."""
+
     temperature: Number
     pressure: Number
     relative_humidity: Number
@@ -76,6 +78,13 @@ def masked_air(weather: Weather | Air) -> tuple[Air, NDArray[np.object_]]:
     """The air, NaN where the weather is bad, and what is wrong there (None where nothing is)."""
     if isinstance(weather, Air):
         return weather, np.full((), None, dtype=object)
+    station, mistakes = masked_station(weather)
+    rows = _core.air(np.broadcast_to(table_of(station, mistakes.shape), (mistakes.size, 3)))
+    return Air._from_table(rows, mistakes.shape), mistakes
+
+
+def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
+    """Temperature, pressure and humidity, NaN where the weather is bad, and what is wrong there."""
     altitude = as_numbers(0.0 if weather.altitude is None else weather.altitude, "altitude")
     on_earth = (altitude >= -500.0) & (altitude <= 10_000.0)
     standard = _core.standard_weather(np.where(on_earth, altitude, 0.0).ravel().tolist())
@@ -85,16 +94,15 @@ def masked_air(weather: Weather | Air) -> tuple[Air, NDArray[np.object_]]:
         weather.relative_humidity,
     )
     shape = np.broadcast_shapes(common_shape([station]), altitude.shape)
-    table = np.broadcast_to(table_of(station, shape), (int(np.prod(shape)), 3))
+    table = np.array(np.broadcast_to(table_of(station, shape), (int(np.prod(shape)), 3)))
     mistakes = np.full(len(table), None, dtype=object)
     for row, message in _core.weather_mistakes(table):
         mistakes[row] = message
     heights = np.broadcast_to(altitude, shape).ravel()
     for i in np.flatnonzero(~np.broadcast_to(on_earth, shape)):
         mistakes[i] = f"altitude is {heights[i]:g} m; accepted: -500 m to 10000 m"
-    rows = _core.air(table)
-    rows[mistakes != None] = np.nan  # noqa: E711 (elementwise)
-    return Air._from_table(rows, shape), mistakes.reshape(shape)
+    table[mistakes != None] = np.nan  # noqa: E711 (elementwise)
+    return _Weather._from_table(table, shape), mistakes.reshape(shape)
 
 
 @dataclass(frozen=True, repr=False)

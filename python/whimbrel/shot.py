@@ -153,8 +153,9 @@ def play(
     Every number of every argument may be a scalar or an array; they broadcast, and the results have the
     common shape. Arrays fly on all cores, or on ``threads``. Defaults: the standard ball, dry ISO air at sea
     level, calm, level ground. impact: how club and ball meet, see ``strike``. accuracy, of arrays: ``"fast"``, by
-    kernels made for the processor, with carries within 1 mm of the ``"reference"``, Boost.Odeint at 1e-9, which
-    single shots, landings and tables of coefficients always take.
+    kernels made for the processor, with carries of full shots within 1 mm of the ``"reference"`` (other shots
+    within millimetres, 3 cm at the most), Boost.Odeint at 1e-9, which single shots, landings and tables of
+    coefficients always take.
 
     Raises InputError for bad input: for arrays it names the first ten bad rows. With ``errors="mask"`` bad
     rows get NaN, the status ``"bad_input"`` and a line in ``mistakes``; the others are played.

@@ -12,8 +12,9 @@ from . import _core
 from .ball import Ball
 from .errors import refuse
 from .ground import Landing, Turf, turfs
+from .played import Conditions, compiled_world
 from .setting import Terrain, Weather, Wind, air
-from .shot import Conditions, compiled_world, place
+from .shot import place
 from .values import Number, Value, common_shape, of_kind, table_of, unpacked
 
 

@@ -15,6 +15,7 @@ from .files import import_pandas, read
 from .flight import Flight, Launch
 from .ground import Run, Turf
 from .impact import Impact, strike_mistakes
+from .played import Accuracy
 from .quantities import System, Unit, assign, shown
 from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, at_standard_conditions, play
@@ -100,6 +101,7 @@ class Defaults:
     weather: Weather | Air | None = None
     wind: Wind | None = None
     turf: Turf | None = None
+    accuracy: Accuracy = "fast"
 
 
 @dataclass
@@ -121,6 +123,7 @@ def table(
     weather: Weather | Air | None = None,
     wind: Wind | None = None,
     turf: Turf | None = None,
+    accuracy: Accuracy = "fast",
     units: System = "yards",
     standard: bool = False,
 ) -> pd.DataFrame:
@@ -137,7 +140,7 @@ def table(
 
     What comes after "and" counts as 0 where the table has no such column. A delivery's club is named in the
     column ``club``, or is ``club``. The columns temperature, pressure or altitude, relative_humidity,
-    wind_speed, wind_from and tee_height, where there, go before ``weather`` and ``wind``.
+    wind_speed, wind_from and tee_height, where there, go before ``weather`` and ``wind``. accuracy: see ``play``.
 
     Returns the table as it was, with ``computed_…`` columns in ``units``; ``computed_status`` and
     ``computed_reason`` say what was wrong with a bad row, whose numbers are missing,
@@ -145,7 +148,7 @@ def table(
     ``computed_out_of_range`` names what went outside a model's stated range. With ``standard``, also
     the same launch in standard still air. Raises InputError where no row can be read.
     """
-    defaults = Defaults(ball, weather, wind, turf)
+    defaults = Defaults(ball, weather, wind, turf, accuracy)
     return play_table(source, club=club, club_set=club_set, defaults=defaults, units=units, standard=standard)[0]
 
 
@@ -346,6 +349,7 @@ class Rows:
             wind=self._wind(rows, defaults.wind or Wind()),
             terrain=Terrain(tee_height),
             turf=defaults.turf,
+            accuracy=defaults.accuracy,
             errors="mask",
         )
         for i, message in [*reversed(shot.mistakes.items()), *mistakes]:

@@ -242,7 +242,7 @@ def test_conditions_of_strikes_and_of_another_model(command, tmp_path):
     shot = wb.play(wb.Delivery(84 * mph, dynamic_loft=25 * deg), wb.clubs["7 iron"], weather=weather,
                    ball=wb.Ball(aero=wb.SmitsSmith()))  # fmt: skip
     assert code == 0 and list(written.club) == ["7 iron"] * 2 and "driver at" not in out
-    assert written.carry_yd_at_41f[0] == pytest.approx(shot.carry / yd, rel=1e-12)
+    assert written.carry_yd_at_41f[0] == pytest.approx(shot.carry / yd, abs=0.004)  # the fast path's accuracy
 
 
 # Mistakes

@@ -22,7 +22,7 @@ def row(value, i):
 
 
 def test_an_array_of_deliveries_is_each_delivery_bit_for_bit(random_deliveries, iron):
-    many = flown(wb.play(random_deliveries, iron))
+    many = flown(wb.play(random_deliveries, iron, accuracy="reference"))
     for i in range(0, 1000, 25):
         assert np.array_equal(many[i], flown(wb.play(row(random_deliveries, i), iron)), equal_nan=True), i
 
@@ -48,6 +48,7 @@ def test_every_argument_broadcasts():
         weather=wb.Weather(temperature=celsius(along(1, 5.0, 30.0))),
         wind=wb.Wind(3.0, along(2, 0.0, 1.0)),
         terrain=wb.Terrain(height=along(3, -2.0, 1.0)),
+        accuracy="reference",
     )
     assert shots.shape == shots.carry.shape == shots.status.shape == (2, 2, 2, 2, 2, 2)
     assert len(np.unique(shots.carry)) == 64

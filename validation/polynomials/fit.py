@@ -8,9 +8,7 @@ mp.mp.dps = 60
 def fitted(f, lower, upper, degree):
     """The polynomial through f at the Chebyshev points of [lower, upper], by Newton's divided differences."""
     n = degree + 1
-    points = [
-        (lower + upper) / 2 + (upper - lower) / 2 * mp.cos(mp.pi * (2 * k + 1) / (2 * n)) for k in range(n)
-    ]
+    points = [(lower + upper) / 2 + (upper - lower) / 2 * mp.cos(mp.pi * (2 * k + 1) / (2 * n)) for k in range(n)]
     table = [f(x) for x in points]
     for level in range(1, n):
         for k in range(n - 1, level - 1, -1):

@@ -23,7 +23,7 @@ struct Ball {
   T inertia{0.4 * 0.04593 * 0.021335 * 0.021335};  ///< kg m^2, about any axis through the centre
   T contact_stiffness_ratio{0.77};  ///< kappa, tangential over normal stiffness of the contact; calibrated
   T face_friction{0.30};            ///< mu, of ball and face, dry; calibrated, not below 0.25
-  AnyAeroModel aero = MultiLayer{};
+  [[no_unique_address]] UnlessLanes<T, AnyAeroModel> aero{};
 
   static constexpr auto fields() {
     return std::array<Field<Ball, T>, 5>{

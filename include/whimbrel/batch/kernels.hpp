@@ -1,8 +1,10 @@
 #pragma once
+#include <span>
 #include <tuple>
 
 #include "whimbrel/ball/ball.hpp"
 #include "whimbrel/batch/flight_job.hpp"
+#include "whimbrel/batch/strike_job.hpp"
 
 namespace whimbrel {
 
@@ -20,16 +22,24 @@ struct FlyKernelsOf<std::variant<Models...>> {
 /// (`AeroTable`).
 using FlyKernels = typename FlyKernelsOf<AnyAeroModel>::type;
 
+/// Strikes the swings of a job.
+using StrikeKernel = void (*)(const StrikeJob&);
+
 /// The batch kernels compiled for one instruction set.
 struct Kernels {
-  const char* level;     ///< the instruction set's name
-  FlyKernels fly;        ///< many flights side by side
-  FlyKernels fly_alone;  ///< the same arithmetic in one lane: for single flights
+  const char* level;          ///< the instruction set's name
+  StrikeKernel strike;        ///< many impacts side by side
+  StrikeKernel strike_alone;  ///< the same arithmetic in one lane: for single impacts
+  FlyKernels fly;             ///< many flights side by side
+  FlyKernels fly_alone;
 };
 
 /// The kernels of this machine: the best it can run, or those of the level that the environment variable
 /// `WHIMBREL_CPU_LEVEL` names. Defined by the compiled target, or by `batch/kernels_here.hpp`.
 /// @throws InputError for a level that is unknown or that this machine cannot run.
 const Kernels& kernels();
+
+/// The kernels of every level that this machine can run, the best first.
+std::span<const Kernels* const> runnable_kernels();
 
 }  // namespace whimbrel

@@ -7,9 +7,10 @@ namespace whimbrel {
 
 struct here;
 
-const Kernels& kernels() {
-  static constexpr Kernels all = kernels_of<here>("here");
-  return all;
-}
+inline constexpr Kernels here_kernels = kernels_of<here>("here");
+inline constexpr const Kernels* all_here = &here_kernels;
+
+const Kernels& kernels() { return here_kernels; }
+std::span<const Kernels* const> runnable_kernels() { return {&all_here, 1}; }
 
 }  // namespace whimbrel

@@ -1,6 +1,7 @@
 #pragma once
 #include "whimbrel/batch/fly_block.hpp"
 #include "whimbrel/batch/kernels.hpp"
+#include "whimbrel/batch/strike_block.hpp"
 
 namespace whimbrel {
 
@@ -31,8 +32,10 @@ constexpr Kernels kernels_of(const char* name) {
 #else
   constexpr int width = 2;
 #endif
-  return {name, fly_kernels<Paired<Lanes<width, Level>>>(static_cast<FlyKernels*>(nullptr)),
-          fly_kernels<Lane<Level>>(static_cast<FlyKernels*>(nullptr))};
+  using Many = Paired<Lanes<width, Level>>;
+  using One = Lane<Level>;
+  FlyKernels* const models = nullptr;
+  return {name, &strike_block<Many>, &strike_block<One>, fly_kernels<Many>(models), fly_kernels<One>(models)};
 }
 
 }  // namespace whimbrel

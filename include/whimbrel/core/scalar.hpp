@@ -1,6 +1,7 @@
 #pragma once
 #include <cmath>
 #include <concepts>
+#include <utility>
 
 /// The number the physics is written in.
 ///
@@ -18,8 +19,17 @@ constexpr bool any(bool condition) { return condition; }
 template <class T>
 using Mask = decltype(T() < T());
 
-/// Whether a condition holds in any lane; of one number, whether it holds.
-constexpr bool any(bool condition) { return condition; }
+struct Nothing {};
+
+/// Whether a scalar stands for many shots at once.
+template <class T>
+inline constexpr bool is_lanes = requires {
+  T::width;
+};
+
+/// What values carry beside numbers (a name, a function, a choice), and lanes do without.
+template <class T, class Thing>
+using UnlessLanes = std::conditional_t<is_lanes<T>, Nothing, Thing>;
 
 /// What a formula may ask of a number. A new scalar brings `value`, `choose` and the functions of
 /// `<cmath>` in its own namespace; `double` takes them from `std`.
@@ -34,6 +44,10 @@ concept Scalar = std::constructible_from<T, double> && requires(const T a, const
   value(a);
   { any(a < b) } -> std::convertible_to<bool>;
 };
+
+/// Whether a scalar carries derivatives beside its value.
+template <class T>
+inline constexpr bool has_slopes = !std::same_as<std::remove_cvref_t<decltype(value(std::declval<T>()))>, T>;
 
 template <Scalar T>
 constexpr T square(const T& x) {

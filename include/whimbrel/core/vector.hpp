@@ -17,11 +17,6 @@ struct Vec3 {
   friend constexpr Vec3 operator*(const Vec3& a, const T& s) { return s * a; }
 };
 
-template <class Condition, Scalar T>
-constexpr Vec3<T> choose(const Condition& condition, const Vec3<T>& a, const Vec3<T>& b) {
-  return {choose(condition, a.x, b.x), choose(condition, a.y, b.y), choose(condition, a.z, b.z)};
-}
-
 template <Scalar T>
 constexpr T dot(const Vec3<T>& a, const Vec3<T>& b) {
   return a.x * b.x + a.y * b.y + a.z * b.z;

@@ -38,8 +38,8 @@ struct Moment {
   Regime<T> regime;
 };
 
-template <class Condition, Scalar T>
-Moment<T> choose(const Condition& condition, const Moment<T>& a, const Moment<T>& b) {
+template <Scalar T>
+Moment<T> choose(const Mask<T>& condition, const Moment<T>& a, const Moment<T>& b) {
   return {choose(condition, a.state, b.state),
           choose(condition, a.rate, b.rate),
           {choose(condition, a.regime.spin_ratio, b.regime.spin_ratio),

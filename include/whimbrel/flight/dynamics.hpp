@@ -16,8 +16,8 @@ struct BallState {
   T spin_rate{};
 };
 
-template <class Condition, Scalar T>
-BallState<T> choose(const Condition& condition, const BallState<T>& a, const BallState<T>& b) {
+template <Scalar T>
+BallState<T> choose(const Mask<T>& condition, const BallState<T>& a, const BallState<T>& b) {
   return {choose(condition, a.position, b.position), choose(condition, a.velocity, b.velocity),
           choose(condition, a.spin_rate, b.spin_rate)};
 }

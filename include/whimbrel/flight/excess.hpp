@@ -17,8 +17,8 @@ Excess<T> excess_of(const Regime<T>& regime, const Model& model) {
           excess(regime.reynolds, range.reynolds_lower, range.reynolds_upper)};
 }
 
-template <class Condition, Scalar T>
-Excess<T> choose(const Condition& condition, const Excess<T>& a, const Excess<T>& b) {
+template <Scalar T>
+Excess<T> choose(const Mask<T>& condition, const Excess<T>& a, const Excess<T>& b) {
   return {choose(condition, a.spin_ratio, b.spin_ratio), choose(condition, a.reynolds, b.reynolds)};
 }
 

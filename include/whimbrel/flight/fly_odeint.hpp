@@ -33,8 +33,8 @@ class OdeintFlight {
   using State = std::array<double, 7>;
 
   OdeintFlight(const Model& model, const Launch<double>& launch, const Ball<double>& ball,
-               const Setting<double>& setting, const Vec3<double>& from)
-      : motion(model, ball, setting, launch), launch(launch), from(from) {}
+               const Setting<double>& setting, const Vec3<double>& from, double tolerance = flight_tolerance)
+      : motion(model, ball, setting, launch), launch(launch), from(from), tolerance(tolerance) {}
 
   Flight<double> fly() {
     const BallState<double> start = starting_state(launch, from);
@@ -161,10 +161,11 @@ class OdeintFlight {
   EquationOfMotion<double, Model> motion;
   const Launch<double>& launch;
   const Vec3<double> from;
+  const double tolerance;
   Flight<double> flight;
   using DormandPrince = boost::numeric::odeint::runge_kutta_dopri5<State>;
   boost::numeric::odeint::result_of::make_dense_output<DormandPrince>::type stepper =
-      boost::numeric::odeint::make_dense_output(flight_tolerance, flight_tolerance, DormandPrince());
+      boost::numeric::odeint::make_dense_output(tolerance, tolerance, DormandPrince());
 };
 
 template <Scalar T>

@@ -7,6 +7,8 @@
 
 namespace whimbrel::kernel {
 
+inline constexpr double shortest_cut = 1e-8;  // s before an edge, that a step may cross
+
 /// One flight over plane ground by the library's own steps, in any scalar: with dual numbers, its
 /// derivatives. The lengths of the steps are chosen by values alone; landing and apex take their derivatives
 /// from the condition they fulfil.
@@ -34,11 +36,11 @@ class SteppedFlight {
     while (value(time) < longest_flight && value(length) > shortest_step) {
       const T h(value(steps.allowed(length, now.state, motion)));
       const Step<T> done = step(motion, now, h);
-      const T error = steps.error_share(done),
-              to_edge = share_to_edge(now.regime, done.end.regime, motion.model);
-      length = choose(to_edge < T(1.0), smaller(steps.next(h, error), h * to_edge), steps.next(h, error));
-      if (!(value(error) <= 1.0) || value(to_edge) < 1.0) continue;
       const Span<T> span{time, h, now.state, now.rate, done.end.state, done.end.rate};
+      const T error = steps.error_share(done), to_edge = h * share_to_edge(span, now, done.end, motion);
+      const bool over = value(to_edge) < value(h) && value(to_edge) > shortest_cut;
+      length = over ? smaller(steps.next(h, error), to_edge) : steps.next(h, error);
+      if (!(value(error) <= 1.0) || over) continue;
       const T descent = descent_in(span, motion.in);
       const bool lands = value(descent) >= 0.0;
       const T s = lands ? falls_through(clearance_in(span, motion.in), descent) : T(1.0);

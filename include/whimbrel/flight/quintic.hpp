@@ -50,6 +50,8 @@ template <Scalar T>
 struct WithSlope {
   T value, slope;
 };
+template <class T>
+WithSlope(const T&, const T&) -> WithSlope<T>;
 
 /// Where in [low, 1] a falling f crosses zero: Newton's method, held in a bracket that halves where it must.
 /// `f(s)` is a `WithSlope`.

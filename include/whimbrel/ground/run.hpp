@@ -16,6 +16,8 @@ struct Run {
   T bounces{};          ///< how often the ball bounced, the landing included
   T run_time{};         ///< s, from the landing to rest
   Status status = Status::ok;
+  double nearest_hop =
+      1.0;  ///< share by which the speed of a rebound, at its nearest, missed the least of a hop
   OutOfRange<T> out_of_range{};
   Trajectory<T> trajectory{};  ///< times from the landing on
 
@@ -62,7 +64,9 @@ Run<T> run(const Vec3<T>& landing, Touchdown<T> ball_now, const Ball<T>& ball, c
   for (int hop = 0; hop < most_hops && value(dot(ball_now.velocity, n)) < 0.0; ++hop) {
     ball_now = bounce(ball_now, n, ball, turf);
     run.bounces = run.bounces + T(1.0);
-    if (value(dot(ball_now.velocity, n)) < value(least_rebound)) break;
+    const double rebound = value(dot(ball_now.velocity, n)) / value(least_rebound);
+    run.nearest_hop = std::min(run.nearest_hop, std::abs(rebound - 1.0));
+    if (rebound < 1.0) break;
     const Launch<T> launch = launch_of(ball_now.velocity, ball_now.spin);
     const Flight<T> flight = fly(launch, ball, setting, position);
     if (flight.status != Status::ok) {

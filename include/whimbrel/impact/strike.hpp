@@ -6,11 +6,11 @@ namespace whimbrel {
 
 namespace kernel {
 
-/// Delivery to impact without checks.
+/// Delivery to impact without checks; a compliant contact in so many steps.
 template <Scalar T>
-Impact<T> strike(const Swing<T>& swing, const Ball<T>& ball) {
+Impact<T> strike(const Swing<T>& swing, const Ball<T>& ball, int steps = contact_steps) {
   const auto& [delivery, club, model] = swing;
-  if (model == ImpactModel::compliant) return compliant_impact(delivery, club, ball);
+  if (model == ImpactModel::compliant) return compliant_impact(delivery, club, ball, steps);
   const T approach = delivery.clubhead_speed * dot(path_direction(delivery), face_normal(delivery));
   return rigid_impact(delivery, club.mass, restitution(club.face_restitution, approach), ball);
 }

@@ -7,13 +7,6 @@
 
 namespace whimbrel {
 
-struct NoSurface {};
-
-/// Ground of any shape, z(x, y) in m; only single shots know it.
-template <Scalar T>
-using SurfaceOf =
-    std::conditional_t<std::same_as<T, double>, std::function<double(double, double)>, NoSurface>;
-
 /// The ground the ball is struck from and comes down on: a plane
 /// z = height + slope_right x + slope_downrange y, or any function z(x, y) for single shots.
 template <Scalar T = double>
@@ -22,7 +15,8 @@ struct Terrain {
   T height{0.0};           ///< m, of the landing ground against the tee: positive uphill
   T slope_right{0.0};      ///< rise per metre to the right
   T slope_downrange{0.0};  ///< rise per metre downrange
-  [[no_unique_address]] SurfaceOf<T> surface{};  ///< where given, instead of the plane; `double` only
+  /// z(x, y), m: where given, instead of the plane.
+  [[no_unique_address]] UnlessLanes<T, std::function<double(double, double)>> surface{};
 
   static constexpr auto fields() {
     return std::array<Field<Terrain, T>, 4>{{{"tee_height", &Terrain::tee_height, "m", 0, 0.2},

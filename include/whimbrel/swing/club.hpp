@@ -16,7 +16,7 @@ constexpr double toe_side(Hand hand) { return static_cast<double>(hand); }
 
 template <Scalar T = double>
 struct Club {
-  std::string name{};
+  [[no_unique_address]] UnlessLanes<T, std::string> name{};
   Hand hand = Hand::right;
   T loft{};                    ///< rad, of the face against the shaft
   T lie_angle{};               ///< rad, of the shaft against the ground

@@ -343,7 +343,7 @@ TEST_CASE("the derivatives of a roll across a slope are those of the block on th
   const Turf<Dual> turf{.rolling_deceleration = Dual(0.8)};
   for (const double from_down : {0.5, 1.5, 2.5})
     for (const int by : {0, 1}) {  // the speed, or the angle
-      const Dual v(3.0, by == 0), angle(from_down, by == 1), steep(0.05);
+      const Dual v = dual::moving(3.0, by == 0), angle = dual::moving(from_down, by == 1), steep(0.05);
       const Terrain<Dual> slope{.slope_downrange = -steep};
       const Dual cosine = Dual(1.0) / sqrt(Dual(1.0) + steep * steep), sine = steep * cosine;
       const Vec3<Dual> down{Dual(0.0), cosine, -sine}, right{Dual(1.0), Dual(0.0), Dual(0.0)};
@@ -354,7 +354,7 @@ TEST_CASE("the derivatives of a roll across a slope are those of the block on th
       const Incline<Dual> theirs =
           on_incline(v, angle, Dual(5.0 / 7.0 * g) * sine, turf.rolling_deceleration * cosine);
       const double way = 3.0 * value(theirs.time);
-      CHECK(agrees(ours.position.x.slope, theirs.across.slope, 1e-4 * way, 0));
-      CHECK(agrees(ours.position.y.slope, (theirs.down * cosine).slope, 1e-4 * way, 0));
+      CHECK(agrees(ours.position.x.slope(0), theirs.across.slope(0), 1e-4 * way, 0));
+      CHECK(agrees(ours.position.y.slope(0), (theirs.down * cosine).slope(0), 1e-4 * way, 0));
     }
 }

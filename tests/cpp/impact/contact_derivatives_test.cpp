@@ -65,12 +65,12 @@ TEST_CASE("a compliant impact has the derivatives of its wide differences") {
   // it.
   for_each_field_of_each_impact([](const WorkedImpact& worked, std::size_t field) {
     const double h = 0.01 * scale_of(field);
-    const auto with_slope = launched(worked, field, dual::Dual(0.0, 1.0));
+    const auto with_slope = launched(worked, field, dual::moving(0.0));
     const auto here = launched(worked, field, 0.0), before = launched(worked, field, -h),
                after = launched(worked, field, h);
     for (std::size_t i = 0; i < here.size(); ++i) {
       CAPTURE(i);
-      CHECK(agrees((after[i] - before[i]) / (2 * h), with_slope[i].slope,
+      CHECK(agrees((after[i] - before[i]) / (2 * h), with_slope[i].slope(0),
                    1e-4 * std::abs(here[i]) / scale_of(field), 1e-4));
     }
   });
@@ -82,9 +82,9 @@ TEST_CASE("the derivatives of a compliant impact are numbers, everywhere on the 
       Delivery<dual::Dual> delivery = lifted<dual::Dual>(worked.delivery);
       dual::Dual& changed = delivery.*Delivery<dual::Dual>::fields()[field].member;
       delivery.strike_toe = dual::Dual(toe);
-      changed = changed + dual::Dual(0.0, 1.0);
+      changed = changed + dual::moving(0.0);
       const auto impact = compliant_impact(delivery, lifted<dual::Dual>(worked.club), Ball<dual::Dual>{});
-      for (const dual::Dual& number : every_number(impact)) CHECK(std::isfinite(number.slope));
+      for (const dual::Dual& number : every_number(impact)) CHECK(std::isfinite(number.slope(0)));
     }
   });
 }

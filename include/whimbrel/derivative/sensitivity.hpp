@@ -1,0 +1,106 @@
+#pragma once
+#include <array>
+#include <span>
+
+#include "whimbrel/core/dual.hpp"
+#include "whimbrel/derivative/shot_inputs.hpp"
+#include "whimbrel/flight/fly_stepped.hpp"
+
+namespace whimbrel {
+
+/// Inputs differentiated by at once.
+inline constexpr int inputs_a_pass = 8;
+using Partials = Dual<inputs_a_pass>;
+inline constexpr double partials_tolerance = 1e-12;  // m, of a step
+
+template <>
+inline Flight<Partials> kernel::fly(const Launch<Partials>& launch, const Ball<Partials>& ball,
+                                    const Setting<Partials>& setting, const Vec3<Partials>& start) {
+  return fly_stepped(launch, ball, setting, start, partials_tolerance);
+}
+
+/// Where a shot's numbers are not smooth in its inputs: its derivatives hold on its own side only.
+struct Kinks {
+  bool contact = false;  ///< ball and face are at the edge of sticking and sliding in another order
+  bool hops = false;     ///< a bounce is at the edge of being one more hop, or a last one
+};
+
+/// How near an edge counts as on it: a share of an input's size, and of the least rebound of a hop.
+inline constexpr double nearly = 3e-4, nearly_a_hop = 1e-3;
+
+/// The results of one shot and their derivatives.
+struct Sensitivity {
+  std::vector<double> results;  ///< in the order of `results_of`, SI; NaN where the shot has none
+  std::vector<double>
+      slopes;  ///< by result and input: that of result i by the k-th input asked for is i n + k
+  Status status = Status::ok, run_status = Status::ok;
+  Kinks kinks{};
+};
+
+namespace kernel {
+
+/// What an input varies on, SI: a radian, 30 mm of a strike, 50 rad/s, or its own size.
+inline double size_of(double x, std::string_view unit) {
+  return unit == "rad" ? 1.0 : unit == "m" ? 0.03 : unit == "rad/s" ? 50.0 : std::abs(x);
+}
+
+/// Whether ball and face stick and slide in another order once one of the inputs is a little more or less.
+inline bool near_a_kink_of_contact(const ShotInputs<>& inputs, std::span<const std::size_t> by) {
+  if (inputs.measured) return false;
+  const std::vector<NamedNumber> names = inputs_of(inputs);
+  const std::size_t deciding =
+      Delivery<>::fields().size() + Club<>::fields().size() + Ball<>::fields().size();
+  const double here = strike(inputs.swing, inputs.ball).friction_changes;
+  for (const std::size_t k : by)
+    for (const double way : {-nearly, nearly}) {
+      if (k >= deciding) continue;
+      const ShotInputs<> there = lifted<double>(inputs, [&](std::size_t i, double x) {
+        return i == k && std::isfinite(x) ? x + way * size_of(x, names[k].unit) : x;
+      });
+      if (strike(there.swing, there.ball).friction_changes != here) return true;
+    }
+  return false;
+}
+
+/// The exact partial derivatives of a shot's numbers by some of its inputs, `by` their places in `inputs_of`:
+/// the row is played in numbers that carry their slopes, `inputs_a_pass` at once.
+inline Sensitivity sensitivity(const ShotInputs<>& inputs, std::span<const std::size_t> by) {
+  Sensitivity told;
+  for (std::size_t first = 0; first == 0 || first < by.size(); first += inputs_a_pass) {
+    const auto now = by.subspan(first, std::min<std::size_t>(inputs_a_pass, by.size() - first));
+    const Shot<Partials> shot = play(lifted<Partials>(inputs, [&](std::size_t k, double x) {
+      Partials number(x);
+      for (std::size_t i = 0; i < now.size(); ++i)
+        if (now[i] == k) number = Partials::input(x, static_cast<int>(i));
+      return number;
+    }));
+    const bool once = first == 0;
+    std::size_t row = 0;
+    each_result(shot, each_field([&](const auto& value, const auto& field) {
+                  const Partials& number = value.*field.member;
+                  if (once) told.results.push_back(number.number);
+                  told.slopes.resize(std::max(told.slopes.size(), (row + 1) * by.size()));
+                  for (std::size_t i = 0; i < now.size(); ++i)
+                    told.slopes[row * by.size() + first + i] = number.slope(static_cast<int>(i));
+                  ++row;
+                }));
+    told.status = shot.flight.status;
+    told.run_status = shot.run.status;
+    told.kinks.hops = shot.run.nearest_hop < nearly_a_hop;
+  }
+  told.kinks.contact = near_a_kink_of_contact(inputs, by);
+  return told;
+}
+
+}  // namespace kernel
+
+/// The exact partial derivatives of every number of a shot by some of its inputs, by their places in
+/// `inputs_of`. A landing's and an apex' come from the condition that defines them (the implicit-function
+/// theorem), not from the search that found them.
+/// @throws InputError for a number outside its range.
+inline Sensitivity sensitivity(const ShotInputs<>& inputs, std::span<const std::size_t> by) {
+  check(inputs);
+  return kernel::sensitivity(inputs, by);
+}
+
+}  // namespace whimbrel

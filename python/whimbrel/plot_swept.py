@@ -1,0 +1,95 @@
+"""Pictures of sweeps, by matplotlib: a line over one axis, labelled contours over two. Saves nothing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from .errors import InputError, missing
+from .plot import FLIGHT, LINE, _axes
+from .quantities import System, Unit, shown
+
+try:
+    from matplotlib.patheffects import withStroke
+    from matplotlib.ticker import MaxNLocator
+except ImportError:
+    raise missing("matplotlib", "plots") from None
+
+if TYPE_CHECKING:
+    import xarray as xr
+    from matplotlib.axes import Axes
+
+SYMBOLS = {"deg": "°", "deg/s": "°/s", "F": "°F", "C": "°C", "us": "µs", "g cm2": "g cm²", "m/s2": "m/s²",
+           "ft/s2": "ft/s²"}  # fmt: skip
+
+
+def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None, ax: Axes | None) -> Axes:
+    """See ``whimbrel.plot_sweep``."""
+    if output not in swept or "units" not in swept[output].attrs:
+        there = [name for name, x in swept.data_vars.items() if "units" in x.attrs]
+        raise InputError(f"the sweep has no output {output!r}; there are: {', '.join(map(str, there))}")
+    values = swept[output].squeeze()
+    if "shot" in values.dims or values.ndim not in (1, 2):
+        raise InputError(
+            f"{output} has the dimensions {', '.join(map(str, values.dims)) or 'none'}; "
+            "a picture takes a grid of one or two axes (choose by sel or isel)"
+        )
+    if not np.isfinite(values).any():
+        raise InputError(f"{output} has no numbers to draw; status says why")
+    if ridge is not None and (ridge not in values.dims or values.ndim == 1):
+        raise InputError(f"ridge is {ridge!r}; it takes one of two axes: {', '.join(map(str, values.dims))}")
+    ax = _axes(ax)
+    x, (numbers, unit) = _read(values[values.dims[0]], units), _read(values, units)
+    if values.ndim == 1:
+        ax.plot(x[0], numbers, color=FLIGHT, lw=2.2, marker="o" if numbers.size < 15 else "", ms=5)
+        ax.grid(color="#E5E5E5", lw=0.8)
+        ax.set_axisbelow(True)
+        ax.set_ylabel(_label(output, unit))
+    else:
+        y = _read(values[values.dims[1]], units)
+        _contours(ax, x[0], y[0], numbers, _label(output, unit))
+        ax.set_ylabel(_label(str(values.dims[1]), y[1]))
+        if ridge is not None:
+            _ridge(ax, x[0], y[0], numbers, _words(output), ridge == values.dims[1], _words(ridge))
+    ax.set_xlabel(_label(str(values.dims[0]), x[1]))
+    struck = swept.attrs.get("club")
+    ax.set_title(_words(output).capitalize() + (f", {struck}" if struck else ""), loc="left", fontweight="bold")
+    ax.spines[["top", "right"]].set_visible(False)
+    return ax
+
+
+def _contours(ax: Axes, x: Any, y: Any, z: Any, label: str) -> None:
+    levels = MaxNLocator(14, steps=[1, 2, 5, 10]).tick_values(np.nanmin(z), np.nanmax(z))
+    shades = ax.contourf(x, y, z.T, levels=levels, cmap="cividis")
+    if np.nanmin(z) < np.nanmax(z):
+        lines = ax.contour(x, y, z.T, levels=levels, colors="white", linewidths=0.8, negative_linestyles="solid")
+        told = ax.clabel(lines, fontsize="small", fmt=lambda level: f"{level + 0.0:g}".replace("-", "−"))
+        for label_on_line in told:
+            label_on_line.set(clip_on=False, path_effects=[withStroke(linewidth=2, foreground=LINE)])
+    ax.figure.colorbar(shades, ax=ax, label=label)
+
+
+def _ridge(ax: Axes, x: Any, y: Any, z: Any, output: str, along_y: bool, axis: str) -> None:
+    z = np.where(np.isfinite(z), z, -np.inf)
+    seen = np.isfinite(z).any(axis=1 if along_y else 0)
+    best = (y if along_y else x)[np.argmax(z, axis=1 if along_y else 0)]
+    line = (x[seen], best[seen]) if along_y else (best[seen], y[seen])
+    ax.plot(*line, color="white", lw=4.0)
+    ax.plot(*line, color=LINE, lw=2.0, ls="--", label=f"most {output} over {axis}")
+    ax.legend(loc="best", framealpha=0.9, edgecolor="none", fontsize="small")
+
+
+def _read(x: xr.DataArray, units: System) -> tuple[Any, Unit]:
+    """The numbers as they are shown, and their unit."""
+    unit = shown(str(x.name), x.attrs["units"], units)
+    return unit.from_si(x.to_numpy()), unit
+
+
+def _words(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _label(name: str, unit: Unit) -> str:
+    symbol = SYMBOLS.get(unit.symbol, unit.symbol)
+    return _words(name).capitalize() + (f", {symbol}" if symbol else "")

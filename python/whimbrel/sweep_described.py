@@ -1,0 +1,85 @@
+"""How a sweep's results describe themselves: outputs by name, units, statuses, and what was played with."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from .ball import AeroTable, Ball
+from .errors import InputError
+from .flight import STATUSES, Flight, Launch
+from .ground import Landing, Run, Turf
+from .impact import Impact
+from .setting import Air, Terrain, Weather, Wind
+from .sweep_axes import Axis, unknown
+from .values import Value
+
+#: The status of points that Ctrl-C left out.
+NOT_COMPUTED = -1
+STAGES: dict[str, type[Value]] = {
+    "impact": Impact,
+    "launch": Launch,
+    "flight": Flight,
+    "landing": Landing,
+    "run": Run,
+}
+
+
+def stages_of(outputs: Sequence[str], struck: bool, axes: Mapping[str, Any]) -> dict[str, str]:
+    """The stage of each output."""
+    stages = {name: stage for name, stage in STAGES.items() if struck or name != "impact"}
+    known = {name: unit for stage in stages.values() for name, unit in stage._columns.items()}
+    if isinstance(outputs, str) or not outputs:
+        raise InputError(f"outputs is {outputs!r}; it takes a list of names, such as ['carry', 'offline']")
+    for name in outputs:
+        if name not in known:
+            raise unknown(str(name), "output of a sweep", known)
+        if name in axes:
+            raise InputError(f"outputs: {name} is an axis already")
+    return {name: next(stage for stage, kind in stages.items() if name in kind._columns) for name in outputs}
+
+
+def attributes(name: str, unit: str) -> dict[str, Any]:
+    """Of a variable that is a number."""
+    return {"units": unit, "long_name": name.replace("_", " ")}
+
+
+def described(name: str) -> dict[str, Any]:
+    """The attributes of an output or of a status."""
+    if name.endswith("status"):
+        return {
+            "long_name": f"how the {'run' if name.startswith('run') else 'flight'} came about",
+            "flag_values": np.arange(NOT_COMPUTED, len(STATUSES), dtype=np.int8),
+            "flag_meanings": " ".join(("not_computed", *STATUSES)),
+        }
+    return attributes(name, next(stage._columns[name] for stage in STAGES.values() if name in stage._columns))
+
+
+def provenance(played: Mapping[str, Any], axes: Mapping[str, Any], known: Mapping[str, Axis]) -> dict[str, Any]:
+    """What was played with, as text and SI numbers; what an axis overrides is left out."""
+    from . import __version__
+
+    start, club = played["start"], played["club"]
+    ball, weather = played["ball"] or Ball(), played["weather"] or Weather()
+    told: dict[str, Any] = {"whimbrel_version": __version__, "start": type(start).__name__.lower()}
+    if club is not None:
+        told |= {"club": club.name, "club_hand": club.hand}
+    told |= {"ball_model": type(ball.aero).__name__, "wind_profile": (played["wind"] or Wind()).profile}
+    if {known[name].owner for name in axes}.isdisjoint({"green"}):
+        told["turf"] = (played["turf"] or Turf()).name
+    defaults = {"ball": ball, "weather": weather, "wind": played["wind"] or Wind(),
+                "terrain": played["terrain"] or Terrain(), "turf": played["turf"] or Turf()}  # fmt: skip
+    for name, axis in known.items():
+        value = {**played, **defaults}.get(axis.owner)
+        x = getattr(value, axis.field, None)
+        if name not in axes and x is not None:
+            told[f"of_{axis.owner}_{axis.field}"] = float(x)
+    if isinstance(weather, Air):
+        told |= {f"of_air_{name}": float(x) for name, x in weather._numbers().items()}
+    aero = ("spin_ratio", "reynolds", "drag", "lift", "spin_decay") if isinstance(ball.aero, AeroTable) else ()
+    for name in aero or ball.aero._columns:
+        x = np.asarray(getattr(ball.aero, name), float).ravel()
+        told[f"of_ball_model_{name}"] = float(x[0]) if x.size == 1 else x
+    return told

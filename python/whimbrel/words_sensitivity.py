@@ -1,0 +1,96 @@
+"""Derivatives of a shot in readable steps."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from .errors import InputError
+from .flight import STATUS_WORDS
+from .quantities import DECIMALS, System, Unit, number, shown, text
+from .sensitivity import KINKS, OF_THE_RUN, Sensitivity
+
+#: Inputs whose names need the words around them.
+LABELS = {"height": "landing ground", "mass": "head mass"}
+
+
+def label(name: str) -> str:
+    """An input as people read it."""
+    return LABELS.get(name, name.replace("_", " "))
+
+
+def table(told: Sensitivity, units: System = "yards") -> list[list[str]]:
+    """A heading, then a row an input: its name, its value, the step, and what that does to each result."""
+    _one(told)
+    heads = [
+        f"{of.replace('_', ' ')}, {_symbol(shown(of, si, units))}".removesuffix(", ") for of, si in told.of.items()
+    ]
+    rows = [["one step more", "from", "by", *heads]]
+    for by, si in told.by.items():
+        size, unit = told.step(by, units)
+        effects = [signed(told.of_a_step(of, by, units), shown(of, told.of[of], units)) for of in told.of]
+        rows.append([label(by), text(float(told.inputs[by]), by, si, units), step_text(size, unit), *effects])
+    return rows
+
+
+def step_text(size: float, unit: Unit) -> str:
+    """A step with its unit: ``1°``, ``100 rpm``."""
+    text_of = f"{size:g}"
+    symbol = _symbol(unit)
+    return text_of + ("" if symbol in ("°", "") else " ") + symbol
+
+
+def _symbol(unit: Unit) -> str:
+    """A unit as people write it."""
+    return number(0.0, unit).lstrip("0.").strip()
+
+
+def signed(x: float, unit: Unit) -> str:
+    """An effect in its unit, one place finer than the result itself is shown."""
+    if np.isnan(x):
+        return "–"
+    decimals = DECIMALS.get(unit.symbol, 2) + 1
+    rounded = round(float(x), decimals)
+    return f"{rounded:+,.{decimals}f}".replace("-", "−") if rounded else "0"
+
+
+def notes(told: Sensitivity) -> list[str]:
+    """What to know about the slopes of one shot, or how many of many shots have something to know."""
+    shots, lines = int(np.prod(told.shape)), []
+    run_asked = any(of in OF_THE_RUN for of in told.of)
+    for name, why in KINKS.items():
+        count = int(np.sum(told.kinks[name]))
+        if count and (name != "hops" or run_asked):
+            whose = "" if shots == 1 else f" for {count:,} of {shots:,} shots"
+            what = "the run's numbers" if name == "hops" else "these slopes"
+            lines.append(f"Not smooth here{whose}: {why}. To the other side {what} are different.")
+    for field in ("status", "run_status"):
+        if field == "run_status" and not run_asked:
+            continue
+        bad = np.ravel(getattr(told, field))
+        for status in sorted(set(bad.tolist()) - {"ok"}):
+            count = int(np.sum(bad == status))
+            whose = "" if shots == 1 else f"{count:,} of {shots:,} shots: "
+            line = f"{whose}{STATUS_WORDS[status]}: no slopes of a flight that is none."
+            if line not in lines:
+                lines.append(line)
+    return lines
+
+
+def in_words(told: Sensitivity, units: System = "yards") -> str:
+    """The table as text, and what to know about it; for many shots only that."""
+    if told.shape != ():
+        return "\n".join([repr(told), *told.notes()])
+    rows = told.table(units)
+    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
+    lines = [
+        "  ".join(
+            cell.ljust(w) if i == 0 else cell.rjust(w) for i, (cell, w) in enumerate(zip(row, widths, strict=True))
+        )
+        for row in rows
+    ]
+    return "\n".join([line.rstrip() for line in lines] + told.notes())
+
+
+def _one(told: Sensitivity) -> None:
+    if told.shape != ():
+        raise InputError(f"this is for one shot, not an array of shape {told.shape}; to_frame() takes many")

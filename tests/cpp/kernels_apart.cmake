@@ -1,0 +1,15 @@
+# Fails if a weak function of one instruction set's kernels lacks its tag: the linker keeps one of all that have
+# the same name, and would run it on machines that cannot.
+foreach(LEVEL v2 v3 v4)
+  string(TOUPPER ${LEVEL} OBJECT)
+  execute_process(COMMAND ${NM} --demangle ${${OBJECT}} OUTPUT_VARIABLE SYMBOLS COMMAND_ERROR_IS_FATAL ANY)
+  if(NOT SYMBOLS MATCHES "levels::kernels_${LEVEL}")
+    message(FATAL_ERROR "${LEVEL}: the kernels are not where they were looked for")
+  endif()
+  string(REPLACE "\n" ";" SYMBOLS "${SYMBOLS}")
+  foreach(SYMBOL IN LISTS SYMBOLS)
+    if(SYMBOL MATCHES " [WVu] " AND NOT SYMBOL MATCHES "levels::${LEVEL}|DW\\.ref")
+      message(SEND_ERROR "${LEVEL}: ${SYMBOL}")
+    endif()
+  endforeach()
+endforeach()

@@ -1,0 +1,72 @@
+"""The command `whimbrel sweep`."""
+
+import numpy as np
+import pytest
+import xarray as xr
+
+import whimbrel as wb
+from whimbrel.units import deg, mph, yd
+
+DRIVER = ("sweep", "--club", "driver", "--clubhead-speed", "100mph")
+AXES = ("--axis", "attack_angle=-5deg:5deg:6", "--axis", "dynamic_loft=8deg:20deg:5")
+
+
+def test_a_grid_to_a_picture_and_a_file(command, tmp_path):
+    picture, out = tmp_path / "carry.png", tmp_path / "carry.nc"
+    code, told, err = command(*DRIVER, *AXES, "--ridge", "dynamic_loft", "--picture", picture, "--out", out)
+    assert (code, err) == (0, "")
+    attack, loft = np.linspace(-5, 5, 6) * deg, np.linspace(8, 20, 5) * deg
+    hits = wb.Delivery(100 * mph, attack_angle=attack[:, None], dynamic_loft=loft)
+    carry = wb.play(hits, wb.clubs["driver"]).carry
+    i, j = np.unravel_index(carry.argmax(), carry.shape)
+    assert "6 × 5 shots, driver, over attack angle, dynamic loft" in told
+    most = f"attack angle {attack[i] / deg:.1f}°, dynamic loft {loft[j] / deg:.1f}°"
+    assert f"Most carry: {carry.max() / yd:.1f} yd at {most}." in told
+    assert "Lyu" in told and "injure" in told
+    with xr.open_dataset(out) as back:
+        np.testing.assert_allclose(back.carry, carry, rtol=0, atol=2e-3)
+        assert back.attack_angle.attrs["units"] == "rad"
+    assert picture.read_bytes().startswith(b"\x89PNG")
+
+
+def test_a_launch_over_air_in_metric(command):
+    code, told, _ = command(
+        *("sweep", "--ball-speed", "60m/s", "--launch-angle", "14deg", "--spin-rate", "3000rpm"),
+        *("--axis", "altitude=0m,1000m,2000m", "--of", "carry", "--of", "descent_angle", "--units", "metric"),
+    )
+    assert code == 0
+    assert "3 shots, launch, over altitude" in told and "Most carry" in told and "Most descent angle" in told
+
+
+def test_samples_of_ranges(command, tmp_path):
+    out = tmp_path / "drawn.nc"
+    code, told, _ = command(
+        *DRIVER, "--dynamic-loft", "14deg", "--axis", "temperature=0C:35C", "--design", "latin",
+        "--samples", "16", "--out", out,
+    )  # fmt: skip
+    assert code == 0 and "16 shots" in told
+    with xr.open_dataset(out) as back:
+        assert back.sizes["shot"] == 16 and 273.15 <= back.temperature.min() <= back.temperature.max() <= 308.15
+
+
+@pytest.mark.parametrize(
+    ("flags", "words"),
+    [
+        (("--axis", "attack=1deg:2deg:3"), "'attack' is no axis of a sweep from a delivery; nearest: attack_angle"),
+        (("--axis", "attack_angle"), "is not like attack_angle=-5deg:5deg:300"),
+        (("--axis", "attack_angle=1:2:3"), "a bare number needs a unit"),
+        (("--axis", "attack_angle=1deg:2deg:few"), "'few' is not a number of values"),
+        (("--axis", "attack_angle=1deg", "--axis", "attack_angle=2deg"), "is there twice"),
+        (("--axis", "attack_angle=1deg,2deg", "--of", "cary"), "'cary' is no output of a sweep; nearest: carry"),
+        (("--axis", "attack_angle=1deg:2deg", "--design", "sobol"), "needs samples"),
+        (("--axis", "attack_angle=1deg,2deg", "--ridge", "club_path", "--picture", "a.png"), "--ridge club_path"),
+        (("--axis", "attack_angle=1deg,2deg", "--out", "no/such/a.nc"), "there is no such folder"),
+        (
+            ("--axis", "attack_angle=1deg:2deg", "--design", "latin", "--samples", "4", "--picture", "a.png"),
+            "--picture draws a grid",
+        ),
+    ],
+)
+def test_a_mistake_is_one_clear_message(command, flags, words):
+    code, _, err = command(*DRIVER, "--dynamic-loft", "14deg", *flags)
+    assert code == 2 and words in err
