@@ -48,8 +48,13 @@ __all__: list[str] = [
     "positions_of_launches",
     "present",
     "run_out",
+    "sensitivity_inputs",
+    "sensitivity_of_launches",
+    "sensitivity_of_swings",
+    "sensitivity_results",
     "spin_to_hold",
     "standard_weather",
+    "standard_weather_slopes",
     "stated_range",
     "status_words",
     "strike",
@@ -258,6 +263,29 @@ def run_out(
     arg5: typing.SupportsInt | typing.SupportsIndex,
     arg6: typing.SupportsInt | typing.SupportsIndex,
 ) -> dict: ...
+def sensitivity_inputs(arg0: bool, arg1: bool) -> list[tuple[str, str]]: ...
+def sensitivity_of_launches(
+    arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
+    arg1: World,
+    arg2: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None,
+    arg3: bool,
+    arg4: typing.SupportsInt | typing.SupportsIndex,
+    arg5: collections.abc.Sequence[typing.SupportsInt | typing.SupportsIndex],
+    arg6: typing.SupportsInt | typing.SupportsIndex,
+) -> dict: ...
+def sensitivity_of_swings(
+    arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
+    arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
+    arg2: bool,
+    arg3: bool,
+    arg4: World,
+    arg5: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None,
+    arg6: bool,
+    arg7: typing.SupportsInt | typing.SupportsIndex,
+    arg8: collections.abc.Sequence[typing.SupportsInt | typing.SupportsIndex],
+    arg9: typing.SupportsInt | typing.SupportsIndex,
+) -> dict: ...
+def sensitivity_results(arg0: bool) -> list[tuple[str, str]]: ...
 def spin_to_hold(
     arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
     arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
@@ -266,6 +294,9 @@ def spin_to_hold(
     arg4: typing.SupportsInt | typing.SupportsIndex,
 ) -> tuple: ...
 def standard_weather(
+    arg0: collections.abc.Sequence[typing.SupportsFloat | typing.SupportsIndex],
+) -> numpy.typing.NDArray[numpy.float64]: ...
+def standard_weather_slopes(
     arg0: collections.abc.Sequence[typing.SupportsFloat | typing.SupportsIndex],
 ) -> numpy.typing.NDArray[numpy.float64]: ...
 def stated_range(
