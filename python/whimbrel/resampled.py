@@ -29,7 +29,8 @@ def resampled(
     conditions: Mapping[str, Any],
 ) -> tuple[Delivery | Launch, Club | None, Resampled, int]:
     """A start for the drawn numbers, the club, the rows to draw from, and how many of the club's are left out."""
-    defaults = Defaults(**{name: conditions.get(name) for name in ("ball", "weather", "wind", "turf")})
+    given: dict[str, Any] = {name: conditions.get(name) for name in ("ball", "weather", "wind", "turf")}
+    defaults = Defaults(**given)
     strikes = read_strikes(source, columns=columns, club=club, club_set=club_set, defaults=defaults)
     name = _club(strikes, club)
     rows = np.flatnonzero((strikes.who["club"] == name) & ~strikes.warm_up)

@@ -14,13 +14,13 @@ namespace whimbrel {
 template <int W>
 struct Register {
   typedef double Numbers __attribute__((vector_size(W * sizeof(double))));
-  typedef std::int64_t Bits __attribute__((vector_size(W * sizeof(double))));
-  using Truth = Bits;
+  typedef std::uint64_t Bits __attribute__((vector_size(W * sizeof(double))));
+  typedef std::int64_t Truth __attribute__((vector_size(W * sizeof(double))));
 };
 template <>
 struct Register<1> {
   using Numbers = double;
-  using Bits = std::int64_t;
+  using Bits = std::uint64_t;
   using Truth = bool;
 };
 
@@ -130,8 +130,8 @@ struct Lanes {
   // What the polynomials ask of a number's bits.
   Bits bits() const { return __builtin_bit_cast(Bits, v); }
   static Lanes from_bits(const Bits& b) { return Lanes(__builtin_bit_cast(Numbers, b)); }
-  static Bits all(std::int64_t x) { return Bits{} + x; }
-  static Condition where_set(const Bits& b, std::int64_t bit) { return {(b & all(bit)) != all(0)}; }
+  static Bits all(std::uint64_t x) { return Bits{} + x; }
+  static Condition where_set(const Bits& b, std::uint64_t bit) { return {(b & all(bit)) != all(0)}; }
 };
 
 /// The scalar of one shot on a fast path: the same arithmetic as the lanes', in one lane.

@@ -31,7 +31,8 @@ template <class T, std::size_t N>
   return part<0, N>(powers, c);
 }
 
-inline constexpr std::int64_t mantissa_bits = 52, one_bits = 0x3ff0000000000000;
+inline constexpr int mantissa_bits = 52, exponent_bias = 1023;
+inline constexpr std::uint64_t one_bits = 0x3ff0000000000000;
 inline constexpr double to_integer =
     0x1.8p52;  // added to a number, it rounds it; its low bits are the integer
 
@@ -59,8 +60,9 @@ T log(const T& x) {
   constexpr double c[] = {1.0000000000041798, 0.3333333262374376, 0.20000192336187594, 0.14267525518908156,
                           0.11808179549572992};
   // x = 2^n m with m in [sqrt(1/2), sqrt(2)), and log m = 2 atanh((m - 1) / (m + 1)).
-  constexpr std::int64_t root_half = 0x3fe6a09e667f3bcd;
-  const typename T::Bits n_bits = (x.bits() - T::all(root_half)) >> mantissa_bits;
+  constexpr std::uint64_t root_half = 0x3fe6a09e667f3bcd;
+  const typename T::Bits n_bits =
+      ((x.bits() + T::all(one_bits - root_half)) >> mantissa_bits) - T::all(exponent_bias);
   const T m = T::from_bits(x.bits() - (n_bits << mantissa_bits));
   const T n = T::from_bits(n_bits + T(to_integer).bits()) - T(to_integer);
   const T s = (m - T(1.0)) / (m + T(1.0));
@@ -75,9 +77,9 @@ T rough_power(const T& x, double power) {
   constexpr int kept = 32;  // bits of the logarithm after its point
   constexpr double scale = 4294967296.0;
   const T raised = T(0x1p52);
-  const T log2 =
-      (T::from_bits((x.bits() >> (mantissa_bits - kept)) + raised.bits()) - raised) - T(1023 * scale);
-  const T result = T(power) * log2 + T(1023 * scale + to_integer);
+  const T log2 = (T::from_bits((x.bits() >> (mantissa_bits - kept)) + raised.bits()) - raised) -
+                 T(exponent_bias * scale);
+  const T result = T(power) * log2 + T(exponent_bias * scale + to_integer);
   return T::from_bits((result.bits() - T(to_integer).bits()) << (mantissa_bits - kept));
 }
 
