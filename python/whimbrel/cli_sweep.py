@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+import warnings
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -62,7 +63,7 @@ from .errors import InputError
 from .flight import Launch
 from .ground import Landing
 from .quantities import System, parse, text
-from .sweep import plot_sweep, sweep
+from .sweep import MOST, plot_sweep, sweep
 from .sweep_axes import Axis, axes_of, unknown
 from .swing import Delivery
 
@@ -98,6 +99,7 @@ def sweep_command(
     design: Annotated[Designs, flag(SWEEP, "how the axes make points")] = Designs.grid,
     samples: Samples = None,
     seed: Annotated[int, flag(SWEEP, "of the samples")] = 0,
+    most_points: Annotated[int, flag(SWEEP, "refuse more points than this")] = MOST,
     ridge: Annotated[Text, flag(SWEEP, "also draw the most along this axis, e.g. dynamic_loft")] = None,
     club: ClubName = None,
     clubs_file: ClubFile = None,
@@ -152,10 +154,13 @@ def sweep_command(
         turf, turfs_file, stimp, firmness)  # fmt: skip
     _check_output(picture, out, design, ridge, axes)
     began = time.perf_counter()
-    swept = sweep(start, member, design=design.value, samples=samples, seed=seed, outputs=of or ["carry"],
-                  ball=ball_of(ball, aero), weather=weather_of(temperature, pressure, altitude, relative_humidity),
-                  wind=wind_of(wind, wind_from), terrain=terrain_of(tee_height, rise, slope_up, slope_right),
-                  turf=on_turf, **axes)  # fmt: skip
+    with warnings.catch_warnings():
+        warnings.filterwarnings("ignore", "stopped after")  # told below, with what was done until then
+        swept = sweep(start, member, design=design.value, samples=samples, seed=seed, outputs=of or ["carry"],
+                      most_points=most_points, ball=ball_of(ball, aero),
+                      weather=weather_of(temperature, pressure, altitude, relative_humidity),
+                      wind=wind_of(wind, wind_from), terrain=terrain_of(tee_height, rise, slope_up, slope_right),
+                      turf=on_turf, **axes)  # fmt: skip
     _tell(swept, of or ["carry"], units.value, time.perf_counter() - began)
     if out is not None:
         swept.to_netcdf(out, engine="scipy")
@@ -175,6 +180,10 @@ def _check_output(
         raise InputError(f"--picture draws a grid of one or two axes, not {design.value} over {len(drawn)}")
     if ridge is not None and (picture is None or len(drawn) != 2 or ridge not in drawn):
         raise InputError(f"--ridge {ridge}: it takes one of the two axes of a --picture")
+    if picture is not None and picture.suffix not in (".png", ".svg", ".pdf"):
+        raise InputError(f"--picture {picture}: accepted: .png, .svg, .pdf")
+    if out is not None and out.suffix != ".nc":
+        raise InputError(f"--out {out}: accepted: .nc")
     for path in (picture, out):
         if path is not None and not path.resolve().parent.is_dir():
             raise InputError(f"{path}: there is no such folder")
@@ -215,12 +224,14 @@ def _values(values: str, unit: str, option: str) -> Any:
 def _tell(swept: xr.Dataset, outputs: list[str], units: System, seconds: float) -> None:
     """What was computed, where the most and the least lie, and how long it took."""
     size = " × ".join(f"{n:,}" for n in swept[outputs[0]].shape)
-    bad = int((swept["status"] != 0).sum())
+    bad = int((swept["status"] > 0).sum())
     what = swept.attrs.get("club", "launch")
     say(f"{size} shots, {what}, over {', '.join(str(name).replace('_', ' ') for name in swept.coords)}: "
         f"{seconds:.1f} s.")  # fmt: skip
+    if swept.attrs["completed"] < 1:
+        say(f"Stopped after {swept.attrs['completed']:.0%}: the rest was not computed.", style="yellow")
     if bad:
-        say(f"{bad:,} have no landing or were not computed: see status in the arrays.", style="yellow")
+        say(f"{bad:,} have no landing: see status in the arrays.", style="yellow")
     if "first_bad_input" in swept.attrs:
         say(f"The first bad one: {swept.attrs['first_bad_input']}", style="yellow")
     for name in outputs:

@@ -34,6 +34,8 @@ if TYPE_CHECKING:
 CHUNK = 1 << 16
 #: From this many points on, a terminal gets a progress bar.
 LONG = 200_000
+#: Points of the largest sweep, unless asked for more.
+MOST = 50_000_000
 
 
 def sweep(
@@ -53,7 +55,7 @@ def sweep(
     accuracy: Accuracy = "fast",
     threads: int = 0,
     progress: bool | None = None,
-    most_points: int = 50_000_000,
+    most_points: int = MOST,
     **axes: Any,
 ) -> xr.Dataset:
     """Plays a delivery with a club, or a launch, over axes of its inputs; needs the ``grids`` extra.
@@ -82,7 +84,7 @@ def sweep(
     known = axes_of(type(start))
     played: dict[str, Any] = {"start": start, "club": club, "ball": ball, "weather": weather, "wind": wind,
                               "terrain": terrain, "turf": turf}  # fmt: skip
-    check_design(design, samples, seed)
+    check_design(design, samples, seed, most_points)
     rows = read_axes(axes, known, kind)
     names = stages_of(outputs, isinstance(start, Delivery), rows)
     check_conditions(rows, known, played)

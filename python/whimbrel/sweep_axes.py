@@ -89,9 +89,7 @@ def read_axes(axes: Mapping[str, Any], known: Mapping[str, Axis], start: str) ->
             raise InputError(f"{name} goes with a {other}; this sweep starts from a {start}")
         if name not in known:
             raise unknown(name, f"axis of a sweep from a {start}", {n: a.unit for n, a in known.items()})
-        if np.asarray(values).dtype.kind in "USO":
-            raise InputError(f"{name}: {values!r} is not an array of numbers (SI, {known[name].unit})")
-        numbers = as_numbers(values, name)
+        numbers = _real(values, name, known[name].unit)
         if numbers.ndim != 1:
             raise InputError(f"{name} has the shape {numbers.shape}; an axis is a row of values, shape (n,)")
         if not numbers.size:
@@ -103,6 +101,17 @@ def read_axes(axes: Mapping[str, Any], known: Mapping[str, Axis], start: str) ->
     if {"pressure", "altitude"} <= set(read):
         raise InputError("pressure and altitude cannot both be axes: altitude stands in for pressure")
     return read
+
+
+def _real(values: Any, name: str, unit: str) -> Array:
+    """Whole or real numbers; text, truth values, complex numbers and ragged rows are refused, not converted."""
+    try:
+        kind = np.asarray(values).dtype.kind
+    except ValueError:  # ragged
+        kind = "O"
+    if kind not in "iuf":
+        raise InputError(f"{name}: {values!r} is not an array of numbers (SI, {unit})")
+    return as_numbers(values, name)
 
 
 def check_conditions(axes: Iterable[str], known: Mapping[str, Axis], conditions: Mapping[str, Any]) -> None:
@@ -121,7 +130,9 @@ def check_conditions(axes: Iterable[str], known: Mapping[str, Axis], conditions:
     if "weather" in owners and isinstance(conditions["weather"], Air):
         raise InputError(f"{owners['weather']} is an axis: give weather as Weather, not as Air")
     if "green" in owners and (conditions["turf"] is not None or "turf" in owners):
-        raise InputError(f"{owners['green']} describes a green: leave out turf and its axes")
+        raise InputError(
+            f"{owners['green']} describes a green: leave out turf and its axes (stimp and firmness are both axes)"
+        )
 
 
 def with_numbers(

@@ -31,7 +31,7 @@ def stages_of(outputs: Sequence[str], struck: bool, axes: Mapping[str, Any]) -> 
     """The stage of each output."""
     stages = {name: stage for name, stage in STAGES.items() if struck or name != "impact"}
     known = {name: unit for stage in stages.values() for name, unit in stage._columns.items()}
-    if isinstance(outputs, str) or not outputs:
+    if isinstance(outputs, str) or not isinstance(outputs, Sequence) or not outputs:
         raise InputError(f"outputs is {outputs!r}; it takes a list of names, such as ['carry', 'offline']")
     for name in outputs:
         if name not in known:

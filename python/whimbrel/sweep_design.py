@@ -37,8 +37,8 @@ class Points:
         return {name: x[place] for (name, x), place in zip(self.axes.items(), places, strict=True)}
 
 
-def check_design(design: str, samples: int | None, seed: int) -> None:
-    """Refuses an unknown design, and samples where they are missing or have no use."""
+def check_design(design: str, samples: int | None, seed: int, most_points: int) -> None:
+    """Refuses an unknown design, samples where they are missing or have no use, and what is no whole number."""
     if design not in get_args(Design):
         raise InputError(f"design is {design!r}; accepted: {', '.join(get_args(Design))}")
     drawn = design in ("latin", "sobol")
@@ -46,7 +46,7 @@ def check_design(design: str, samples: int | None, seed: int) -> None:
         raise InputError(f"design {design!r} needs samples, how many points to draw")
     if not drawn and samples is not None:
         raise InputError(f"samples is for the designs latin and sobol, not for {design!r}")
-    for name, x, least in (("samples", samples, 1), ("seed", seed, 0)):
+    for name, x, least in (("samples", samples, 1), ("seed", seed, 0), ("most_points", most_points, 1)):
         if x is not None and (isinstance(x, bool) or not isinstance(x, int | np.integer) or x < least):
             raise InputError(f"{name} is {x!r}; accepted: a whole number, {least} or more")
 

@@ -1,5 +1,7 @@
 """The command `whimbrel sweep`."""
 
+import itertools
+
 import numpy as np
 import pytest
 import xarray as xr
@@ -49,6 +51,22 @@ def test_samples_of_ranges(command, tmp_path):
         assert back.sizes["shot"] == 16 and 273.15 <= back.temperature.min() <= back.temperature.max() <= 308.15
 
 
+def test_an_interruption_is_told_and_what_is_done_is_written(command, tmp_path, monkeypatch):
+    inside, calls, out = wb.sweep.__globals__, itertools.count(), tmp_path / "part.nc"
+
+    def play(*arguments, **keywords):
+        if next(calls) == 3:  # the trial and two chunks are done
+            raise KeyboardInterrupt
+        return wb.play(*arguments, **keywords)
+
+    monkeypatch.setitem(inside, "CHUNK", 6)
+    monkeypatch.setitem(inside, "play", play)
+    code, told, err = command(*DRIVER, *AXES, "--out", out)
+    assert (code, err) == (0, "") and "Stopped after 40%" in told and "no landing" not in told
+    with xr.open_dataset(out) as back:
+        assert int(back.carry.notnull().sum()) == 12
+
+
 @pytest.mark.parametrize(
     ("flags", "words"),
     [
@@ -60,6 +78,9 @@ def test_samples_of_ranges(command, tmp_path):
         (("--axis", "attack_angle=1deg,2deg", "--of", "cary"), "'cary' is no output of a sweep; nearest: carry"),
         (("--axis", "attack_angle=1deg:2deg", "--design", "sobol"), "needs samples"),
         (("--axis", "attack_angle=1deg,2deg", "--ridge", "club_path", "--picture", "a.png"), "--ridge club_path"),
+        (("--axis", "attack_angle=1deg,2deg", "--picture", "a.foo"), "--picture a.foo: accepted: .png"),
+        (("--axis", "attack_angle=1deg,2deg", "--out", "a.txt"), "--out a.txt: accepted: .nc"),
+        (("--axis", "attack_angle=1deg:2deg:9", "--most-points", "8"), "9 points (attack_angle 9)"),
         (("--axis", "attack_angle=1deg,2deg", "--out", "no/such/a.nc"), "there is no such folder"),
         (
             ("--axis", "attack_angle=1deg:2deg", "--design", "latin", "--samples", "4", "--picture", "a.png"),
