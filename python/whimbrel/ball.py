@@ -12,7 +12,7 @@ import numpy as np
 from . import _core
 from .errors import InputError
 from .named import Named
-from .values import Array, Number, Value, as_numbers, table_of
+from .values import Array, Number, Value, as_numbers, numbers_of, table_of
 
 
 class StatedRange(NamedTuple):
@@ -206,7 +206,7 @@ class Ball(Value, kind="Ball"):
 
     def __post_init__(self) -> None:
         if self.inertia is None:
-            uniform = 0.4 * np.asarray(self.mass, float) * np.asarray(self.radius, float) ** 2
+            uniform = 0.4 * numbers_of(self.mass, "mass") * numbers_of(self.radius, "radius") ** 2
             object.__setattr__(self, "inertia", uniform[()])
 
 

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from . import _core
-from .values import Array, Number, Value, as_numbers
+from .values import Array, Number, Value, as_numbers, numbers_of
 
 
 @dataclass(frozen=True, repr=False)
@@ -39,7 +39,7 @@ class Launch(Value, kind="Launch"):
         sidespin_rate: Number = 0.0,
     ) -> Launch:
         """A launch measured as backspin and sidespin (rad/s; sidespin positive curves right)."""
-        back, side = as_numbers(backspin_rate, "backspin_rate"), as_numbers(sidespin_rate, "sidespin_rate")
+        back, side = numbers_of(backspin_rate, "backspin_rate"), numbers_of(sidespin_rate, "sidespin_rate")
         spin, tilt = np.hypot(back, side)[()], np.arctan2(side, back)[()]
         return cls(ball_speed, launch_angle, launch_direction, spin, tilt)
 

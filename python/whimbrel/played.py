@@ -11,12 +11,13 @@ import numpy as np
 
 from . import _core
 from .ball import Ball
+from .errors import InputError
 from .flight import STATUSES, Launch
 from .ground import Landing, Turf
 from .impact import ImpactModel, excesses, is_rigid
 from .setting import PROFILES, Air, Terrain, Wind, checked_surface
 from .swing import Club, Delivery
-from .values import Array, Shape, Value, table_of
+from .values import Array, Shape, Value, is_lazy, table_of
 
 #: How exactly arrays are flown; see ``play``.
 Accuracy = Literal["fast", "reference"]
@@ -127,6 +128,12 @@ def on_fast_path(
         jammed = set(np.flatnonzero(np.isnan(launch[0]))) - {row for row, _ in swing_mistakes}
         tables["status"][list(jammed)] = STATUSES.index("numerical_failure")
         mistakes = {row: words for row, words in mistakes.items() if row not in jammed} | dict(swing_mistakes)
+    of_turf = _turf_mistakes(conditions.turf, shape)
+    poor = list(of_turf.keys() - mistakes)  # the flight does not ask for the turf
+    for name in ("flight", "landing", "out_of_range"):
+        tables[name][poor] = np.nan
+    tables["status"][poor] = STATUSES.index("bad_input")
+    mistakes = of_turf | mistakes
     launch = [np.broadcast_to(x, (rows,)) for x in launch]
     if mistakes:
         launch = [np.where(np.isin(np.arange(rows), list(mistakes)), np.nan, x) for x in launch]
@@ -159,6 +166,12 @@ def struck_columns(
     return tables
 
 
+def _turf_mistakes(turf: Turf, shape: Shape) -> dict[int, str]:
+    table = table_of(turf, shape)
+    wrong: dict[int, str] = dict(_core.turf_mistakes(table))
+    return dict.fromkeys(range(int(np.prod(shape))), wrong[0]) if wrong and len(table) == 1 else wrong
+
+
 def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threads: int) -> Ran:
     flight = tables["flight"]
     ran = _core.run_out(
@@ -173,11 +186,9 @@ def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threa
     return Ran(ran["run"], ran["run_status"], excesses(ran["out_of_range"], IN_BOUNCE, shape))
 
 
-def has_fast_path(start: Delivery | Launch | Landing, conditions: Conditions, shape: Shape) -> bool:
-    """Whether the fast path takes these rows: arrays that begin before the flight, on sound turf."""
-    return (
-        shape != () and not isinstance(start, Landing) and not _core.turf_mistakes(table_of(conditions.turf, shape))
-    )
+def has_fast_path(start: Delivery | Launch | Landing, shape: Shape) -> bool:
+    """Whether the fast path takes these rows: arrays that begin before the flight."""
+    return shape != () and not isinstance(start, Landing)
 
 
 def compiled_world(conditions: Conditions, shape: Shape) -> Any:
@@ -195,9 +206,27 @@ def compiled_world(conditions: Conditions, shape: Shape) -> Any:
     )
 
 
+@dataclass(frozen=True)
+class Replay:
+    """Positions of flights or runs at times, by playing again: launches as they were computed, or landings."""
+
+    start: Launch | Landing
+    conditions: Conditions
+    shape: Shape
+    in_run: bool
+
+    def __call__(self, times: list[float]) -> Array:
+        if is_lazy(self.start, *self.conditions):
+            raise InputError("positions are of shots that are computed: call compute() first")
+        again = _core.positions_of_landings if isinstance(self.start, Landing) else _core.positions_of_launches
+        world = compiled_world(self.conditions, self.shape)
+        rows = int(np.prod(self.shape))
+        return np.asarray(again(table_of(self.start, self.shape), world, rows, times, self.in_run, 0))
+
+
 def columns_of(value: Value, shape: Shape) -> list[Array]:
     """A value's numbers, a column each: where they are, if they lie evenly there."""
-    return [_column_of(x, shape) for x in value._numbers().values()]
+    return [_column_of(np.asarray(x), shape) for x in value._numbers().values()]
 
 
 def _column_of(x: Array, shape: Shape) -> Array:

@@ -15,11 +15,11 @@ from .errors import InputError, bad_rows
 from .flight import STATUS_WORDS, STATUSES, Flight, Launch
 from .ground import Landing, Run, Turf
 from .impact import Impact, ImpactModel
-from .played import Accuracy, Conditions, Ran, by_reference, compiled_world, has_fast_path, on_fast_path
+from .played import Accuracy, Conditions, Ran, Replay, by_reference, compiled_world, has_fast_path, on_fast_path
 from .quantities import System
 from .setting import Air, Terrain, Weather, Wind, masked_air
 from .swing import Club, Delivery
-from .values import Array, Shape, common_shape, html_table, of_kind, table_of, unpacked
+from .values import Array, Shape, common_shape, computed, html_table, is_lazy, of_kind, unpacked
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -96,8 +96,18 @@ class Shot:
         """``()`` for one shot."""
         return self.flight.shape
 
+    def compute(self, **how: Any) -> Shot:
+        """The same with plain arrays for Dask's, all computed together; keywords go to ``dask.compute``."""
+        plain: Shot = computed(self, **how) if is_lazy(self.flight) else self
+        return plain
+
+    def _needs_numbers(self, for_what: str) -> None:
+        if is_lazy(self.flight):
+            raise InputError(f"{for_what} needs a shot that is computed: shot.compute().{for_what}()")
+
     def _stages(self) -> dict[str, list[tuple[str, str]]]:
         stages: dict[str, list[tuple[str, str]]] = {}
+        one = self.shape == () and not is_lazy(self.flight)
         if self.delivery is not None and self.club is not None and self.impact is not None:
             stages[f"delivery, {self.club.name}"] = self.delivery._described()
             stages["impact"] = [line for line in self.impact._described() if line[0] in Impact._columns]
@@ -106,10 +116,10 @@ class Shot:
         else:
             stages["launch"] = self.launch._described()
             stages["flight"] = [line for line in self.flight._described() if line[0] in Flight._columns]
-            if self.shape == ():
+            if one:
                 stages["flight"].append(("status", self.status))
         stages[f"run, {self.turf.name}"] = [line for line in self.run._described() if line[0] in Run._columns]
-        if self.shape == () and self.run.status != self.status:
+        if one and self.run.status != self.status:
             stages[f"run, {self.turf.name}"].append(("status", self.run.status))
         return stages
 
@@ -125,12 +135,14 @@ class Shot:
 
     def in_words(self, units: System = "yards") -> str:
         """Plain sentences on the flight, the landing and the run; one shot only."""
+        self._needs_numbers("in_words")
         return words.of_shot(self, units)
 
     def plot(self, units: System = "yards") -> Figure:
         """Side and top view, a matplotlib figure; needs ``pip install 'whimbrel[plots]'``."""
         from . import plot
 
+        self._needs_numbers("plot")
         return plot.shot(self, units=units)
 
 
@@ -179,15 +191,21 @@ def play(
     of_kind(turf, "turf", Turf)
     if club is not None:
         of_kind(club, "club", Club)
+    if threads < 0:
+        raise InputError(f"threads is {threads}; accepted: 0 (all cores) or more")
+    if is_lazy(*([] if club is None else [club]), start, ball, weather, wind, terrain, turf):
+        from .cluster import play_in_chunks
+
+        given = {"start": start, "club": club, "ball": ball, "weather": weather, "wind": wind, "terrain": terrain,
+                 "turf": turf, "impact": impact, "accuracy": accuracy, "threads": threads}  # fmt: skip
+        return play_in_chunks(given, errors)
     flown_in, weather_mistakes = masked_air(weather)
     shape = common_shape([start, *([] if club is None else [club]), ball, flown_in, wind, terrain, turf])
     rows = int(np.prod(shape))
     if terrain.surface is not None and shape != ():
         raise InputError("terrain.surface is for single shots; use the plane for arrays")
-    if threads < 0:
-        raise InputError(f"threads is {threads}; accepted: 0 (all cores) or more")
     conditions = Conditions(ball, flown_in, wind, terrain, turf)
-    fast = accuracy == "fast" and has_fast_path(start, conditions, shape)
+    fast = accuracy == "fast" and has_fast_path(start, shape)
     played = (on_fast_path if fast else by_reference)(start, club, conditions, shape, impact, threads)  # type: ignore[arg-type]
     of_weather = np.broadcast_to(weather_mistakes, shape).ravel()
     mistakes = [(place(row, shape), of_weather[row] or message) for row, message in played.mistakes]
@@ -195,23 +213,24 @@ def play(
         raise bad_rows(mistakes, rows)
     if shape == () and "numerical_failure" in {STATUSES[played.status[0]], STATUSES[played.run_out().status[0]]}:
         raise RuntimeError(STATUS_WORDS["numerical_failure"])
-    replay = partial(_positions, start if isinstance(start, Landing) else played.launch, conditions, shape)
+    launch = Launch(*(unpacked(x, shape) for x in played.launch))
+    replay = partial(Replay, start if isinstance(start, Landing) else launch, conditions, shape)
     struck_with = None if played.struck is None else Impact._from_tables(played.struck, shape)
     return Shot(
         start="delivery" if struck else "launch" if isinstance(start, Launch) else "landing",
         delivery=start if isinstance(start, Delivery) else None,
         club=club,
         impact=struck_with,
-        launch=Launch(*(unpacked(x, shape) for x in played.launch)),
+        launch=launch,
         flight=Flight._from_table(
             played.flight,
             shape,
             status=_statuses(played.status, shape),
             out_of_range=played.excess,
-            _positions=partial(replay, False),
+            _positions=replay(in_run=False),
         ),
         landing=Landing._from_table(played.landing, shape),
-        _run_out=partial(_run, played.run_out, shape, partial(replay, True)),
+        _run_out=partial(_run, played.run_out, shape, replay(in_run=True)),
         **conditions._asdict(),
         _out_of_range={**(struck_with.out_of_range if struck_with else {}), **played.excess},
         impact_model=impact,
@@ -220,7 +239,7 @@ def play(
 
 
 def _run(
-    run_out: Callable[[], Ran], shape: Shape, positions: Callable[[list[float]], Array]
+    run_out: Callable[[], Ran], shape: Shape, positions: Replay
 ) -> tuple[Run, dict[str, Any]]:
     ran = run_out()
     return Run._from_table(ran.run, shape, status=_statuses(ran.status, shape), _positions=positions), ran.excess
@@ -266,13 +285,3 @@ def _statuses(codes: Array, shape: Shape) -> Any:
 def world_of(shot: Shot) -> Any:
     """What one shot was played with, for the compiled half."""
     return compiled_world(Conditions(shot.ball, shot.air, shot.wind, shot.terrain, shot.turf), ())
-
-
-def _positions(
-    start: Landing | list[Array], conditions: Conditions, shape: Shape, in_run: bool, times: list[float]
-) -> Array:
-    """Positions by playing again: launches as they were computed, or landings."""
-    world, rows = compiled_world(conditions, shape), int(np.prod(shape))
-    if isinstance(start, Landing):
-        return np.asarray(_core.positions_of_landings(table_of(start, shape), world, rows, times, in_run, 0))
-    return np.asarray(_core.positions_of_launches(np.stack(start, axis=1), world, rows, times, in_run, 0))

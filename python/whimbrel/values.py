@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from . import _core
+from .chunked import checked_chunks, chunks_in, described_chunks
 from .errors import InputError
 from .quantities import reading
 
@@ -32,6 +33,12 @@ def as_numbers(x: Any, name: str) -> Array:
         raise InputError(f"{name}: {x!r} is not a number or an array of numbers") from None
 
 
+def numbers_of(x: Any, name: str) -> Any:
+    """As ``as_numbers``, but a Dask array stays one."""
+    chunks = chunks_in(x)
+    return as_numbers(x, name) if chunks is None else checked_chunks(chunks, name)
+
+
 class Value:
     """Base of the value types: frozen dataclasses whose numbers are those of the C++ type."""
 
@@ -42,8 +49,8 @@ class Value:
         if kind:
             cls._columns = columns_of(kind)
 
-    def _numbers(self) -> dict[str, Array]:
-        return {name: as_numbers(getattr(self, name), name) for name in self._columns}
+    def _numbers(self) -> dict[str, Any]:
+        return {name: numbers_of(getattr(self, name), name) for name in self._columns}
 
     @classmethod
     def _from_table(cls, table: Array, shape: Shape, **others: Any) -> Self:
@@ -55,6 +62,11 @@ class Value:
         """The broadcast shape of the numbers; ``()`` for scalars."""
         return np.broadcast_shapes(*(x.shape for x in self._numbers().values()))
 
+    def compute(self, **how: Any) -> Self:
+        """The same with plain arrays for Dask's, all computed together; keywords go to ``dask.compute``."""
+        plain: Self = computed(self, **how) if is_lazy(self) else self
+        return plain
+
     def _described(self) -> list[tuple[str, str]]:
         """Each public field and how it reads."""
         lines = []
@@ -63,7 +75,11 @@ class Value:
                 continue
             x = getattr(self, field.name)
             unit = self._columns.get(field.name)
-            lines.append((field.name, repr(x) if unit is None or x is None else reading(x, field.name, unit)))
+            if (chunks := chunks_in(x)) is not None:
+                words = described_chunks(chunks)
+            else:
+                words = repr(x) if unit is None or x is None else reading(x, field.name, unit)
+            lines.append((field.name, words))
         return lines
 
     def __repr__(self) -> str:
@@ -72,6 +88,18 @@ class Value:
 
     def _repr_html_(self) -> str:
         return html_table({type(self).__name__: self._described()})
+
+
+def is_lazy(*values: Value) -> bool:
+    """Whether any number of any value is still to be computed by Dask."""
+    return any(chunks_in(getattr(value, name)) is not None for value in values for name in value._columns)
+
+
+def computed(value: Any, **how: Any) -> Any:
+    """A value, or a dataclass of values, with plain arrays for Dask's."""
+    import dask
+
+    return dask.compute(value, **how)[0]
 
 
 def unpacked(column: Any, shape: Shape) -> Any:
@@ -115,7 +143,7 @@ def common_shape(values: Sequence[Value], **numbers: Array) -> Shape:
 
 def table_of(value: Value, shape: Shape) -> Array:
     """A value as rows for the compiled half: one row where all its numbers are scalars."""
-    numbers = value._numbers().values()
+    numbers = [np.asarray(x) for x in value._numbers().values()]
     if all(x.ndim == 0 for x in numbers):
         return np.array([[float(x) for x in numbers]])
     return np.stack([np.broadcast_to(x, shape).ravel() for x in numbers], axis=1)
