@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from .chunked import chunks_in
+from .optional import import_dask_array
 from .values import Shape, Value
 
 #: Arguments by name, values among them.
@@ -23,8 +24,7 @@ Way = tuple[Any, ...]
 
 def in_blocks(function: Callable[..., Any], given: Given) -> Any:
     """A Dask array whose blocks are what the function makes of each block's numbers, objects of any kind."""
-    import dask.array as da
-
+    da = import_dask_array()
     varying = _varying(given)
     numbers = [da.from_array(x, chunks=-1) if chunks_in(x) is None else x for x in varying.values()]
     blank = _filled(given, dict.fromkeys(varying, np.nan))
@@ -37,6 +37,17 @@ def in_blocks(function: Callable[..., Any], given: Given) -> Any:
 def next_in_blocks(function: Callable[[Any], Any], blocks: Any) -> Any:
     """As ``in_blocks``, of the results there; the function may ask for Dask's ``block_info``."""
     return blocks.map_blocks(function, dtype=object, meta=_no_rows(blocks.ndim))
+
+
+def in_chunks(given: Given, chunks: Any, shape: Shape) -> Given:
+    """The arguments with Dask arrays for their arrays, cut as chunks, as Dask takes them, cut the whole shape."""
+    da = import_dask_array()
+    whole = da.core.normalize_chunks(chunks, shape, dtype=np.float64)
+    cut = {
+        name: da.from_array(x, tuple(c if n > 1 else 1 for c, n in zip(whole[-x.ndim :], x.shape, strict=True)))
+        for name, x in _varying(given).items()
+    }
+    return _filled(given, cut)
 
 
 def pattern_of(function: Callable[..., Any], given: Given, shape: Shape) -> Any:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from .cloud import Dispersion
@@ -14,7 +15,9 @@ from .reading import Reading, load_reading
 from .region import Region
 from .resampled import resampled
 from .sampling import POINTS, USUAL, At, Sampling, gathered, planned
+from .sums import Sums
 from .swing import Club, Delivery, clubs
+from .values import Array
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -33,6 +36,7 @@ def dispersion(
     at: At = "landing",
     outputs: Sequence[str] = (),
     keep: int = 1_000_000,
+    client: Any = None,
     **conditions: Any,
 ) -> Dispersion:
     """Plays normal samples around a delivery or a launch; needs the ``statistics`` extra.
@@ -42,10 +46,11 @@ def dispersion(
     relative_humidity, wind_speed (below 0 blows the other way), wind_from and tee_height. samples: at least 100.
     target: regions whose share is counted, at the ``"landing"`` or at ``"rest"``. outputs: more fields of impact,
     launch, flight or run beside carry and the place (and total, at rest). keep: samples kept one by one, the first
-    ones, 8 bytes an output; means, covariances and shares are of all. conditions: as ``play`` takes them.
+    ones, 8 bytes an output; means, covariances and shares are of all. client: a Dask client, whose workers then play
+    the samples, block by block; only sums and kept samples travel. conditions: as ``play`` takes them.
 
     Sample i depends on the seed and i alone, field j of it on the jth deviate; all results have the same bits
-    whatever the threads. Samples that cannot be played, or do not finish, are counted in ``failed``, never dropped
+    whatever the threads or workers. Samples that cannot be played, or do not finish, are counted in ``failed``, never dropped
     silently. Raises InputError for a spread that is none and for a middle that cannot be played.
     """
     if not isinstance(start, Delivery | Launch):
@@ -55,7 +60,7 @@ def dispersion(
     sampling = Sampling(
         start, club, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
     )
-    return played(planned(sampling))
+    return played(planned(sampling), client=client)
 
 
 def dispersion_of_strikes(
@@ -70,6 +75,7 @@ def dispersion_of_strikes(
     at: At = "landing",
     outputs: Sequence[str] = (),
     keep: int = 1_000_000,
+    client: Any = None,
     **conditions: Any,
 ) -> Dispersion:
     """Draws the strikes of a table again and again (bootstrap) and plays them; needs ``tables`` and ``statistics``.
@@ -86,13 +92,24 @@ def dispersion_of_strikes(
     sampling = Sampling(
         start, member, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
     )
-    return played(planned(sampling), left_out)
+    return played(planned(sampling), left_out, client)
 
 
-def played(sampling: Sampling, left_out: int = 0) -> Dispersion:
-    """The cloud of a sampling, one block after the other."""
-    sums, kept = gathered(sampling.block(number) for number in range(sampling.blocks))
+def played(sampling: Sampling, left_out: int = 0, client: Any = None) -> Dispersion:
+    """The cloud of a sampling, one block after the other, or by the workers of a Dask client."""
+    numbers = range(sampling.blocks)
+    sums, kept = gathered(map(sampling.block, numbers) if client is None else on_workers(client, sampling))
     return Dispersion(sampling, sums, dict(zip(sampling.outputs, kept, strict=True)), left_out)
+
+
+def on_workers(client: Any, sampling: Sampling) -> list[tuple[Sums, Array]]:
+    """All blocks, in order, played by the workers of a Dask client, each on one of its own threads."""
+    if not hasattr(client, "gather"):
+        raise InputError(f"client is {client!r}; it takes a dask.distributed.Client")
+    conditions = {**sampling.conditions, "threads": sampling.conditions.get("threads") or 1}
+    futures = client.map(replace(sampling, conditions=conditions).block, range(sampling.blocks), pure=False)
+    blocks: list[tuple[Sums, Array]] = client.gather(futures)
+    return blocks
 
 
 def _outputs(at: str, more: Sequence[str]) -> tuple[str, ...]:

@@ -23,3 +23,12 @@ def import_special() -> Any:
     except ImportError:
         raise missing("scipy", "statistics") from None
     return scipy.special
+
+
+def import_dask_array() -> Any:
+    """dask.array, or the one-line hint."""
+    try:
+        import dask.array
+    except ImportError:
+        raise missing("dask", "cluster") from None
+    return dask.array

@@ -278,7 +278,7 @@ def place(row: int, shape: Shape) -> Any:
 def _statuses(codes: Array, shape: Shape) -> Any:
     names = np.array(STATUSES)
     if shape != () and not codes.any():  # a million words weigh 68 MB
-        return np.broadcast_to(names[0], shape)
+        return np.broadcast_to(names[:1], shape)  # as wide as the others, whatever the rows
     return unpacked(names[codes], shape)
 
 

@@ -20,7 +20,7 @@ from .played import Accuracy
 from .quantities import System
 from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, play
-from .sweep_axes import Axis, axes_of, check_conditions, read_axes, with_numbers
+from .sweep_axes import Axis, axes_of, check_conditions, chunks_of_axes, read_axes, with_numbers
 from .sweep_described import NOT_COMPUTED, attributes, described, provenance, stages_of
 from .sweep_design import Design, Points, check_design, count, points_of
 from .swing import Club, Delivery
@@ -56,6 +56,7 @@ def sweep(
     threads: int = 0,
     progress: bool | None = None,
     most_points: int = MOST,
+    chunks: Any = None,
     **axes: Any,
 ) -> xr.Dataset:
     """Plays a delivery with a club, or a launch, over axes of its inputs; needs the ``grids`` extra.
@@ -69,6 +70,10 @@ def sweep(
     dimension ``shot``; ``"latin"`` (hypercube) and ``"sobol"`` (scrambled), ``samples`` points drawn by ``seed``
     from axes that are (low, high), along ``shot``. outputs: fields of impact, launch, flight, landing or run.
     progress: a bar; if not said, for long sweeps in a terminal.
+
+    chunks: of points, as ``dask.array`` takes them (100_000, "auto", (10, 500) by axis …), or axes that are Dask
+    arrays: the Dataset is then lazy, of Dask arrays, played where Dask runs; ``completed`` and ``first_bad_input`` are
+    left out and ``most_points`` does not hold. Needs the ``cluster`` extra.
 
     Returns a Dataset in SI, each variable with ``units`` and ``long_name``, and in its attributes all that was
     played with; ``to_netcdf`` writes it. Bad points are NaN, ``status`` bad_input; the attribute
@@ -85,25 +90,30 @@ def sweep(
     played: dict[str, Any] = {"start": start, "club": club, "ball": ball, "weather": weather, "wind": wind,
                               "terrain": terrain, "turf": turf}  # fmt: skip
     check_design(design, samples, seed, most_points)
+    chunks = chunks_of_axes(axes, design) if chunks is None else chunks
     rows = read_axes(axes, known, kind)
     names = stages_of(outputs, isinstance(start, Delivery), rows)
     check_conditions(rows, known, played)
     number = count(rows, design, samples)
-    _check_size(number, len(names) + (0 if design == "grid" else len(rows)), rows, design, most_points)
+    if chunks is None:
+        _check_size(number, len(names) + (0 if design == "grid" else len(rows)), rows, design, most_points)
     how: dict[str, Any] = {"impact": impact, "accuracy": accuracy, "threads": threads}
     play(**{**_one(rows, known, played), **how}, errors="mask")  # what no point can mend is an error now
     points = points_of(rows, design, samples, seed)
     began = time.perf_counter()
-    results, done, mistake = _played(points, names, known, played, how, progress)
+    if chunks is None:
+        results, done, mistake = _played(points, names, known, played, how, progress)
+        outcome = {"completed": done / points.size, **({"first_bad_input": mistake} if mistake else {})}
+        outcome["seconds"] = round(time.perf_counter() - began, 3)
+    else:
+        results, outcome = _in_chunks(points, names, known, played, how, chunks), {}
     about = {
         **provenance(played, rows, known),
         "design": design,
         **({} if samples is None else {"seed": int(seed)}),
         "impact_model": impact,
         "accuracy": accuracy,
-        "completed": done / points.size,
-        **({"first_bad_input": mistake} if mistake else {}),
-        "seconds": round(time.perf_counter() - began, 3),
+        **outcome,
         "caution": words.CAUTION,
     }
     coordinates = {
@@ -179,7 +189,7 @@ def _played(
 ) -> tuple[dict[str, Array], int, str]:
     """Each output of all points in a row, how many are done, and what is wrong with the first bad one."""
     results: dict[str, Any] = {name: np.full(points.size, np.nan) for name in names}
-    flags = {"status": "flight", **({"run_status": "run"} if "run" in names.values() else {})}
+    flags = _flags(names)
     results |= {name: np.full(points.size, NOT_COMPUTED, np.int8) for name in flags}
     done, mistake = 0, ""
     try:
@@ -197,6 +207,25 @@ def _played(
         message = f"stopped after {done:,} of {points.size:,} points: the rest is NaN"
         warnings.warn(message, RuntimeWarning, stacklevel=3)
     return results, done, mistake
+
+
+def _flags(names: Mapping[str, str]) -> dict[str, str]:
+    """The statuses that go with outputs, and their stages."""
+    return {"status": "flight", **({"run_status": "run"} if "run" in names.values() else {})}
+
+
+def _in_chunks(
+    points: Points, names: dict[str, str], known: Mapping[str, Axis], played: Any, how: Any, chunks: Any
+) -> dict[str, Any]:
+    """Each output of all points, in their shape, as a Dask array."""
+    from .blocks import in_chunks
+
+    given = with_numbers(points.along(), known, played)
+    shot = play(**in_chunks(given, chunks, points.shape), **how, errors="mask")
+    results = {name: getattr(getattr(shot, stage), name) for name, stage in names.items()}
+    for name, stage in _flags(names).items():
+        results[name] = getattr(shot, stage).status.map_blocks(_codes, dtype=np.int8)
+    return results
 
 
 def _chunks(size: int, progress: bool | None) -> Iterator[tuple[int, int]]:

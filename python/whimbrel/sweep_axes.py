@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from .ball import Ball
+from .chunked import chunks_in
 from .errors import InputError
 from .flight import Launch
 from .ground import Turf, green
@@ -101,6 +102,16 @@ def read_axes(axes: Mapping[str, Any], known: Mapping[str, Axis], start: str) ->
     if {"pressure", "altitude"} <= set(read):
         raise InputError("pressure and altitude cannot both be axes: altitude stands in for pressure")
     return read
+
+
+def chunks_of_axes(axes: Mapping[str, Any], design: str) -> tuple[Any, ...] | None:
+    """The chunks of axes of which some are Dask arrays, by dimension of the sweep; None for plain axes."""
+    cut = [None if x is None else x.chunks[0] for x in map(chunks_in, axes.values())]
+    if all(x is None for x in cut):
+        return None
+    if design == "grid":
+        return tuple(-1 if x is None else x for x in cut)
+    return (next(x for x in cut if x is not None),)
 
 
 def _real(values: Any, name: str, unit: str) -> Array:

@@ -36,6 +36,13 @@ class Points:
         places = np.unravel_index(np.arange(first, end), self.shape)
         return {name: x[place] for (name, x), place in zip(self.axes.items(), places, strict=True)}
 
+    def along(self) -> dict[str, Array]:
+        """The numbers of all points, each axis along its own dimension, to broadcast."""
+        if self.dims == ("shot",):
+            return self.axes
+        last = len(self.shape) - 1
+        return {name: x.reshape(-1, *(1,) * (last - i)) for i, (name, x) in enumerate(self.axes.items())}
+
 
 def check_design(design: str, samples: int | None, seed: int, most_points: int) -> None:
     """Refuses an unknown design, samples where they are missing or have no use, and what is no whole number."""
