@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from collections.abc import Callable
 from dataclasses import fields, replace
 from functools import partial
@@ -11,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from .chunked import chunks_in
+from .errors import InputError
 from .optional import import_dask_array
 from .values import Shape, Value
 
@@ -31,7 +33,11 @@ def in_blocks(function: Callable[..., Any], given: Given) -> Any:
     task = partial(_on_block, function, blank, tuple(varying))
     rows = [(x, range(x.ndim)[::-1]) for x in numbers]  # the last dimension is 0: so they broadcast
     ndim = max(x.ndim for x in numbers)
-    return da.blockwise(task, range(ndim)[::-1], *chain(*rows), dtype=object, meta=_no_rows(ndim), token="block")
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", da.PerformanceWarning)  # of many chunks: axes that multiply are meant
+        return da.blockwise(
+            task, range(ndim)[::-1], *chain(*rows), dtype=object, meta=_no_rows(ndim), token="block"
+        )
 
 
 def next_in_blocks(function: Callable[[Any], Any], blocks: Any) -> Any:
@@ -42,7 +48,10 @@ def next_in_blocks(function: Callable[[Any], Any], blocks: Any) -> Any:
 def in_chunks(given: Given, chunks: Any, shape: Shape) -> Given:
     """The arguments with Dask arrays for their arrays, cut as chunks, as Dask takes them, cut the whole shape."""
     da = import_dask_array()
-    whole = da.core.normalize_chunks(chunks, shape, dtype=np.float64)
+    try:
+        whole = da.core.normalize_chunks(chunks, shape, dtype=np.float64)
+    except (TypeError, ValueError) as error:
+        raise InputError(f"chunks is {chunks!r}: {error}") from None
     cut = {
         name: da.from_array(x, tuple(c if n > 1 else 1 for c, n in zip(whole[-x.ndim :], x.shape, strict=True)))
         for name, x in _varying(given).items()

@@ -43,14 +43,12 @@ def play_in_chunks(given: Given, errors: str) -> Shot:
     played = next_in_blocks(partial(_in_place, errors), in_blocks(partial(play, errors="mask"), given))
     stages = {name: views_of(getattr(pattern, name), played, (name,)) for name in STAGES}
     run, of_bounce = (views_of(x, next_in_blocks(_run_block, played), (i,)) for i, x in enumerate(pattern._ran))
-    conditions = Conditions(
-        given["ball"], _air(given["weather"]), given["wind"], given["terrain"], given["turf"]
-    )
+    conditions = Conditions(given["ball"], _air(given["weather"]), given["wind"], given["terrain"], given["turf"])
     start = given["start"] if pattern.start == "landing" else stages["launch"]
     replay = partial(Replay, start, conditions, shape)
     stages["flight"] = replace(stages["flight"], _positions=replay(in_run=False))
     of_impact = {} if stages["impact"] is None else stages["impact"].out_of_range
-    return replace(
+    shot: Shot = replace(
         pattern,
         **stages,
         **conditions._asdict(),
@@ -60,6 +58,7 @@ def play_in_chunks(given: Given, errors: str) -> Shot:
         _out_of_range={**of_impact, **stages["flight"].out_of_range},
         mistakes=_mistakes(played) if errors == "mask" else {},
     )
+    return shot
 
 
 def _in_place(errors: str, shot: Shot, block_info: Any = None) -> Shot:
@@ -82,7 +81,7 @@ def _run_block(shot: Shot) -> tuple[Run, dict[str, Any]]:
 
 def _mistakes(played: Any) -> Any:
     """All blocks' mistakes as one Dask value."""
-    from dask import delayed
+    from dask.delayed import delayed
 
     of_blocks = next_in_blocks(attrgetter("mistakes"), played)
     return delayed(_together)(of_blocks.to_delayed(optimize_graph=False).ravel().tolist())

@@ -46,12 +46,12 @@ def dispersion(
     relative_humidity, wind_speed (below 0 blows the other way), wind_from and tee_height. samples: at least 100.
     target: regions whose share is counted, at the ``"landing"`` or at ``"rest"``. outputs: more fields of impact,
     launch, flight or run beside carry and the place (and total, at rest). keep: samples kept one by one, the first
-    ones, 8 bytes an output; means, covariances and shares are of all. client: a Dask client, whose workers then play
-    the samples, block by block; only sums and kept samples travel. conditions: as ``play`` takes them.
+    ones, 8 bytes an output; means, covariances and shares are of all. client: a Dask client, whose workers play the
+    samples, block by block; only sums and kept samples travel. conditions: as ``play`` takes them.
 
     Sample i depends on the seed and i alone, field j of it on the jth deviate; all results have the same bits
-    whatever the threads or workers. Samples that cannot be played, or do not finish, are counted in ``failed``, never dropped
-    silently. Raises InputError for a spread that is none and for a middle that cannot be played.
+    whatever the threads or workers. Samples that cannot be played, or do not finish, are counted in ``failed``,
+    never dropped silently. Raises InputError for a spread that is none and for a middle that cannot be played.
     """
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"dispersion takes a Delivery or a Launch, not {type(start).__name__}")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
-from . import _core, words
+from . import words
 from .ball import Ball
 from .errors import InputError, bad_rows
 from .flight import STATUS_WORDS, STATUSES, Flight, Launch
@@ -238,9 +238,7 @@ def play(
     )
 
 
-def _run(
-    run_out: Callable[[], Ran], shape: Shape, positions: Replay
-) -> tuple[Run, dict[str, Any]]:
+def _run(run_out: Callable[[], Ran], shape: Shape, positions: Replay) -> tuple[Run, dict[str, Any]]:
     ran = run_out()
     return Run._from_table(ran.run, shape, status=_statuses(ran.status, shape), _positions=positions), ran.excess
 

@@ -72,8 +72,8 @@ def sweep(
     progress: a bar; if not said, for long sweeps in a terminal.
 
     chunks: of points, as ``dask.array`` takes them (100_000, "auto", (10, 500) by axis …), or axes that are Dask
-    arrays: the Dataset is then lazy, of Dask arrays, played where Dask runs; ``completed`` and ``first_bad_input`` are
-    left out and ``most_points`` does not hold. Needs the ``cluster`` extra.
+    arrays: the Dataset is then of Dask arrays, lazy, played where Dask runs; ``completed`` and ``first_bad_input``
+    are left out and ``most_points`` does not hold. Needs the ``cluster`` extra.
 
     Returns a Dataset in SI, each variable with ``units`` and ``long_name``, and in its attributes all that was
     played with; ``to_netcdf`` writes it. Bad points are NaN, ``status`` bad_input; the attribute

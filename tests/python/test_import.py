@@ -7,7 +7,7 @@ import pytest
 
 import whimbrel as wb
 
-OPTIONAL = ("matplotlib", "pandas", "pyarrow", "xarray", "scipy")
+OPTIONAL = ("matplotlib", "pandas", "pyarrow", "xarray", "scipy", "dask", "distributed")
 
 
 def python(code):
@@ -45,6 +45,11 @@ def test_the_package_plays_where_the_optional_packages_are_missing():
             "scipy",
             "wb.dispersion(wb.Launch(60.0, 0.2), sd={'ball_speed': 1.0})",
             "scipy: pip install 'whimbrel[statistics]'",
+        ),
+        (
+            "dask",
+            "wb.sweep(wb.Launch(60.0, 0.2), wind_speed=[1.0], chunks=1)",
+            "dask: pip install 'whimbrel[cluster]'",
         ),
         ("matplotlib", "wb.play(wb.Launch(60.0, 0.2)).plot()", "matplotlib: pip install 'whimbrel[plots]'"),
     ],
