@@ -37,7 +37,7 @@ class Shot:
     landing, run. ball, air, wind, terrain, turf, impact_model: what it was played with. out_of_range: how far each
     model was taken outside its stated range, see ``Impact``, ``Flight`` and, for the first bounce, ``bounce_speed``
     (m/s) and ``bounce_angle`` (rad). mistakes: for arrays played with ``errors="mask"``, the bad rows and
-    what is wrong.
+    what is wrong. Played from Dask arrays, every number is one, and ``mistakes`` Dask's as well, until ``compute``.
     """
 
     start: Start
@@ -169,8 +169,13 @@ def play(
     within millimetres, 3 cm at the most), Boost.Odeint at 1e-9, which single shots, landings and tables of
     coefficients always take.
 
+    Where a number is a Dask array, or an xarray.DataArray of one, all numbers of the result are Dask arrays of the
+    common shape. Nothing is played before they are computed, by ``Shot.compute`` or by Dask; then block by block,
+    each on one thread or on ``threads``.
+
     Raises InputError for bad input: for arrays it names the first ten bad rows. With ``errors="mask"`` bad
-    rows get NaN, the status ``"bad_input"`` and a line in ``mistakes``; the others are played.
+    rows get NaN, the status ``"bad_input"`` and a line in ``mistakes``; the others are played. Bad rows of
+    Dask arrays are told when computed: of the first bad block met, by their place among all rows.
     """
     struck = isinstance(start, Delivery)
     if not isinstance(start, Delivery | Launch | Landing):
@@ -250,7 +255,7 @@ def check_errors(errors: str) -> None:
 
 
 def fly(launch: Launch, **conditions: Any) -> Flight:
-    """Flies a launch to the ground: ``play(launch, …).flight``, with the same keywords and errors."""
+    """Flies a launch to the ground: ``play(launch, …).flight``, with the same keywords, errors and Dask arrays."""
     return play(launch, **conditions).flight
 
 
