@@ -68,14 +68,17 @@ def pattern_of(function: Callable[..., Any], given: Given, shape: Shape) -> Any:
 def views_of(pattern: Any, blocks: Any, way: Way = ()) -> Any:
     """The pattern with Dask arrays for its arrays, each a view of all blocks; ``way`` leads to it in a block."""
     if isinstance(pattern, np.ndarray):
-        beyond = pattern.shape[max(1, blocks.ndim) :]  # vectors have a dimension more than the rows
-        return blocks.map_blocks(
+        beyond = dict(enumerate(pattern.shape[max(1, blocks.ndim) :], blocks.ndim))  # of vectors
+        rows = tuple(range(blocks.ndim))
+        return import_dask_array().blockwise(
             partial(_there, way),
+            (*rows, *beyond),
+            blocks,
+            rows,
+            new_axes=beyond,
             token=str(way[-1]),
-            chunks=blocks.chunks + tuple((n,) for n in beyond),
-            new_axis=list(range(blocks.ndim, blocks.ndim + len(beyond))) or None,
             dtype=pattern.dtype,
-            meta=np.empty((0,) * (blocks.ndim + len(beyond)), pattern.dtype),
+            meta=np.empty((0,) * (len(rows) + len(beyond)), pattern.dtype),
         )
     if isinstance(pattern, dict):
         return {name: views_of(x, blocks, (*way, name)) for name, x in pattern.items()}

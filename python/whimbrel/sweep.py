@@ -90,6 +90,8 @@ def sweep(
     played: dict[str, Any] = {"start": start, "club": club, "ball": ball, "weather": weather, "wind": wind,
                               "terrain": terrain, "turf": turf}  # fmt: skip
     check_design(design, samples, seed, most_points)
+    if progress and chunks is not None:
+        raise InputError("progress is of sweeps without chunks; Dask has its own, dask.diagnostics.ProgressBar")
     chunks = chunks_of_axes(axes, design) if chunks is None else chunks
     rows = read_axes(axes, known, kind)
     names = stages_of(outputs, isinstance(start, Delivery), rows)

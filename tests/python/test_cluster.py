@@ -147,6 +147,14 @@ def test_runs_in_chunks_are_worked_out_only_where_they_are_asked_for(monkeypatch
     assert runs == [(3,), (3,)]
 
 
+@pytest.mark.parametrize(("asked", "got"), [(0, 1), (3, 3)])
+def test_a_block_is_played_on_one_thread_unless_more_are_asked_for(monkeypatch, asked, got):
+    threads, play = [], cluster.play
+    monkeypatch.setattr(cluster, "play", lambda *args, **how: threads.append(how["threads"]) or play(*args, **how))
+    wb.fly(wb.Launch(da.full(4, 60.0, chunks=2), 0.2), threads=asked).compute(scheduler="sync")
+    assert set(threads) == {got}
+
+
 def test_ten_million_rows_are_there_at_once(calls):
     began = time.process_time()
     flight = wb.fly(wb.Launch(da.random.uniform(40, 70, 10_000_000, chunks=100_000), 0.2))
@@ -288,6 +296,8 @@ def test_a_billion_points_are_a_sweep_in_chunks_and_axes_may_bring_their_own():
     assert lazy.carry.data.chunksize == (250, 1000, 1000)
     with pytest.raises(wb.InputError, match="chunks is 'few'"):
         wb.sweep(HIT, wb.clubs["7 iron"], wind_speed=[1.0], chunks="few")
+    with pytest.raises(wb.InputError, match="progress is of sweeps without chunks"):
+        wb.sweep(HIT, wb.clubs["7 iron"], wind_speed=[1.0], chunks=1, progress=True)
 
 
 @pytest.fixture(scope="module")
