@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 import pandas as pd
-from scipy.integrate import solve_ivp
+from plain_flight import flight_of, scipy_carry
 
 import whimbrel as wb
 from whimbrel.units import deg, mph, rpm
@@ -42,33 +42,6 @@ def many(threads):
     return lambda: wb.play(hits, wb.clubs["7 iron"], threads=threads)
 
 
-def scipy_flight():
-    """The same launch in still air by SciPy's RK45, the equation of motion in plain Python."""
-    ball, air = wb.Ball(), wb.Air()
-    k = 0.5 * air.density * np.pi * ball.radius**2 / ball.mass
-    reynolds_per_speed = 2 * air.density * ball.radius / air.viscosity
-
-    def rates(_, state):
-        _, _, vy, vz, spin = state
-        speed = np.hypot(vy, vz)
-        w = ball.radius * spin / speed
-        crisis = (reynolds_per_speed * speed / 0.541e5) ** 6
-        drag = 0.170 + 0.186 * (1 - np.exp(-((w / 0.189) ** 1.5))) + 0.263 / (1 + crisis)
-        lift = 0.404 * (1 - np.exp(-w / 0.184))
-        ay = -k * speed * (drag * vy + lift * vz)
-        az = -k * speed * (drag * vz - lift * vy) - 9.80665
-        return [vy, vz, ay, az, -2.0e-5 * speed * spin / ball.radius]
-
-    def landing(_, state):
-        return state[1]
-
-    landing.terminal, landing.direction = True, -1
-    speed, angle = LAUNCH.ball_speed, LAUNCH.launch_angle
-    start = [0.0, 0.0, speed * np.cos(angle), speed * np.sin(angle), LAUNCH.spin_rate]
-    solved = solve_ivp(rates, (0.0, 60.0), start, method="RK45", rtol=1e-6, atol=1e-9, events=landing)
-    return solved.y_events[0][0][0]
-
-
 def sessions():
     """Times of whole sessions of invented deliveries, by strikes: landings played, changes, scatter, target."""
     rng, times = np.random.default_rng(0), {}
@@ -92,7 +65,8 @@ def report():
     flags = ("--club", "7 iron", "--clubhead-speed", "84mph", "--dynamic-loft", "24deg")
     start = best(process(sys.executable, "-c", "import whimbrel"))
     struck = best(lambda: wb.play(HIT, wb.clubs["7 iron"]), 20, 20)
-    one, theirs = best(lambda: wb.play(LAUNCH), 20, 20), best(scipy_flight, 5, 5)
+    flight = flight_of(LAUNCH.ball_speed, LAUNCH.launch_angle, 0.0, LAUNCH.spin_rate, 0.0)
+    one, theirs = best(lambda: wb.play(LAUNCH), 20, 20), best(lambda: scipy_carry(*flight), 5, 5)
     serial, parallel = best(many(1)), best(many(0))
     rows = [
         ("`import whimbrel`, a fresh process", f"{start:.2f} s"),
@@ -106,7 +80,7 @@ def report():
         (f"the same on all {os.cpu_count()} cores", f"{parallel:.3f} s ({SHOTS / parallel:,.0f} a second)"),
     ]
     rows += [(f"a session of {n:,} strikes", f"{took:.1f} s") for n, took in sessions().items()]
-    apart = abs(scipy_flight() - wb.play(LAUNCH).carry)
+    apart = abs(scipy_carry(*flight) - wb.play(LAUNCH).carry)
     return "\n".join(
         [
             f"Python {platform.python_version()}, {platform.machine()}, {os.cpu_count()} cores, "

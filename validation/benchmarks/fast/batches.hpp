@@ -1,0 +1,95 @@
+#pragma once
+#include <algorithm>
+#include <span>
+
+#include "ordinary_shots.hpp"
+#include "whimbrel/batch/fly_all.hpp"
+
+namespace whimbrel::benchmarks {
+
+/// Hands rows to a kernel, a block at a time, all of them good.
+template <class Kernel>
+void in_blocks(std::size_t rows, const Kernel& kernel) {
+  std::size_t block[block_size];
+  for (std::size_t first = 0; first < rows; first += block_size) {
+    const std::size_t count = std::min(block_size, rows - first);
+    for (std::size_t i = 0; i < count; ++i) block[i] = first + i;
+    kernel(block, count);
+  }
+}
+
+/// Flights to be flown again and again: where they start from, and room for all they come to.
+class FlightBatch {
+ public:
+  FlightBatch(const OrdinaryShots& shots, std::span<const Launch<>> launches)
+      : shots(shots), rows(launches.size()), results(rows * results_a_flight), statuses(rows) {
+    set_columns(columns.launch, launches);
+    set_columns(columns.wind, std::span<const Wind<>>(shots.winds));
+    set_columns(columns.ball, shots.ball);
+    set_columns(columns.air, setting.air);
+    set_columns(columns.terrain, setting.terrain);
+    double* column = results.data();
+    const auto take = [&](OutColumn& out) {
+      out = {column, 1};
+      column += rows;
+    };
+    std::for_each(std::begin(columns.flight), std::end(columns.flight), take);
+    std::for_each(std::begin(columns.landing), std::end(columns.landing), take);
+    std::for_each(std::begin(columns.out_of_range), std::end(columns.out_of_range), take);
+    columns.status = statuses.data();
+  }
+  FlightBatch(const FlightBatch&) = delete;
+
+  /// By one kernel, on this thread, unchecked.
+  void fly(FlyKernel<MultiLayer> kernel) {
+    in_blocks(rows, [&](const std::size_t* block, std::size_t count) {
+      kernel({columns, fast_tolerance, block, count}, shots.model);
+    });
+  }
+
+  /// As callers do, with the kernel of this machine.
+  void fly(unsigned threads) {
+    FlyAll(rows, columns, shots.ball.aero, Accuracy::fast).fly(threads, [](std::size_t, const InputError&) {
+    });
+  }
+
+  std::span<const double> carries() const { return {results.data(), rows}; }
+
+ private:
+  static constexpr std::size_t results_a_flight = 10 + 6 + 2;
+
+  const OrdinaryShots& shots;
+  Setting<> setting{};
+  std::size_t rows;
+  FlightColumns columns;
+  std::vector<double> results;
+  std::vector<unsigned char> statuses;
+};
+
+/// Impacts to be struck again and again.
+class StrikeBatch {
+ public:
+  explicit StrikeBatch(const OrdinaryShots& shots) : launches(shots.count()) {
+    set_columns(columns.delivery, std::span<const Delivery<>>(shots.deliveries));
+    set_columns(columns.club, shots.club);
+    set_columns(columns.ball, shots.ball);
+    columns.hand = shots.club.hand;
+    OutColumn* column = columns.launch;
+    for (const auto& field : Launch<>::fields())
+      *column++ = {&(launches[0].*field.member), sizeof(Launch<>) / sizeof(double)};
+  }
+  StrikeBatch(const StrikeBatch&) = delete;
+
+  void strike(StrikeKernel kernel) {
+    in_blocks(launches.size(), [&](const std::size_t* block, std::size_t count) {
+      kernel({columns, block, count});
+    });
+  }
+
+  std::vector<Launch<>> launches;
+
+ private:
+  StrikeColumns columns;
+};
+
+}  // namespace whimbrel::benchmarks

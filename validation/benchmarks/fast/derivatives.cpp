@@ -1,0 +1,63 @@
+// A shot with its derivatives by seven inputs, beside the same shot alone at the same tolerance.
+#include "timed.hpp"
+#include "whimbrel/derivative/sensitivity.hpp"
+
+namespace whimbrel::benchmarks {
+
+namespace {
+
+constexpr std::size_t most_shots = 256;  // they are slow
+
+/// The places among a shot's inputs of those with these names.
+std::vector<std::size_t> places(const ShotInputs<>& inputs, std::initializer_list<std::string_view> names) {
+  std::vector<std::size_t> found;
+  const std::vector<NamedNumber> all = inputs_of(inputs);
+  for (const std::string_view name : names)
+    for (std::size_t k = 0; k < all.size(); ++k)
+      if (all[k].name == name) found.push_back(k);
+  return found;
+}
+
+ShotInputs<> inputs(const OrdinaryShots& shots, std::size_t i, bool measured) {
+  ShotInputs<> inputs{.measured = measured,
+                      .swing = shots.swing(i),
+                      .launch = shots.launches[i],
+                      .ball = shots.ball,
+                      .in_weather = false,
+                      .setting = shots.setting(i)};
+  inputs.to_rest = false;
+  return inputs;
+}
+
+double fly_plainly(const OrdinaryShots& shots, std::size_t i, const Launch<>& launch) {
+  const Setting<> setting = shots.setting(i);
+  return kernel::fly_stepped(launch, shots.ball, setting, on_the_tee(shots.ball, setting.terrain),
+                             partials_tolerance)
+      .carry;
+}
+
+}  // namespace
+
+void register_derivatives(const Timed& timed) {
+  const OrdinaryShots& shots = timed.shots;
+  const std::size_t count = std::min(shots.count(), most_shots);
+  const auto by_launch =
+      places(inputs(shots, 0, true), {"ball_speed", "launch_angle", "launch_direction", "spin_rate",
+                                      "spin_axis_tilt", "density", "wind speed"});
+  const auto by_delivery =
+      places(inputs(shots, 0, false), {"clubhead_speed", "club_path", "attack_angle", "face_angle",
+                                       "dynamic_loft", "strike_toe", "strike_high"});
+  add_one_by_one("flight/same tolerance as derivatives", count,
+                 [&](std::size_t i) { return fly_plainly(shots, i, shots.launches[i]); });
+  add_one_by_one("flight/7 derivatives", count, [&, by_launch](std::size_t i) {
+    return kernel::sensitivity(inputs(shots, i, true), by_launch).slopes[0];
+  });
+  add_one_by_one("delivery to landing/same tolerance as derivatives", count, [&](std::size_t i) {
+    return fly_plainly(shots, i, kernel::strike(shots.swing(i), shots.ball).launch);
+  });
+  add_one_by_one("delivery to landing/7 derivatives", count, [&, by_delivery](std::size_t i) {
+    return kernel::sensitivity(inputs(shots, i, false), by_delivery).slopes[0];
+  });
+}
+
+}  // namespace whimbrel::benchmarks
