@@ -27,10 +27,13 @@ from .cli_flags import (
     FaceAngle,
     Firmness,
     Humidity,
+    ImpactName,
+    Impacts,
     LieTilt,
     ModelName,
     Pressure,
     Rise,
+    ShaftLean,
     Side,
     SlopeRight,
     SlopeUp,
@@ -109,6 +112,7 @@ def sweep_command(
     club_path: ClubPath = None,
     face_angle: FaceAngle = None,
     dynamic_loft: DynamicLoft = None,
+    shaft_lean: ShaftLean = None,
     lie_tilt: LieTilt = None,
     strike_toe: StrikeToe = None,
     strike_high: StrikeHigh = None,
@@ -134,16 +138,19 @@ def sweep_command(
     stimp: Stimp = None,
     firmness: Firmness = None,
     tee_height: TeeHeight = None,
+    impact: ImpactName = None,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw the first output of a grid (.png, .svg, .pdf)")] = None,
     out: Annotated[Path | None, flag(OUTPUT, "write the labelled arrays here (NetCDF, .nc), SI")] = None,
 ) -> None:
     """Sweep any inputs of a shot: every combination of their values, or samples that fill their ranges."""
     delivered = in_si(clubhead_speed=clubhead_speed, attack_angle=attack_angle, club_path=club_path,
-                      face_angle=face_angle, dynamic_loft=dynamic_loft, lie_tilt=lie_tilt, strike_toe=strike_toe,
-                      strike_high=strike_high, closure_rate=closure_rate)  # fmt: skip
+                      face_angle=face_angle, dynamic_loft=dynamic_loft, shaft_lean=shaft_lean, lie_tilt=lie_tilt,
+                      strike_toe=strike_toe, strike_high=strike_high, closure_rate=closure_rate)  # fmt: skip
     launched = in_si(ball_speed=ball_speed, launch_angle=launch_angle, launch_direction=launch_direction,
                      spin_rate=spin_rate, spin_axis_tilt=spin_axis_tilt)  # fmt: skip
+    if launched and (impact or hand or clubs_file):
+        raise InputError("a measured launch takes no --impact, --hand or --clubs")
     kind = Launch if launched or (not delivered and club is None) else Delivery
     axes = _axes(axis, axes_of(kind), kind.__name__.lower())
     own = {name: float(x[0]) for name, x in axes.items() if name in kind._columns}  # an axis stands in for its flag
@@ -157,7 +164,7 @@ def sweep_command(
     with warnings.catch_warnings():
         warnings.filterwarnings("ignore", "stopped after")  # told below, with what was done until then
         swept = sweep(start, member, design=design.value, samples=samples, seed=seed, outputs=of or ["carry"],
-                      most_points=most_points, ball=ball_of(ball, aero),
+                      most_points=most_points, impact=(impact or Impacts.compliant).value, ball=ball_of(ball, aero),
                       weather=weather_of(temperature, pressure, altitude, relative_humidity),
                       wind=wind_of(wind, wind_from), terrain=terrain_of(tee_height, rise, slope_up, slope_right),
                       turf=on_turf, **axes)  # fmt: skip

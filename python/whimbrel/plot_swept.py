@@ -71,13 +71,25 @@ def _contours(ax: Axes, x: Any, y: Any, z: Any, label: str) -> None:
 
 
 def _ridge(ax: Axes, x: Any, y: Any, z: Any, output: str, along_y: bool, axis: str) -> None:
-    z = np.where(np.isfinite(z), z, -np.inf)
-    seen = np.isfinite(z).any(axis=1 if along_y else 0)
-    best = (y if along_y else x)[np.argmax(z, axis=1 if along_y else 0)]
+    rows = z if along_y else z.T
+    seen = np.isfinite(rows).any(axis=1)
+    best = np.array([_where_most(y if along_y else x, row) for row in rows])
     line = (x[seen], best[seen]) if along_y else (best[seen], y[seen])
     ax.plot(*line, color="white", lw=4.0)
     ax.plot(*line, color=LINE, lw=2.0, ls="--", label=f"most {output} over {axis}")
     ax.legend(loc="best", framealpha=0.9, edgecolor="none", fontsize="small")
+
+
+def _where_most(x: Any, z: Any) -> float:
+    """Where z over x is greatest: the vertex of the parabola through its greatest point and the two beside it."""
+    k = int(np.argmax(np.where(np.isfinite(z), z, -np.inf)))
+    if not 0 < k < z.size - 1 or not np.isfinite(z[k - 1 : k + 2]).all():
+        return float(x[k])
+    before, after = (z[k] - z[k - 1]) / (x[k] - x[k - 1]), (z[k + 1] - z[k]) / (x[k + 1] - x[k])
+    if not before > after:  # a level stretch has no vertex
+        return float(x[k])
+    steeper = (before - after) / (x[k + 1] - x[k - 1])
+    return float(0.5 * (x[k - 1] + x[k] + before / steeper))
 
 
 def _read(x: xr.DataArray, units: System) -> tuple[Any, Unit]:

@@ -155,7 +155,8 @@ def plot_sweep(
     """Draws one output of a grid: over one axis a line, over two labelled contours; needs the ``plots`` extra.
 
     Axes of one value do not count; choose among more by ``swept.sel``. ridge: also draw where the output is
-    greatest along this axis, for each value of the other. Raises InputError for what cannot be drawn.
+    greatest along this axis, for each value of the other: between the points of the grid too, by a parabola.
+    Raises InputError for what cannot be drawn.
     """
     from .plot_swept import plot_swept
 

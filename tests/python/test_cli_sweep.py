@@ -31,6 +31,17 @@ def test_a_grid_to_a_picture_and_a_file(command, tmp_path):
     assert picture.read_bytes().startswith(b"\x89PNG")
 
 
+def test_a_lean_of_the_shaft_and_the_rigid_impact_are_as_in_play(command):
+    lean = ("--shaft-lean", "6deg", "--impact", "rigid")
+    code, told, err = command("sweep", "--club", "7 iron", "--clubhead-speed", "84mph", *lean,
+                              *("--axis", "club_path=0deg,3deg"))  # fmt: skip
+    assert (code, err) == (0, "")
+    iron = wb.clubs["7 iron"]
+    hit = wb.present(iron, clubhead_speed=84 * mph, shaft_lean=6 * deg)
+    carry = wb.play(hit, iron, impact="rigid", accuracy="fast").carry
+    assert f"Most carry: {carry / yd:.1f} yd at club path 0.0°." in told
+
+
 def test_a_launch_over_air_in_metric(command):
     code, told, _ = command(
         *("sweep", "--ball-speed", "60m/s", "--launch-angle", "14deg", "--spin-rate", "3000rpm"),

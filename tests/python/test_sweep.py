@@ -231,13 +231,43 @@ def test_pictures_say_quantity_and_unit(hit, driver):
     assert ax.figure.axes[1].get_ylabel() == "Carry, yd"
     best = ax.lines[-1].get_xydata()
     np.testing.assert_allclose(best[:, 0], ATTACK / deg)
-    np.testing.assert_allclose(best[:, 1], LOFT[swept.carry.values.argmax(axis=1)] / deg)
+    most = (
+        LOFT[swept.carry.values.argmax(axis=1)] / deg
+    )  # of the grid; the line may run up to half a step beside it
+    assert np.abs(best[:, 1] - most).max() <= 0.5 * (LOFT[1] - LOFT[0]) / deg + 1e-9
     line = wb.plot_sweep(swept.isel(dynamic_loft=0), "carry", units="metric")
     assert (line.get_xlabel(), line.get_ylabel()) == ("Attack angle, °", "Carry, m")
     np.testing.assert_allclose(line.lines[0].get_ydata(), swept.carry[:, 0])
     np.testing.assert_allclose(
         wb.plot_sweep(swept.isel(dynamic_loft=0), "carry").lines[0].get_ydata(), swept.carry[:, 0] / yd
     )
+
+
+def test_the_ridge_runs_through_the_tops_of_parabolas_between_the_points_of_the_grid():
+    attack, loft = np.linspace(-5, 5, 7), np.array([8.0, 10, 11, 13, 16, 18, 20])
+    top = 13 + 0.7 * attack + 0.05 * attack**2
+    carry = 200 - (loft - top[:, None]) ** 2
+    swept = xr.Dataset(
+        {"carry": (("attack_angle", "dynamic_loft"), carry, {"units": "m"})},
+        {"attack_angle": ("attack_angle", attack * deg, {"units": "rad"}),
+         "dynamic_loft": ("dynamic_loft", loft * deg, {"units": "rad"})},
+    )  # fmt: skip
+    for ridge, of in (("dynamic_loft", swept), ("dynamic_loft", swept.transpose())):
+        ax = wb.plot_sweep(of, "carry", ridge=ridge)
+        line = ax.get_lines()[-1]
+        x, y = (line.get_xdata(), line.get_ydata()) if of is swept else (line.get_ydata(), line.get_xdata())
+        np.testing.assert_allclose(x, attack, atol=1e-9)
+        np.testing.assert_allclose(y, np.clip(top, 8, 20), atol=1e-9)
+
+
+def test_a_ridge_beyond_the_grid_or_beside_a_gap_stays_on_its_points():
+    from whimbrel.plot_swept import _where_most
+
+    x = np.arange(5.0)
+    assert _where_most(x, x) == 4
+    assert _where_most(x, np.array([1, 3, np.nan, 2, 1])) == 1
+    assert _where_most(x, np.array([0.0, 1, 1, 1, 0])) == pytest.approx(1.5)  # a level top: in its first half
+    assert _where_most(x, np.ones(5)) == 0
 
 
 def test_what_cannot_be_drawn_is_said(hit, driver):
