@@ -4,6 +4,7 @@
 #include "whimbrel/batch/fly_alone.hpp"
 #include "whimbrel/batch/play_all.hpp"
 #include "whimbrel/batch/strike_all.hpp"
+#include "whimbrel/batch/strike_alone.hpp"
 #include "whimbrel/ground/stopping.hpp"
 #include "whimbrel/shot/explain.hpp"
 #include "whimbrel/shot/level_distance.hpp"

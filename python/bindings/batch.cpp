@@ -115,7 +115,7 @@ py::dict run_out(const std::vector<Numbers>& landing, const Numbers& offline, co
       const Setting<> setting = world.setting(i);
       const Run<> run = kernel::run(on_the_ground(ball, setting.terrain, place[0][i], place[1][i]),
                                     touchdown(read_row<Landing<>>(down, i)), ball, setting, world.turf(i),
-                                    on_the_tee(ball, setting.terrain), fly_alone);
+                                    on_the_tee(ball, setting.terrain), fly_alone<double>);
       status[i] = static_cast<std::uint8_t>(run.status);
       runs.set(i, run);
       excesses.set(i, run.out_of_range);

@@ -29,11 +29,11 @@ struct MultiLayer {
   template <Scalar T>
   Coefficients<T> coefficients(const T& W, const T& Re) const {
     using std::exp, std::sqrt;
-    const T w = W * T(1 / drag_spin_scale);
-    const T crisis = square(Re * T(1 / crisis_reynolds));
-    return {T(drag) + T(drag_spin) * (T(1.0) - exp(-w * sqrt(w))) +
+    const T w = 1 / drag_spin_scale * W;
+    const T crisis = square(1 / crisis_reynolds * Re);
+    return {T(drag) + drag_spin * (T(1.0) - exp(-w * sqrt(w))) +
                 T(drag_laminar) / (T(1.0) + crisis * crisis * crisis),
-            T(lift) * (T(1.0) - exp(W * T(-1 / lift_scale)))};
+            lift * (T(1.0) - exp(-1 / lift_scale * W))};
   }
 
   static constexpr auto fields() {

@@ -11,6 +11,7 @@ struct FlightColumns {
   Column start[3];  ///< m, of the ball's centre; null: on the tee
   WindProfile profile = WindProfile::logarithmic;
   OutColumn flight[10], landing[6], out_of_range[2];  ///< spin ratio and Reynolds number
+  OutColumn landing_velocity[3];                      ///< m/s
   unsigned char* status = nullptr;                    ///< `Status` as a number
 };
 

@@ -18,29 +18,6 @@ enum class Accuracy : unsigned char { fast, reference };
 /// The tolerance of a step, m, that keeps that promise.
 inline constexpr double fast_tolerance = 7e-5;
 
-/// The numbers of a value that serves all rows; it must outlive them.
-template <class Value, std::size_t N>
-void set_columns(Column (&columns)[N], const Value& v) {
-  Column* column = columns;
-  for (const auto& field : Value::fields()) *column++ = {&(v.*field.member), 0};
-}
-
-/// Where the numbers of one value go.
-template <class Value, std::size_t N>
-void set_columns(OutColumn (&columns)[N], Value& v) {
-  OutColumn* column = columns;
-  for (const auto& field : Value::fields()) *column++ = {&(v.*field.member), 0};
-}
-
-/// The numbers of a value a row.
-template <class Value, std::size_t N>
-void set_columns(Column (&columns)[N], std::span<const Value> values) {
-  static_assert(sizeof(Value) % sizeof(double) == 0);
-  Column* column = columns;
-  for (const auto& field : Value::fields())
-    *column++ = {&(values.data()->*field.member), sizeof(Value) / sizeof(double)};
-}
-
 /// Many flights on all cores, or on `threads`: what a row comes to depends on nothing but its own numbers. A
 /// bad row gets `Status::bad_input`, NaN, and a word to `note`.
 class FlyAll {
@@ -154,6 +131,7 @@ inline Flights fly_all(std::span<const Launch<>> launches, const Ball<>& ball = 
   const std::size_t rows = launches.size();
   Flights flights{rows, std::vector<double>(rows * Flight<>::fields().size()),
                   std::vector<unsigned char>(rows)};
+  if (rows == 0) return flights;
   FlightColumns columns;
   set_columns(columns.launch, launches);
   set_columns(columns.ball, ball);

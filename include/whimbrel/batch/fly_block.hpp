@@ -29,11 +29,6 @@ class FlightBlock {
     return static_cast<int>(job.count - first < W ? job.count - first : W);
   }
 
-  Vec3<T> gathered_position(const std::size_t* rows) const {
-    return {gathered<T>(columns.start[0], rows), gathered<T>(columns.start[1], rows),
-            gathered<T>(columns.start[2], rows)};
-  }
-
   [[gnu::flatten]] void make_ready(int group) {
     std::size_t rows[W];
     const int count = rows_of(group, rows);
@@ -42,10 +37,12 @@ class FlightBlock {
     wind.profile = columns.profile;
     const Terrain<T> terrain = gathered<T, Terrain<T>>(columns.terrain, rows);
     const T radius = gathered<T>(columns.ball[1], rows);
-    const FlightConditions<T> in(gathered<T>(columns.ball[0], rows), radius,
-                                 gathered<T, Air<T>>(columns.air, rows), wind, terrain, launch);
+    const FlightConditions<T> in =
+        flight_conditions(gathered<T>(columns.ball[0], rows), radius, gathered<T, Air<T>>(columns.air, rows),
+                          wind, terrain, launch);
     const BallState<T> start =
-        starting_state(launch, columns.start[0].data ? gathered_position(rows) : on_the_tee(radius, terrain));
+        starting_state(launch, columns.start[0].data ? gathered_vector<T>(columns.start, rows)
+                                                     : on_the_tee(radius, terrain));
     const EquationOfMotion<T, Model> motion(model, columns.profile, in);
     const Moment<T> first = moment(motion, start);
     const auto stuck = stuck_on_the_ground(start, in);
@@ -82,6 +79,7 @@ class FlightBlock {
     void_unless(landed, landing);
     scatter(flight, columns.flight, rows, count);
     scatter(landing, columns.landing, rows, count);
+    scatter(down.velocity, columns.landing_velocity, rows, count);
     const EquationOfMotion<T, Model> motion(model, columns.profile, began.in);
     const Excess<T> at_ends =
         farther(excess_of(began.start.regime, model), excess_of(moment(motion, down).regime, model));

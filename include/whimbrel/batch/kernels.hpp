@@ -32,6 +32,8 @@ struct Kernels {
   StrikeKernel strike_alone;  ///< the same arithmetic in one lane: for single impacts
   FlyKernels fly;             ///< many flights side by side
   FlyKernels fly_alone;
+  StrikeKernel strike_sloped;  ///< one impact in `Partials`, which its columns hold
+  FlyKernels fly_sloped;       ///< one flight in them
 };
 
 /// The kernels of this machine: the best it can run, or those of the level that the environment variable

@@ -1,13 +1,17 @@
 #pragma once
 #include "whimbrel/batch/fly_block.hpp"
+#include "whimbrel/batch/fly_sloped.hpp"
 #include "whimbrel/batch/kernels.hpp"
 #include "whimbrel/batch/strike_block.hpp"
 
 namespace whimbrel {
 
 template <class T, AeroModel Model>
-void fly_block(const FlightJob& job, const Model& model) {
-  FlightBlock<T, Model>(job, model).fly();
+void fly_job(const FlightJob& job, const Model& model) {
+  if constexpr (has_slopes<T>)
+    fly_sloped<T>(job, model);
+  else
+    FlightBlock<T, Model>(job, model).fly();
 }
 
 template <class T, class... Models>
@@ -16,7 +20,7 @@ constexpr std::tuple<FlyKernel<Models>...> fly_kernels(std::tuple<FlyKernel<Mode
     if constexpr (std::same_as<Model, AeroTable>)
       return nullptr;
     else
-      return &fly_block<T, Model>;
+      return &fly_job<T, Model>;
   };
   return {of(FlyKernel<Models>{})...};
 }
@@ -34,8 +38,16 @@ constexpr Kernels kernels_of(const char* name) {
 #endif
   using Many = Paired<Lanes<width, Level>>;
   using One = Lane<Level>;
+  // A number with slopes fills a register of at most four, where it costs less than in eight.
+  using Sloped = Dual < inputs_a_pass, Lanes<width<4 ? width : 4, Level>>;
   FlyKernels* const models = nullptr;
-  return {name, &strike_block<Many>, &strike_block<One>, fly_kernels<Many>(models), fly_kernels<One>(models)};
+  return {name,
+          &strike_block<Many>,
+          &strike_block<One>,
+          fly_kernels<Many>(models),
+          fly_kernels<One>(models),
+          &strike_block<Sloped>,
+          fly_kernels<Sloped>(models)};
 }
 
 }  // namespace whimbrel

@@ -4,27 +4,29 @@
 
 namespace whimbrel {
 
-/// Strikes `T::width` rows, of which `count` are wanted.
+/// Strikes `rows_in<T>` rows, of which `count` are wanted.
 template <class T>
 [[gnu::flatten]] void strike_group(const StrikeColumns& columns, const std::size_t* rows, int count) {
   const Delivery<T> delivery = gathered<T, Delivery<T>>(columns.delivery, rows);
   Club<T> club = gathered<T, Club<T>>(columns.club, rows);
   club.hand = columns.hand;
   const Ball<T> ball = gathered<T, Ball<T>>(columns.ball, rows);
-  const Impact<T> impact = kernel::strike(Swing<T>{delivery, club, columns.model}, ball, fewer_contact_steps);
+  const int steps = has_slopes<T> ? contact_steps : fewer_contact_steps;
+  const Impact<T> impact = kernel::strike(Swing<T>{delivery, club, columns.model}, ball, steps);
   scatter(impact, columns.impact, rows, count);
+  scatter_number(impact.friction_changes, columns.friction_changes, rows, count);
   scatter(impact.launch, columns.launch, rows, count);
   scatter_number(impact.out_of_range.face_friction, columns.out_of_range[0], rows, count);
   scatter_number(impact.out_of_range.approach_speed, columns.out_of_range[1], rows, count);
-  const OutColumn* head = columns.head;
-  for (const Vec3<T>& v : {impact.head_velocity_after, impact.head_rotation_after, impact.struck_normal})
-    for (const T& x : {v.x, v.y, v.z}) scatter_number(x, *head++, rows, count);
+  scatter(impact.head_velocity_after, columns.head, rows, count);
+  scatter(impact.head_rotation_after, columns.head + 3, rows, count);
+  scatter(impact.struck_normal, columns.head + 6, rows, count);
 }
 
 /// The impacts of one job.
 template <class T>
 void strike_block(const StrikeJob& job) {
-  constexpr std::size_t W = T::width;
+  constexpr std::size_t W = rows_in<T>;
   for (std::size_t first = 0; first < job.count; first += W) {
     std::size_t rows[W];  // the last row stands in for those that are missing
     for (std::size_t i = 0; i < W; ++i) rows[i] = job.rows[std::min(first + i, job.count - 1)];

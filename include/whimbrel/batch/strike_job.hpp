@@ -10,7 +10,8 @@ struct StrikeColumns {
   Column delivery[9], club[15], ball[5];
   Hand hand = Hand::right;
   ImpactModel model = ImpactModel::compliant;
-  OutColumn impact[5], launch[6], out_of_range[2];  ///< face friction and approach speed
+  OutColumn impact[5], friction_changes, launch[6];
+  OutColumn out_of_range[2];  ///< face friction and approach speed
   OutColumn
       head[9];  ///< velocity and rotation of the head after, and the normal where struck: x, y, z of each
 };

@@ -2,7 +2,7 @@
 #include <bit>
 #include <limits>
 
-#include "whimbrel/core/scalar.hpp"
+#include "whimbrel/core/paired.hpp"
 
 namespace whimbrel {
 
@@ -14,50 +14,85 @@ struct SideBySide {
   typedef double Numbers __attribute__((vector_size(width * sizeof(double)), aligned(alignof(double))));
 };
 
+/// What the N slopes of a number are kept in. Where the number fills the lanes of a register, all the same,
+/// the slopes are in registers like it: each meets the number it is multiplied by in its own lane.
+template <int N, class T>
+struct SlopesOf {
+  using type = Paired<typename SlopesOf<N / 2, T>::type>;
+};
+template <int N, class T>
+requires(T::width == N) struct SlopesOf<N, T> {
+  using type = T;
+};
+template <int N>
+struct SlopesOf<N, double> {
+  using type = typename SideBySide<N>::Numbers;
+};
+
+/// A number beside all the slopes that it multiplies.
+template <class Slopes, class T>
+Slopes spread(const T& number) {
+  if constexpr (std::same_as<Slopes, T>)
+    return number;
+  else
+    return {spread<decltype(Slopes::low)>(number), spread<decltype(Slopes::high)>(number)};
+}
+
+inline double first_of(double x) { return x; }
+
 /// A number with its partial derivatives by N inputs: the scalar of exact sensitivities (forward-mode
-/// differentiation). Comparisons, and so every branch, look at the number alone. `T` is the number's own
-/// type.
+/// differentiation). Comparisons, and so every branch, look at the number alone. `T` is what the number is
+/// kept in: itself, or N lanes of the same.
 template <int N, class T = double>
 struct Dual {
   static_assert(N > 0);
-  using Slopes = typename SideBySide<N>::Numbers;
+  static constexpr int count = N;
+  using Slopes = typename SlopesOf<N, T>::type;
+  using Number = decltype(first_of(T{}));  ///< the number alone
 
   T number{0.0};
   Slopes slopes{};
 
   Dual() = default;
   explicit Dual(double x) : number(x) {}
-  explicit Dual(const T& x) requires(!std::same_as<T, double>) : number(x) {}
+  explicit Dual(const Number& x) requires(!std::same_as<T, double>) : number(lane(x, 0)) {}
   Dual(const T& x, const Slopes& slopes) : number(x), slopes(slopes) {}
 
   /// Input k of the N, with the value x: its own derivative by itself is 1.
   static Dual input(double x, int k) {
     Dual dual(x);
-    dual.slopes[k] = 1.0;
+    lane(dual.slopes, k) = 1.0;
     return dual;
   }
   /// The partial derivative by input k.
-  double slope(int k) const { return slopes[k]; }
+  double slope(int k) const { return lane(slopes, k); }
 
   friend Dual operator+(const Dual& a, const Dual& b) { return {a.number + b.number, a.slopes + b.slopes}; }
   friend Dual operator-(const Dual& a, const Dual& b) { return {a.number - b.number, a.slopes - b.slopes}; }
   friend Dual operator-(const Dual& a) { return {-a.number, -a.slopes}; }
   friend Dual operator*(const Dual& a, const Dual& b) {
-    return {a.number * b.number, plain(b.number) * a.slopes + plain(a.number) * b.slopes};
+    return {a.number * b.number, beside(b.number) * a.slopes + beside(a.number) * b.slopes};
   }
   friend Dual operator/(const Dual& a, const Dual& b) {
-    const T quotient = a.number / b.number;
-    return {quotient, (a.slopes - plain(quotient) * b.slopes) * plain(T(1.0) / b.number)};
+    const T per = T(1.0) / b.number, quotient = a.number * per;
+    return {quotient, beside(per) * (a.slopes - beside(quotient) * b.slopes)};
+  }
+  friend Dual operator*(double s, const Dual& a) { return {s * a.number, s * a.slopes}; }
+  friend Dual operator*(const Number& s, const Dual& a) requires(!std::same_as<T, double>) {
+    return lane(s, 0) * a;
   }
   friend auto operator<(const Dual& a, const Dual& b) { return a.number < b.number; }
   friend auto operator>(const Dual& a, const Dual& b) { return a.number > b.number; }
   friend auto operator<=(const Dual& a, const Dual& b) { return a.number <= b.number; }
   friend auto operator>=(const Dual& a, const Dual& b) { return a.number >= b.number; }
 
-  friend const T& value(const Dual& x) { return x.number; }
-  template <class Condition>
-  friend Dual choose(const Condition& condition, const Dual& a, const Dual& b) {
-    return any(condition) ? a : b;
+  friend Number value(const Dual& x) { return first_of(x.number); }
+  friend Dual choose(const Mask<T>& condition, const Dual& a, const Dual& b) {
+    if constexpr (std::same_as<T, double>)
+      return condition ? a : b;
+    else
+      return {choose(condition, a.number, b.number),
+              choose(spread<Mask<Slopes>>(condition), a.slopes, b.slopes)};
   }
 
   friend Dual sqrt(const Dual& x) {
@@ -79,7 +114,7 @@ struct Dual {
     using std::log, std::pow;
     const T by_x = y.number * pow(x.number, y.number - T(1.0)), power = pow(x.number, y.number);
     const T by_y = any(x.number > T(0.0)) ? power * log(x.number) : T(0.0);
-    return {power, plain(by_x) * x.slopes + plain(by_y) * y.slopes};
+    return {power, beside(by_x) * x.slopes + beside(by_y) * y.slopes};
   }
   friend Dual sin(const Dual& x) {
     using std::cos, std::sin;
@@ -110,25 +145,33 @@ struct Dual {
   friend Dual atan2(const Dual& y, const Dual& x) {
     using std::atan2;
     const T angle = atan2(y.number, x.number), squared = x.number * x.number + y.number * y.number;
-    if (!any(squared > T(0.0))) return Dual(angle, Slopes{} * plain(squared));
-    return {angle, plain(x.number / squared) * y.slopes - plain(y.number / squared) * x.slopes};
+    if (!any(squared > T(0.0))) return {angle, beside(squared) * Slopes{}};
+    return {angle, beside(x.number / squared) * y.slopes - beside(y.number / squared) * x.slopes};
   }
   friend Dual abs(const Dual& x) { return any(x.number < T(0.0)) ? -x : x; }
 
  private:
   /// f(x), given its value and derivative there.
   static Dual along(const Dual& x, const T& f, const T& derivative) {
-    return {f, plain(derivative) * x.slopes};
+    return {f, beside(derivative) * x.slopes};
   }
 
-  static double plain(const T& x) {
+  static auto beside(const T& number) {
     if constexpr (std::same_as<T, double>)
-      return x;
+      return number;
     else
-      return x.v;
+      return spread<Slopes>(number);
   }
 };
 
-static_assert(Scalar<Dual<7>>);
+/// Slopes by up to so many inputs, the most that are worth computing at once.
+inline constexpr int inputs_a_pass = 8;
+using Partials = Dual<inputs_a_pass>;
+
+static_assert(Scalar<Partials>);
+
+/// Lanes that are one number do without what they do without when they are many.
+template <int N, class T>
+inline constexpr bool is_lanes<Dual<N, T>> = is_lanes<T>;
 
 }  // namespace whimbrel

@@ -34,6 +34,8 @@ struct LaneMask {
   friend LaneMask operator&&(const LaneMask& a, const LaneMask& b) { return {static_cast<Truth>(a.m & b.m)}; }
   friend LaneMask operator||(const LaneMask& a, const LaneMask& b) { return {static_cast<Truth>(a.m | b.m)}; }
   friend LaneMask operator!(const LaneMask& a) { return {static_cast<Truth>(a.m == Truth{})}; }
+  /// Of one lane, a condition like any other.
+  explicit operator bool() const requires(W == 1) { return m; }
 };
 
 /// W shots side by side, one in each lane of a SIMD register: the scalar that batches are computed in.
@@ -61,6 +63,7 @@ struct Lanes {
   friend Lanes operator+(const Lanes& a, const Lanes& b) { return Lanes(a.v + b.v); }
   friend Lanes operator-(const Lanes& a, const Lanes& b) { return Lanes(a.v - b.v); }
   friend Lanes operator*(const Lanes& a, const Lanes& b) { return Lanes(a.v * b.v); }
+  friend Lanes operator*(double s, const Lanes& a) { return Lanes(s) * a; }
   friend Lanes operator/(const Lanes& a, const Lanes& b) { return Lanes(a.v / b.v); }
   friend Lanes operator-(const Lanes& a) { return Lanes(-a.v); }
   friend Condition operator<(const Lanes& a, const Lanes& b) { return {a.v < b.v}; }
@@ -137,6 +140,25 @@ struct Lanes {
 /// The scalar of one shot on a fast path: the same arithmetic as the lanes', in one lane.
 template <class Level>
 using Lane = Lanes<1, Level>;
+
+/// The number of a lane.
+template <class T>
+double& lane(T& numbers, int i) {
+  return reinterpret_cast<double*>(&numbers)[i];
+}
+template <class T>
+double lane(const T& numbers, int i) {
+  return reinterpret_cast<const double*>(&numbers)[i];
+}
+
+/// The number of the first lane.
+template <int W, class Level>
+Lane<Level> first_of(const Lanes<W, Level>& numbers) {
+  if constexpr (W == 1)
+    return numbers;
+  else
+    return Lane<Level>(numbers.v[0]);
+}
 
 /// The lanes a condition holds in, one bit each.
 template <int W, class Level>

@@ -32,6 +32,7 @@ struct Paired {
   friend Paired operator+(const Paired& a, const Paired& b) { return {a.low + b.low, a.high + b.high}; }
   friend Paired operator-(const Paired& a, const Paired& b) { return {a.low - b.low, a.high - b.high}; }
   friend Paired operator*(const Paired& a, const Paired& b) { return {a.low * b.low, a.high * b.high}; }
+  friend Paired operator*(double s, const Paired& a) { return {s * a.low, s * a.high}; }
   friend Paired operator/(const Paired& a, const Paired& b) { return {a.low / b.low, a.high / b.high}; }
   friend Paired operator-(const Paired& a) { return {-a.low, -a.high}; }
   friend Condition operator<(const Paired& a, const Paired& b) { return {a.low < b.low, a.high < b.high}; }
@@ -64,6 +65,11 @@ struct Paired {
     return {atan2(a.low, b.low), atan2(a.high, b.high)};
   }
 };
+
+template <class Half>
+auto first_of(const Paired<Half>& numbers) {
+  return first_of(numbers.low);
+}
 
 template <class Condition>
 unsigned lanes_where(const PairedCondition<Condition>& c) {

@@ -19,6 +19,10 @@ constexpr bool any(bool condition) { return condition; }
 template <class T>
 using Mask = decltype(T() < T());
 
+/// The number itself, of a scalar that carries more: what lengths of steps and other choices are made in.
+template <class T>
+using Plain = std::remove_cvref_t<decltype(value(std::declval<T>()))>;
+
 struct Nothing {};
 
 /// Whether a scalar stands for many shots at once.
@@ -47,7 +51,7 @@ concept Scalar = std::constructible_from<T, double> && requires(const T a, const
 
 /// Whether a scalar carries derivatives beside its value.
 template <class T>
-inline constexpr bool has_slopes = !std::same_as<std::remove_cvref_t<decltype(value(std::declval<T>()))>, T>;
+inline constexpr bool has_slopes = !std::same_as<Plain<T>, T>;
 
 template <Scalar T>
 constexpr T square(const T& x) {

@@ -18,6 +18,11 @@ struct Vec3 {
 };
 
 template <Scalar T>
+Vec3<Plain<T>> value(const Vec3<T>& a) {
+  return {value(a.x), value(a.y), value(a.z)};
+}
+
+template <Scalar T>
 constexpr T dot(const Vec3<T>& a, const Vec3<T>& b) {
   return a.x * b.x + a.y * b.y + a.z * b.z;
 }

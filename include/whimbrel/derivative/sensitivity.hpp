@@ -1,22 +1,16 @@
 #pragma once
-#include <array>
+#include <numeric>
 #include <span>
 
-#include "whimbrel/core/dual.hpp"
+#include "whimbrel/batch/fly_alone.hpp"
 #include "whimbrel/derivative/shot_inputs.hpp"
-#include "whimbrel/flight/fly_stepped.hpp"
 
 namespace whimbrel {
-
-/// Inputs differentiated by at once.
-inline constexpr int inputs_a_pass = 8;
-using Partials = Dual<inputs_a_pass>;
-inline constexpr double partials_tolerance = 1e-12;  // m, of a step
 
 template <>
 inline Flight<Partials> kernel::fly(const Launch<Partials>& launch, const Ball<Partials>& ball,
                                     const Setting<Partials>& setting, const Vec3<Partials>& start) {
-  return fly_stepped(launch, ball, setting, start, partials_tolerance);
+  return fly_alone(launch, ball, setting, start);
 }
 
 /// Where a shot's numbers are not smooth in its inputs: its derivatives hold on its own side only.
@@ -30,9 +24,9 @@ inline constexpr double nearly = 3e-4, nearly_a_hop = 1e-3;
 
 /// The results of one shot and their derivatives.
 struct Sensitivity {
-  std::vector<double> results;  ///< in the order of `results_of`, SI; NaN where the shot has none
+  std::vector<double> results{};  ///< in the order of `results_of`, SI; NaN where the shot has none
   std::vector<double>
-      slopes;  ///< by result and input: that of result i by the k-th input asked for is i n + k
+      slopes{};  ///< by result and input: that of result i by the k-th input asked for is i n + k
   Status status = Status::ok, run_status = Status::ok;
   Kinks kinks{};
 };
@@ -44,22 +38,38 @@ inline double size_of(double x, std::string_view unit) {
   return unit == "rad" ? 1.0 : unit == "m" ? 0.03 : unit == "rad/s" ? 50.0 : std::abs(x);
 }
 
+/// How often ball and face of each swing go over from sticking to sliding or back: all swings struck at once.
+inline std::vector<double> friction_changes_of(const std::vector<ShotInputs<>>& shots) {
+  const std::ptrdiff_t apart = sizeof(ShotInputs<>) / sizeof(double);
+  std::vector<double> changes(shots.size());
+  std::vector<std::size_t> rows(shots.size());
+  std::iota(rows.begin(), rows.end(), std::size_t{0});
+  StrikeColumns columns;
+  set_columns(columns.delivery, shots.front().swing.delivery, apart);
+  set_columns(columns.club, shots.front().swing.club, apart);
+  set_columns(columns.ball, shots.front().ball, apart);
+  columns.hand = shots.front().swing.club.hand;
+  columns.model = shots.front().swing.impact_model;
+  columns.friction_changes = {changes.data(), 1};
+  kernels().strike({columns, rows.data(), rows.size()});
+  return changes;
+}
+
 /// Whether ball and face stick and slide in another order once one of the inputs is a little more or less.
 inline bool near_a_kink_of_contact(const ShotInputs<>& inputs, std::span<const std::size_t> by) {
   if (inputs.measured) return false;
   const std::vector<NamedNumber> names = inputs_of(inputs);
   const std::size_t deciding =
       Delivery<>::fields().size() + Club<>::fields().size() + Ball<>::fields().size();
-  const double here = strike(inputs.swing, inputs.ball).friction_changes;
+  std::vector<ShotInputs<>> around{inputs};
   for (const std::size_t k : by)
-    for (const double way : {-nearly, nearly}) {
-      if (k >= deciding) continue;
-      const ShotInputs<> there = lifted<double>(inputs, [&](std::size_t i, double x) {
-        return i == k && std::isfinite(x) ? x + way * size_of(x, names[k].unit) : x;
-      });
-      if (strike(there.swing, there.ball).friction_changes != here) return true;
-    }
-  return false;
+    for (const double way : {-nearly, nearly})
+      if (k < deciding)
+        around.push_back(lifted<double>(inputs, [&](std::size_t i, double x) {
+          return i == k && std::isfinite(x) ? x + way * size_of(x, names[k].unit) : x;
+        }));
+  const std::vector<double> changes = friction_changes_of(around);
+  return std::any_of(changes.begin(), changes.end(), [&](double there) { return there != changes.front(); });
 }
 
 /// The exact partial derivatives of a shot's numbers by some of its inputs, `by` their places in `inputs_of`:

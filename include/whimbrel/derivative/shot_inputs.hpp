@@ -1,6 +1,7 @@
 #pragma once
 #include <vector>
 
+#include "whimbrel/batch/strike_alone.hpp"
 #include "whimbrel/shot/play.hpp"
 
 namespace whimbrel {
@@ -70,7 +71,10 @@ Shot<T> play(const ShotInputs<T>& inputs) {
     setting.air = {moist_air_density(inputs.weather), air_viscosity(inputs.weather.temperature)};
   Shot<T> shot{.launch = inputs.launch};
   if (!inputs.measured) {
-    shot.impact = strike(inputs.swing, inputs.ball);
+    if constexpr (std::same_as<T, Partials>)
+      shot.impact = strike_alone(inputs.swing, inputs.ball);
+    else
+      shot.impact = strike(inputs.swing, inputs.ball);
     shot.launch = shot.impact->launch;
   }
   shot.flight = kernel::fly(shot.launch, inputs.ball, setting);

@@ -12,9 +12,9 @@ struct Weighted {
 
 /// state + h (w_1 rate_1 + w_2 rate_2 + …).
 template <Scalar T, class... Terms>
-BallState<T> moved(const BallState<T>& state, const T& h, const Terms&... terms) {
+BallState<T> moved(const BallState<T>& state, const Plain<T>& h, const Terms&... terms) {
   const auto along = [&](const T& start, const auto& part) {
-    return start + h * ((T(terms.weight) * part(terms.rate)) + ...);
+    return start + h * ((terms.weight * part(terms.rate)) + ...);
   };
   return {{along(state.position.x, [](const auto& r) { return r.position.x; }),
            along(state.position.y, [](const auto& r) { return r.position.y; }),
@@ -31,6 +31,16 @@ struct Regime {
   T spin_ratio, reynolds;
 };
 
+template <Scalar T>
+Regime<Plain<T>> value(const Regime<T>& regime) {
+  return {value(regime.spin_ratio), value(regime.reynolds)};
+}
+
+template <Scalar T>
+Regime<T> regime(const Airflow<T>& flow) {
+  return {flow.spin_ratio, flow.reynolds};
+}
+
 /// A ball in flight at some moment: its state, its rate of change, and the regime it flies in.
 template <Scalar T>
 struct Moment {
@@ -46,10 +56,15 @@ Moment<T> choose(const Mask<T>& condition, const Moment<T>& a, const Moment<T>& 
            choose(condition, a.regime.reynolds, b.regime.reynolds)}};
 }
 
+template <Scalar T>
+Moment<Plain<T>> value(const Moment<T>& m) {
+  return {value(m.state), value(m.rate), value(m.regime)};
+}
+
 template <class Motion, Scalar T>
 Moment<T> moment(const Motion& motion, const BallState<T>& state) {
   const Airflow<T> flow = motion.airflow(state);
-  return {state, motion(state, flow), {flow.spin_ratio, flow.reynolds}};
+  return {state, motion(state, flow), regime(flow)};
 }
 
 /// Where a step of h seconds leads, and the square of its estimated error: m^2, an error of the velocity
@@ -57,7 +72,7 @@ Moment<T> moment(const Motion& motion, const BallState<T>& state) {
 template <Scalar T>
 struct Step {
   Moment<T> end;
-  T error_squared;
+  Plain<T> error_squared;
 };
 
 inline constexpr double error_time = 0.3;  // s
@@ -65,7 +80,9 @@ inline constexpr double error_time = 0.3;  // s
 /// One step of the embedded 5(4) pair of Dormand & Prince, J. Comput. Appl. Math. 6 (1980) 19, whose last
 /// stage is the first of the next step.
 template <class Motion, Scalar T>
-Step<T> step(const Motion& motion, const Moment<T>& start, const T& h) {
+Step<T> step(const Motion& motion, const Moment<T>& start, const Plain<T>& h) {
+  using V = Plain<T>;
+  using E = Weighted<V>;
   using W = Weighted<T>;
   const BallState<T>&y = start.state, &k1 = start.rate;
   const BallState<T> k2 = motion(moved(y, h, W{1.0 / 5, k1}));
@@ -77,11 +94,11 @@ Step<T> step(const Motion& motion, const Moment<T>& start, const T& h) {
                                        W{49.0 / 176, k4}, W{-5103.0 / 18656, k5}));
   const Moment<T> end = moment(motion, moved(y, h, W{35.0 / 384, k1}, W{500.0 / 1113, k3}, W{125.0 / 192, k4},
                                              W{-2187.0 / 6784, k5}, W{11.0 / 84, k6}));
-  const BallState<T> error =
-      moved(BallState<T>{}, h, W{71.0 / 57600, k1}, W{-71.0 / 16695, k3}, W{71.0 / 1920, k4},
-            W{-17253.0 / 339200, k5}, W{22.0 / 525, k6}, W{-1.0 / 40, end.rate});
+  const BallState<V> error = moved(BallState<V>{}, h, E{71.0 / 57600, value(k1)}, E{-71.0 / 16695, value(k3)},
+                                   E{71.0 / 1920, value(k4)}, E{-17253.0 / 339200, value(k5)},
+                                   E{22.0 / 525, value(k6)}, E{-1.0 / 40, value(end.rate)});
   return {end, dot(error.position, error.position) +
-                   T(error_time * error_time) * dot(error.velocity, error.velocity)};
+                   error_time * error_time * dot(error.velocity, error.velocity)};
 }
 
 }  // namespace whimbrel

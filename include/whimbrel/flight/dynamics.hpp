@@ -22,6 +22,11 @@ BallState<T> choose(const Mask<T>& condition, const BallState<T>& a, const BallS
           choose(condition, a.spin_rate, b.spin_rate)};
 }
 
+template <Scalar T>
+BallState<Plain<T>> value(const BallState<T>& state) {
+  return {value(state.position), value(state.velocity), value(state.spin_rate)};
+}
+
 /// The air as the ball meets it.
 template <Scalar T>
 struct Airflow {
@@ -41,20 +46,25 @@ struct FlightConditions {
   T reynolds;         ///< s/m, Reynolds number per speed: 2 rho r / mu
   WindAloft<T> wind;
   Terrain<T> terrain;
-
-  FlightConditions(const T& mass, const T& radius, const Air<T>& air, const Wind<T>& wind,
-                   const Terrain<T>& terrain, const Launch<T>& launch)
-      : spin_axis(unit(launch_spin(launch))),
-        radius(radius),
-        per_radius(T(1.0) / radius),
-        force(T(0.5) * air.density * T(std::numbers::pi) * square(radius) / mass),
-        reynolds(T(2.0) * air.density * radius / air.viscosity),
-        wind(wind),
-        terrain(terrain) {}
-
-  FlightConditions(const Ball<T>& ball, const Setting<T>& setting, const Launch<T>& launch)
-      : FlightConditions(ball.mass, ball.radius, setting.air, setting.wind, setting.terrain, launch) {}
 };
+
+template <Scalar T>
+FlightConditions<T> flight_conditions(const T& mass, const T& radius, const Air<T>& air, const Wind<T>& wind,
+                                      const Terrain<T>& terrain, const Launch<T>& launch) {
+  return {unit(launch_spin(launch)),
+          radius,
+          T(1.0) / radius,
+          T(0.5) * air.density * T(std::numbers::pi) * square(radius) / mass,
+          T(2.0) * air.density * radius / air.viscosity,
+          aloft(wind),
+          terrain};
+}
+
+template <Scalar T>
+FlightConditions<Plain<T>> value(const FlightConditions<T>& in) {
+  return {value(in.spin_axis), value(in.radius), value(in.per_radius), value(in.force),
+          value(in.reynolds),  value(in.wind),   value(in.terrain)};
+}
 
 /// The only equation of motion of the library:
 ///
@@ -72,7 +82,9 @@ struct EquationOfMotion {
       : model(model), profile(profile), in(in) {}
   EquationOfMotion(const Model& model, const Ball<T>& ball, const Setting<T>& setting,
                    const Launch<T>& launch)
-      : EquationOfMotion(model, setting.wind.profile, {ball, setting, launch}) {}
+      : EquationOfMotion(
+            model, setting.wind.profile,
+            flight_conditions(ball.mass, ball.radius, setting.air, setting.wind, setting.terrain, launch)) {}
 
   Airflow<T> airflow(const BallState<T>& state) const {
     const T share = in.wind.share(profile, height_in_wind(in.terrain, state.position));
@@ -85,15 +97,20 @@ struct EquationOfMotion {
   BallState<T> operator()(const BallState<T>& state, const Airflow<T>& flow) const {
     const Aerodynamics<T> aero = aerodynamics(model, flow.spin_ratio, flow.reynolds);
     const T lift = in.force * aero.lift_per_spin_ratio * in.radius * state.spin_rate;
-    const Vec3<T> acceleration = lift * cross(in.spin_axis, flow.velocity) -
-                                 in.force * aero.drag * flow.speed * flow.velocity -
-                                 Vec3<T>{T(0.0), T(0.0), gravity};
-    return {state.velocity, acceleration,
-            T(-model.spin_decay) * in.per_radius * flow.speed * state.spin_rate};
+    Vec3<T> acceleration =
+        lift * cross(in.spin_axis, flow.velocity) - in.force * aero.drag * flow.speed * flow.velocity;
+    acceleration.z = acceleration.z - gravity;
+    return {state.velocity, acceleration, -model.spin_decay * in.per_radius * flow.speed * state.spin_rate};
   }
 
   BallState<T> operator()(const BallState<T>& state) const { return (*this)(state, airflow(state)); }
 };
+
+/// The same motion in numbers without slopes.
+template <Scalar T, AeroModel Model>
+EquationOfMotion<Plain<T>, Model> value(const EquationOfMotion<T, Model>& motion) {
+  return {motion.model, motion.profile, value(motion.in)};
+}
 
 /// Where the centre of a ball is whose bottom is at tee height over the origin.
 template <Scalar T>

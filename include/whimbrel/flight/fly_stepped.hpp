@@ -14,40 +14,45 @@ inline constexpr double shortest_cut = 1e-8;  // s before an edge, that a step m
 /// from the condition they fulfil.
 template <Scalar T, AeroModel Model>
 class SteppedFlight {
+  using V = Plain<T>;
+
  public:
-  SteppedFlight(const Model& model, const Launch<T>& launch, const Ball<T>& ball, const Setting<T>& setting,
-                const Vec3<T>& from, double tolerance)
-      : motion(model, ball, setting, launch),
+  SteppedFlight(const EquationOfMotion<T, Model>& motion, const Launch<T>& launch, const Vec3<T>& from,
+                double tolerance)
+      : motion(motion),
+        plain(value(motion)),
         launch(launch),
         steps(tolerance),
         now(moment(motion, starting_state(launch, from))) {}
 
   Flight<T> fly() {
     const Vec3<T> from = now.state.position;
-    T length = steps.first;
+    V length = steps.first;
     note_apex(from, from);
     note_knot(now);
-    if (stuck_on_the_ground(now.state, motion.in)) {
+    if (stuck_on_the_ground(value(now.state), plain.in)) {
       describe_landing(flight, now.state, T(0.0), launch, from);
       flight.status = Status::not_airborne;
       return flight;
     }
     keep_excess(now);
-    while (value(time) < longest_flight && value(length) > shortest_step) {
-      const T h(value(steps.allowed(length, now.state, motion)));
-      const Step<T> done = step(motion, now, h);
-      const Span<T> span{time, h, now.state, now.rate, done.end.state, done.end.rate};
-      const T error = steps.error_share(done), to_edge = h * share_to_edge(span, now, done.end, motion);
-      const bool over = value(to_edge) < value(h) && value(to_edge) > shortest_cut;
-      length = over ? smaller(steps.next(h, error), to_edge) : steps.next(h, error);
-      if (!(value(error) <= 1.0) || over) continue;
-      const T descent = descent_in(span, motion.in);
-      const bool lands = value(descent) >= 0.0;
-      const T s = lands ? falls_through(clearance_in(span, motion.in), descent) : T(1.0);
-      if (tops(span)) look_for_apex(span, s, from);
+    while (value(time) < V(longest_flight) && length > V(shortest_step)) {
+      const V h = steps.allowed(length, value(now.state), plain);
+      const Step<T> done = stepped(h);
+      const Span<T> span{time, T(h), now.state, now.rate, done.end.state, done.end.rate};
+      const Span<V> path = value(span);
+      const V error = steps.error_share(done), to_edge = h * share_to_edge(path, done.end);
+      const auto over = to_edge < h && to_edge > V(shortest_cut);
+      length = steps.next(h, error);
+      if (over) length = smaller(length, to_edge);
+      if (!(error <= V(1.0)) || over) continue;
+      const V descent = descent_in(path, plain.in);
+      const auto lands = descent >= V(0.0);
+      const T s = lands ? falls_through(clearance_in(span, motion.in), T(descent)) : T(1.0);
+      if (tops(path)) look_for_apex(span, s, from);
       now = lands ? moment(motion, state_at(span, s)) : done.end;
-      time = time + s * h;
-      if (value(time) > longest_flight) break;
+      time = time + h * s;
+      if (value(time) > V(longest_flight)) break;
       note_knot(now);
       keep_excess(now);
       if (lands) {
@@ -56,21 +61,36 @@ class SteppedFlight {
         return flight;
       }
     }
-    return failed(value(time) < longest_flight ? Status::numerical_failure : Status::no_landing);
+    return failed(value(time) < V(longest_flight) ? Status::numerical_failure : Status::no_landing);
   }
 
+  /// The ball as it was last.
+  const BallState<T>& last() const { return now.state; }
+
  private:
+  [[gnu::flatten, gnu::noinline]] Step<T> stepped(const V& h) const { return step(motion, now, h); }
+
+  V share_to_edge(const Span<V>& path, const Moment<T>& end) const {
+    const Regime<V> before = value(now.regime), after = value(end.regime);
+    if constexpr (has_slopes<T>)
+      return share_to_any_edge(path, before, after, plain);
+    else
+      return whimbrel::share_to_edge(before, after, plain.model);
+  }
   void look_for_apex(const Span<T>& span, const T& end, const Vec3<T>& from) {
     const T s = top_of(height_in(span));
     if (value(s) <= value(end)) note_apex(path(span).at(s), from);
   }
   void note_apex(const Vec3<T>& position, const Vec3<T>& from) {
     const T height = position.z - motion.in.radius;
-    if (value(height) < value(flight.apex) && !flight.trajectory.knots.empty()) return;
+    if (begun && value(height) < value(flight.apex)) return;
+    begun = true;
     flight.apex = height;
     flight.apex_distance = horizontal_distance(position - from);
   }
-  void note_knot(const Moment<T>& m) { flight.trajectory.knots.push_back({time, m.state, m.rate}); }
+  void note_knot(const Moment<T>& m) {
+    if constexpr (!is_lanes<T>) flight.trajectory.knots.push_back({time, m.state, m.rate});
+  }
   void keep_excess(const Moment<T>& m) {
     excess = farther(excess, excess_of(m.regime, motion.model));
     flight.out_of_range.spin_ratio = excess.spin_ratio;
@@ -82,11 +102,13 @@ class SteppedFlight {
     return flight;
   }
 
-  EquationOfMotion<T, Model> motion;
+  const EquationOfMotion<T, Model>& motion;
+  const EquationOfMotion<V, Model> plain;
   const Launch<T>& launch;
-  StepControl<T> steps;
+  StepControl<V> steps;
   Moment<T> now;
   T time{0.0};
+  bool begun = false;
   Excess<T> excess;
   Flight<T> flight;
 };
@@ -96,7 +118,10 @@ template <Scalar T>
 Flight<T> fly_stepped(const Launch<T>& launch, const Ball<T>& ball, const Setting<T>& setting,
                       const Vec3<T>& start, double tolerance) {
   return std::visit(
-      [&](const auto& model) { return SteppedFlight(model, launch, ball, setting, start, tolerance).fly(); },
+      [&](const auto& model) {
+        const EquationOfMotion motion(model, ball, setting, launch);
+        return SteppedFlight(motion, launch, start, tolerance).fly();
+      },
       ball.aero);
 }
 

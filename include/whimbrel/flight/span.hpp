@@ -13,6 +13,12 @@ struct Span {
 };
 
 template <Scalar T>
+Span<Plain<T>> value(const Span<T>& span) {
+  return {value(span.start),     value(span.length), value(span.from),
+          value(span.from_rate), value(span.to),     value(span.to_rate)};
+}
+
+template <Scalar T>
 Quintic<Vec3<T>> path(const Span<T>& span) {
   return Quintic<Vec3<T>>::through(span.length, span.from.position, span.from.velocity,
                                    span.from_rate.velocity, span.to.position, span.to.velocity,

@@ -18,11 +18,11 @@ struct StepControl {
         per_tolerance_squared(1.0 / (tolerance * tolerance)) {}
 
   /// The square of a step's error, as a share of the tolerance's: 1 is still good.
-  T error_share(const Step<T>& step) const { return step.error_squared * per_tolerance_squared; }
+  T error_share(const auto& step) const { return step.error_squared * per_tolerance_squared; }
 
   /// The step to try next, after one of h seconds with such an error: errors go with its fifth power.
   T next(const T& h, const T& error_share) const {
-    const T factor = T(0.9) * T(rough_power(value(larger(error_share, T(1e-12))), -0.1));
+    const T factor = 0.9 * rough_power(larger(error_share, T(1e-12)), -0.1);
     return choose(error_share >= T(0.0), smaller(T(longest_flight_step), h * held(factor, 0.2, 5.0)),
                   T(0.1) * h);
   }

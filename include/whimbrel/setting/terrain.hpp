@@ -26,6 +26,13 @@ struct Terrain {
   }
 };
 
+template <Scalar T>
+Terrain<Plain<T>> value(const Terrain<T>& plane) requires has_slopes<T> {
+  return {value(plane.tee_height), value(plane.height), value(plane.slope_right),
+          value(plane.slope_downrange)};
+}
+inline const Terrain<>& value(const Terrain<>& terrain) { return terrain; }
+
 /// Height of the ground, m.
 template <Scalar T>
 T ground_height(const Terrain<T>& terrain, const T& x, const T& y) {

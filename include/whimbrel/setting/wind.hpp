@@ -42,28 +42,10 @@ Vec3<T> reference_velocity(const Wind<T>& wind) {
 /// profile is the same for many winds at once, and is said when it is read.
 template <Scalar T>
 struct WindAloft {
-  Vec3<T> reference;  ///< m/s, of the air at the reference height
-  T offset, slope;    ///< the profile is a function of offset + slope z; slope in 1/m
-  T power;            ///< of the power law; of the logarithmic one, the factor before the logarithm
-  T roughness;        ///< m, the length over which the profile bends near the ground
-
-  explicit WindAloft(const Wind<T>& wind)
-      : reference(reference_velocity(wind)),
-        offset(1.0),
-        slope(0.0),
-        power(0.0),
-        roughness(wind.roughness_length) {
-    using std::log;
-    const T& z0 = roughness;
-    if (wind.profile == WindProfile::logarithmic) {
-      slope = T(1.0) / z0;
-      power = T(1.0) / log(T(1.0) + wind.reference_height * slope);
-    } else if (wind.profile == WindProfile::power_law) {
-      slope = T(1.0) / (wind.reference_height + z0);
-      offset = z0 * slope;
-      power = wind.exponent;
-    }
-  }
+  Vec3<T> reference;          ///< m/s, of the air at the reference height
+  T roughness;                ///< m, the length over which the profile bends near the ground
+  T offset{1.0}, slope{0.0};  ///< the profile is a function of offset + slope z; slope in 1/m
+  T power{0.0};               ///< of the power law; of the logarithmic one, the factor before the logarithm
 
   /// Share of the reference speed at a height above the ground (m; below 0 counts as 0).
   T share(WindProfile profile, const T& height) const {
@@ -80,10 +62,32 @@ struct WindAloft {
   }
 };
 
+template <Scalar T>
+WindAloft<T> aloft(const Wind<T>& wind) {
+  using std::log;
+  const T& z0 = wind.roughness_length;
+  WindAloft<T> aloft{reference_velocity(wind), z0};
+  if (wind.profile == WindProfile::logarithmic) {
+    aloft.slope = T(1.0) / z0;
+    aloft.power = T(1.0) / log(T(1.0) + wind.reference_height * aloft.slope);
+  } else if (wind.profile == WindProfile::power_law) {
+    aloft.slope = T(1.0) / (wind.reference_height + z0);
+    aloft.offset = z0 * aloft.slope;
+    aloft.power = wind.exponent;
+  }
+  return aloft;
+}
+
+template <Scalar T>
+WindAloft<Plain<T>> value(const WindAloft<T>& wind) {
+  return {value(wind.reference), value(wind.roughness), value(wind.offset), value(wind.slope),
+          value(wind.power)};
+}
+
 /// Share of the reference speed at a height above the ground (m; below 0 counts as 0).
 template <Scalar T>
 T wind_share(const Wind<T>& wind, const T& height) {
-  return WindAloft<T>(wind).share(wind.profile, height);
+  return aloft(wind).share(wind.profile, height);
 }
 
 /// Velocity of the air at a height above the ground, m/s, in the frame.

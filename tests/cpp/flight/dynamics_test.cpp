@@ -87,5 +87,7 @@ TEST_CASE("the ball starts with its bottom at tee height") {
   const Terrain<> tee{.tee_height = 38_mm};
   const BallState<double> start = starting_state(drive, on_the_tee(Ball<>{}, tee));
   CHECK(agrees(start.position, {0, 0, 0.021335 + 0.038}, 1e-15, 0));
-  CHECK(agrees(clearance(start, {Ball<>{}, {.terrain = tee}, drive}), 0.038, 1e-15, 0));
+  const MultiLayer model;
+  const EquationOfMotion motion(model, Ball<>{}, {.terrain = tee}, drive);
+  CHECK(agrees(clearance(start, motion.in), 0.038, 1e-15, 0));
 }

@@ -63,7 +63,7 @@ TEST_CASE("an integrator of another kind flies every launch to the same place") 
         const Ball<> ball;
         const EquationOfMotion motion(model, ball, setting, launch);
         const BallState<double> start = starting_state(launch, on_the_tee(ball, setting.terrain));
-        const Moment landing = back_at_start_height(motion, start, 5e-3);
+        const auto landing = back_at_start_height(motion, start, 5e-3);
         const Flight<> flight = fly(launch, ball, setting);
         CHECK(agrees(flight.offline, landing.state.position.x, 1.2e-5, 0));
         CHECK(agrees(flight.downrange, landing.state.position.y, 1.2e-5, 0));

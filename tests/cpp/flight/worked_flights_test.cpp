@@ -59,7 +59,7 @@ TEST_CASE("a ball with C_D 0.42 flies 72.63 m as in a problem of Herman") {
   EquationOfMotion motion(model, ball, setting, launch);
   motion.gravity = 9.81;
   const BallState<double> start = starting_state(launch, on_the_tee(ball, setting.terrain));
-  const Moment landing = back_at_start_height(motion, start);
+  const auto landing = back_at_start_height(motion, start);
   CHECK(agrees(landing.state.position.y, 72.63, 0, 5e-4));
   CHECK(agrees(landing.time, 3.213, 0, 5e-4));
   CHECK(agrees(highest(motion, start).state.position.z - start.position.z, 12.77, 0, 5e-4));

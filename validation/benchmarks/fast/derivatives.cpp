@@ -32,7 +32,7 @@ ShotInputs<> inputs(const OrdinaryShots& shots, std::size_t i, bool measured) {
 double fly_plainly(const OrdinaryShots& shots, std::size_t i, const Launch<>& launch) {
   const Setting<> setting = shots.setting(i);
   return kernel::fly_stepped(launch, shots.ball, setting, on_the_tee(shots.ball, setting.terrain),
-                             partials_tolerance)
+                             sloped_tolerance)
       .carry;
 }
 
