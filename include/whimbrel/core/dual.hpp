@@ -59,13 +59,18 @@ struct Dual {
   Dual(const T& x, const Slopes& slopes) : number(x), slopes(slopes) {}
 
   /// Input k of the N, with the value x: its own derivative by itself is 1.
-  static Dual input(double x, int k) {
+  static Dual input(double x, int k) requires(std::same_as<T, double>) {
     Dual dual(x);
-    lane(dual.slopes, k) = 1.0;
+    dual.slopes[k] = 1.0;
     return dual;
   }
   /// The partial derivative by input k.
-  double slope(int k) const { return lane(slopes, k); }
+  double slope(int k) const {
+    if constexpr (std::same_as<T, double>)
+      return slopes[k];
+    else
+      return lane(slopes, k);
+  }
 
   friend Dual operator+(const Dual& a, const Dual& b) { return {a.number + b.number, a.slopes + b.slopes}; }
   friend Dual operator-(const Dual& a, const Dual& b) { return {a.number - b.number, a.slopes - b.slopes}; }
