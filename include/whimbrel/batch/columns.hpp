@@ -42,6 +42,7 @@ void set_columns(Column (&columns)[N], const Value& v, std::ptrdiff_t apart = 0)
 }
 template <class Value, std::size_t N>
 void set_columns(Column (&columns)[N], std::span<const Value> values) {
+  static_assert(sizeof(Value) % sizeof(double) == 0);
   set_columns(columns, *values.data(), sizeof(Value) / sizeof(double));
 }
 template <class T>

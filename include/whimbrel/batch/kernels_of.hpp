@@ -39,7 +39,8 @@ constexpr Kernels kernels_of(const char* name) {
   using Many = Paired<Lanes<width, Level>>;
   using One = Lane<Level>;
   // A number with slopes fills a register of at most four, where it costs less than in eight.
-  using Sloped = Dual < inputs_a_pass, Lanes<width<4 ? width : 4, Level>>;
+  constexpr int sloped_width = width < 4 ? width : 4;
+  using Sloped = Dual<inputs_a_pass, Lanes<sloped_width, Level>>;
   FlyKernels* const models = nullptr;
   return {name,
           &strike_block<Many>,

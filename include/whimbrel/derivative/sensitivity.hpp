@@ -1,4 +1,5 @@
 #pragma once
+#include <algorithm>
 #include <numeric>
 #include <span>
 
@@ -40,6 +41,7 @@ inline double size_of(double x, std::string_view unit) {
 
 /// How often ball and face of each swing go over from sticking to sliding or back: all swings struck at once.
 inline std::vector<double> friction_changes_of(const std::vector<ShotInputs<>>& shots) {
+  static_assert(sizeof(ShotInputs<>) % sizeof(double) == 0);
   const std::ptrdiff_t apart = sizeof(ShotInputs<>) / sizeof(double);
   std::vector<double> changes(shots.size());
   std::vector<std::size_t> rows(shots.size());

@@ -40,6 +40,7 @@ struct Counted {
   friend Counted operator+(const Counted& a, const Counted& b) { return ++done.sums, Counted(a.v + b.v); }
   friend Counted operator-(const Counted& a, const Counted& b) { return ++done.sums, Counted(a.v - b.v); }
   friend Counted operator*(const Counted& a, const Counted& b) { return ++done.products, Counted(a.v * b.v); }
+  friend Counted operator*(double s, const Counted& a) { return Counted(s) * a; }
   friend Counted operator/(const Counted& a, const Counted& b) {
     return ++done.quotients, Counted(a.v / b.v);
   }
