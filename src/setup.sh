@@ -58,7 +58,7 @@ install_package() {
   stamp=$venv/.installed-$1
   if [ "$(cat "$stamp" 2>/dev/null)" = "$wheels" ]; then return; fi
   if ! ls "$wheels"/*.whl >/dev/null 2>&1; then
-    echo "Building whimbrel (a minute or two) …"
+    echo "Building whimbrel (some minutes) …"
     "$venv/bin/pip" wheel --quiet --no-deps --wheel-dir "$wheels" "$root"
   fi
   echo "Installing whimbrel[$1] into build/venv …"
