@@ -2,7 +2,7 @@
 
 import numba
 import numpy as np
-from plain_flight import ABSOLUTE, LONGEST, RELATIVE, rates
+from plain_flight import ABSOLUTE_OVER_RELATIVE, LONGEST, rates
 from scipy.integrate import RK45
 
 STAGES, NUMBERS = 6, 7
@@ -21,7 +21,7 @@ def set_rates(k, state, constants):
 
 
 @compiled
-def step(k, state, h, constants, stage, end):
+def step(k, state, h, constants, tolerance, stage, end):
     """Makes a step from a state whose rates are k[0]; the square of its error as a share of the tolerance."""
     for s in range(1, STAGES):
         for i in range(NUMBERS):
@@ -41,7 +41,8 @@ def step(k, state, h, constants, stage, end):
         error = 0.0
         for j in range(STAGES + 1):
             error += E[j] * k[j, i]
-        share += (h * error / (ABSOLUTE + RELATIVE * max(abs(state[i]), abs(end[i])))) ** 2
+        size = ABSOLUTE_OVER_RELATIVE + max(abs(state[i]), abs(end[i]))
+        share += (h * error / (tolerance * size)) ** 2
     return share / NUMBERS
 
 
@@ -76,8 +77,8 @@ def landing_share(k, state, end, h, radius):
 
 
 @compiled
-def numba_carry(start, constants):
-    """Carry, m, of one flight."""
+def numba_carry(start, constants, tolerance):
+    """Carry, m, of one flight, to a relative tolerance."""
     radius = constants[2]
     state, stage, end = np.empty(NUMBERS), np.empty(NUMBERS), np.empty(NUMBERS)
     k = np.empty((STAGES + 1, NUMBERS))
@@ -86,7 +87,7 @@ def numba_carry(start, constants):
     set_rates(k[0], state, constants)
     time, h = 0.0, 0.01
     while time < LONGEST:
-        share = step(k, state, h, constants, stage, end)
+        share = step(k, state, h, constants, tolerance, stage, end)
         factor = 0.9 * max(share, 1e-12) ** -0.1
         if share <= 1.0:
             if end[2] <= radius:
@@ -101,10 +102,11 @@ def numba_carry(start, constants):
 
 
 @compiled
-def numba_carries(starts, constants):
-    """Carries of flights, a row each."""
+def numba_carries(starts, constants, tolerance):
+    """Carries of flights, a row each, to a relative tolerance."""
     carries = np.empty(len(starts))
     for row in range(len(starts)):
         c = constants[row]
-        carries[row] = numba_carry(starts[row], (c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7], c[8], c[9]))
+        row_of_constants = (c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7], c[8], c[9])
+        carries[row] = numba_carry(starts[row], row_of_constants, tolerance)
     return carries

@@ -8,7 +8,7 @@ from scipy.integrate import solve_ivp
 
 import whimbrel as wb
 
-RELATIVE, ABSOLUTE = 1e-6, 1e-9  # the tolerances of others
+RELATIVE, ABSOLUTE_OVER_RELATIVE = 1e-6, 1e-3  # the tolerances of others
 LONGEST = 60.0  # s
 
 
@@ -65,7 +65,7 @@ def scipy_carry(start, constants):
         start,
         method="RK45",
         rtol=RELATIVE,
-        atol=ABSOLUTE,
+        atol=RELATIVE * ABSOLUTE_OVER_RELATIVE,
         events=landing,
     )
     return float(np.hypot(*solved.y_events[0][0][:2]))
