@@ -29,13 +29,7 @@ constexpr std::tuple<FlyKernel<Models>...> fly_kernels(std::tuple<FlyKernel<Mode
 /// of it side by side, as its arithmetic takes longer than one keeps it busy.
 template <class Level>
 constexpr Kernels kernels_of(const char* name) {
-#if defined(__AVX512F__)
-  constexpr int width = 8;
-#elif defined(__AVX__)
-  constexpr int width = 4;
-#else
-  constexpr int width = 2;
-#endif
+  constexpr int width = register_width<Level>;
   using Many = Paired<Lanes<width, Level>>;
   using One = Lane<Level>;
   // A number with slopes fills a register of at most four, where it costs less than in eight.

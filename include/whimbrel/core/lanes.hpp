@@ -137,6 +137,16 @@ struct Lanes {
   static Condition where_set(const Bits& b, std::uint64_t bit) { return {(b & all(bit)) != all(0)}; }
 };
 
+/// How many numbers fill a register of the instruction set that the translation unit is compiled for.
+template <class Level>
+#if defined(__AVX512F__)
+inline constexpr int register_width = 8;
+#elif defined(__AVX__)
+inline constexpr int register_width = 4;
+#else
+inline constexpr int register_width = 2;
+#endif
+
 /// The scalar of one shot on a fast path: the same arithmetic as the lanes', in one lane.
 template <class Level>
 using Lane = Lanes<1, Level>;

@@ -26,11 +26,21 @@ double crossing(const F& f, double a, double b) {
   return 0.5 * (low + high);
 }
 
+/// A ball's state as Odeint keeps it.
+using OdeintState = std::array<double, 7>;
+
+inline OdeintState packed(const BallState<double>& s) {
+  return {s.position.x, s.position.y, s.position.z, s.velocity.x, s.velocity.y, s.velocity.z, s.spin_rate};
+}
+inline BallState<double> unpacked(const OdeintState& x) {
+  return {{x[0], x[1], x[2]}, {x[3], x[4], x[5]}, x[6]};
+}
+
 /// One flight being integrated: Dormand-Prince 5(4) with dense output.
 template <AeroModel Model>
 class OdeintFlight {
  public:
-  using State = std::array<double, 7>;
+  using State = OdeintState;
 
   OdeintFlight(const Model& model, const Launch<double>& launch, const Ball<double>& ball,
                const Setting<double>& setting, const Vec3<double>& from, double tolerance = flight_tolerance)
@@ -73,10 +83,6 @@ class OdeintFlight {
   void operator()(const State& x, State& dxdt, double) const { dxdt = packed(motion(unpacked(x))); }
 
  private:
-  static State packed(const BallState<double>& s) {
-    return {s.position.x, s.position.y, s.position.z, s.velocity.x, s.velocity.y, s.velocity.z, s.spin_rate};
-  }
-  static BallState<double> unpacked(const State& x) { return {{x[0], x[1], x[2]}, {x[3], x[4], x[5]}, x[6]}; }
   BallState<double> at(double time) const {
     State x;
     stepper.calc_state(time, x);

@@ -6,15 +6,8 @@ namespace whimbrel::benchmarks {
 
 namespace {
 
-#if defined(__AVX512F__)
-constexpr int width = 8;
-#elif defined(__AVX__)
-constexpr int width = 4;
-#else
-constexpr int width = 2;
-#endif
 struct Here;  // known to this file alone, so that nothing is merged with another level's
-using T = Lanes<width, Here>;
+using T = Lanes<register_width<Here>, Here>;
 
 // Enough numbers that do not wait for each other to keep two pipes of 4 or 5 cycles busy, in 16 registers.
 constexpr int numbers = 12;
@@ -36,7 +29,7 @@ void again_and_again(long rounds, const Next& next) {
 
 long WHIMBREL_PEAK(Arithmetic arithmetic, long rounds) {
   const T factor(0.7), term(0.5);
-  const long all = static_cast<long>(width) * numbers * rounds;
+  const long all = static_cast<long>(T::width) * numbers * rounds;
   switch (arithmetic) {
     case Arithmetic::fused_multiply_add:
       again_and_again(rounds, [&](const T& x) { return x * factor + term; });

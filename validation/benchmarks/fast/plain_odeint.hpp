@@ -9,7 +9,7 @@ namespace whimbrel::benchmarks {
 template <AeroModel Model>
 class PlainOdeint {
  public:
-  using State = std::array<double, 7>;
+  using State = kernel::OdeintState;
 
   PlainOdeint(const Model& model, const Launch<>& launch, const Ball<>& ball, const Setting<>& setting,
               double tolerance)
@@ -20,11 +20,11 @@ class PlainOdeint {
 
   Flight<> fly() {
     Flight<> flight;
-    stepper.initialize(packed(starting_state(launch, from)), 0.0, 1e-2);
+    stepper.initialize(kernel::packed(starting_state(launch, from)), 0.0, 1e-2);
     while (stepper.current_time() < longest_flight) {
       stepper.do_step(std::ref(*this));
-      const BallState<double> before = unpacked(stepper.previous_state()),
-                              after = unpacked(stepper.current_state());
+      const BallState<double> before = kernel::unpacked(stepper.previous_state()),
+                              after = kernel::unpacked(stepper.current_state());
       const double start = stepper.previous_time(), end = stepper.current_time();
       const auto where = [&](const auto& f) {
         return kernel::crossing([&](double time) { return f(at(time)); }, start, end);
@@ -45,17 +45,15 @@ class PlainOdeint {
     return flight;
   }
 
-  void operator()(const State& x, State& dxdt, double) const { dxdt = packed(motion(unpacked(x))); }
+  void operator()(const State& x, State& dxdt, double) const {
+    dxdt = kernel::packed(motion(kernel::unpacked(x)));
+  }
 
  private:
-  static State packed(const BallState<double>& s) {
-    return {s.position.x, s.position.y, s.position.z, s.velocity.x, s.velocity.y, s.velocity.z, s.spin_rate};
-  }
-  static BallState<double> unpacked(const State& x) { return {{x[0], x[1], x[2]}, {x[3], x[4], x[5]}, x[6]}; }
   BallState<double> at(double time) const {
     State x;
     stepper.calc_state(time, x);
-    return unpacked(x);
+    return kernel::unpacked(x);
   }
 
   EquationOfMotion<double, Model> motion;
