@@ -3,16 +3,10 @@
 #include <numeric>
 #include <span>
 
-#include "whimbrel/batch/fly_alone.hpp"
+#include "whimbrel/batch/kernels.hpp"
 #include "whimbrel/derivative/shot_inputs.hpp"
 
 namespace whimbrel {
-
-template <>
-inline Flight<Partials> kernel::fly(const Launch<Partials>& launch, const Ball<Partials>& ball,
-                                    const Setting<Partials>& setting, const Vec3<Partials>& start) {
-  return fly_alone(launch, ball, setting, start);
-}
 
 /// Where a shot's numbers are not smooth in its inputs: its derivatives hold on its own side only.
 struct Kinks {

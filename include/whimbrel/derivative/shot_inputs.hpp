@@ -1,7 +1,6 @@
 #pragma once
 #include <vector>
 
-#include "whimbrel/batch/strike_alone.hpp"
 #include "whimbrel/shot/play.hpp"
 
 namespace whimbrel {
@@ -63,29 +62,10 @@ auto each_field(const Note& note) {
   };
 }
 
-/// Without a run its numbers are NaN.
+/// Plays the row; without a run its numbers are NaN. Defined in `derivative/sloped_row.hpp`, and compiled
+/// into the target of `whimbrel/compiled.hpp`, as it takes compilers minutes.
 template <Scalar T>
-Shot<T> play(const ShotInputs<T>& inputs) {
-  Setting<T> setting = inputs.setting;
-  if (inputs.in_weather)
-    setting.air = {moist_air_density(inputs.weather), air_viscosity(inputs.weather.temperature)};
-  Shot<T> shot{.launch = inputs.launch};
-  if (!inputs.measured) {
-    if constexpr (std::same_as<T, Partials>)
-      shot.impact = strike_alone(inputs.swing, inputs.ball);
-    else
-      shot.impact = strike(inputs.swing, inputs.ball);
-    shot.launch = shot.impact->launch;
-  }
-  shot.flight = kernel::fly(shot.launch, inputs.ball, setting);
-  if (inputs.to_rest) {
-    run_out(shot, inputs.ball, setting, inputs.turf);
-  } else {
-    each_field([](auto& value, const auto& field) { value.*field.member = T(NAN); })(shot.run);
-    shot.run.status = shot.flight.status;
-  }
-  return shot;
-}
+Shot<T> play(const ShotInputs<T>& inputs);
 
 }  // namespace kernel
 
