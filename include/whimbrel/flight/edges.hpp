@@ -32,6 +32,19 @@ T share_to_edge(const Regime<T>& before, const Regime<T>& after, const Model& mo
       share_to_edge(before.reynolds, after.reynolds, range.reynolds_lower, range.reynolds_upper, near));
 }
 
+/// The share of a step after which the ball is lowest over the ground, where it may have dipped into it and
+/// come out again: such a step should end there, since landings are looked for where a step ends. 1: nowhere.
+template <Scalar T>
+T share_to_dip(const Span<T>& span, const FlightConditions<T>& in, double near = near_an_end) {
+  const T before = off_the_ground(span.from.velocity, in.terrain);
+  const T after = off_the_ground(span.to.velocity, in.terrain);
+  const auto turns = before < T(0.0) && after > T(0.0);
+  if (!any(turns)) return T(1.0);
+  const T height = clearance(span.from, in), share = before / (before - after);
+  const auto dips = turns && height > T(0.0) && height + share * span.length * before < T(0.0);
+  return choose(dips && share > T(near) && share < T(1.0 - near), share, T(1.0));
+}
+
 /// For slopes, which jump at an edge and bear less than values: the share of a step after which it crosses
 /// one, also where the ground under the ball sinks below the tee, as the height that the wind is read at has
 /// a kink there; looked for in both halves of the step, as a ball may cross an edge and turn back.
