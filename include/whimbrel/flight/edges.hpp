@@ -46,8 +46,9 @@ T share_to_dip(const Span<T>& span, const FlightConditions<T>& in, double near =
 }
 
 /// For slopes, which jump at an edge and bear less than values: the share of a step after which it crosses
-/// one, also where the ground under the ball sinks below the tee, as the height that the wind is read at has
-/// a kink there; looked for in both halves of the step, as a ball may cross an edge and turn back.
+/// one, also where the wind has a kink: where the ground under the ball sinks below the tee, and at the
+/// height of no wind, which a step that holds a landing may reach. Looked for in both halves of the step, as
+/// a ball may cross an edge and turn back.
 template <Scalar T, class Motion>
 T share_to_any_edge(const Span<T>& span, const Regime<T>& before, const Regime<T>& after,
                     const Motion& motion) {
@@ -55,10 +56,14 @@ T share_to_any_edge(const Span<T>& span, const Regime<T>& before, const Regime<T
   const auto ground = [&](const BallState<T>& ball) {
     return ground_height(motion.in.terrain, ball.position.x, ball.position.y);
   };
+  const auto height = [&](const BallState<T>& ball) {
+    return height_in_wind(motion.in.terrain, ball.position);
+  };
   const auto share = [&](const BallState<T>& a, const Regime<T>& at_a, const BallState<T>& b,
                          const Regime<T>& at_b) {
-    return smaller(share_to_edge(at_a, at_b, motion.model, near),
-                   share_to_edge(ground(a), ground(b), 0.0, infinity, near));
+    const T to_kink = smaller(share_to_edge(ground(a), ground(b), 0.0, infinity, near),
+                              share_to_edge(height(a), height(b), 0.0, infinity, near));
+    return smaller(share_to_edge(at_a, at_b, motion.model, near), to_kink);
   };
   const T half(0.5);
   const BallState<T> middle = state_at(span, half);

@@ -68,7 +68,14 @@ class SteppedFlight {
   const BallState<T>& last() const { return now.state; }
 
  private:
-  [[gnu::flatten, gnu::noinline]] Step<T> stepped(const V& h) const { return step(motion, now, h); }
+  Step<T> stepped(const V& h) const {
+    if constexpr (is_lanes<T>)
+      return flattened(h);
+    else
+      return step(motion, now, h);
+  }
+  /// In the kernels every call is worth inlining; of slopes outside them compilers take minutes to do so.
+  [[gnu::flatten, gnu::noinline]] Step<T> flattened(const V& h) const { return step(motion, now, h); }
 
   V share_to_edge(const Span<V>& path, const Moment<T>& end) const {
     const Regime<V> before = value(now.regime), after = value(end.regime);
