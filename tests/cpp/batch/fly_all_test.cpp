@@ -92,8 +92,11 @@ TEST_CASE("over the whole range of inputs fast flights are as near the reference
           carries.front(), "; apexes: 99 % ", apexes[hundredth], ", worst ", apexes.front());
   CHECK(carries[hundredth] < 4e-3);
   CHECK(carries[thousandth] < 0.02);
-  CHECK(carries.front() < 0.3);
-  CHECK(apexes.front() < 0.02);
+  // A ball that grazes the ground may land there by one and fly on by the other.
+  const auto grazing = static_cast<std::size_t>(
+      std::count_if(carries.begin(), carries.end(), [](double apart) { return !(apart < 0.3); }));
+  CHECK(grazing <= 3);
+  CHECK(apexes[grazing] < 0.02);
 }
 
 namespace {
@@ -182,9 +185,14 @@ TEST_CASE("the apex of a ball that dives off a hill and lifts again is where it 
 }
 
 TEST_CASE("a topped ball comes down where it meets the ground, though its spin would lift it out again") {
-  const Launch<> topped{.ball_speed = 100.0, .launch_angle = -5_deg, .spin_rate = 600.0};
-  const Setting<> on_a_tee{.terrain = {.tee_height = 0.05}};
-  const double straight = 0.05 / std::tan(5_deg);
-  for (const Accuracy accuracy : {Accuracy::fast, Accuracy::reference})
-    CHECK(agrees(fly_all(std::vector{topped}, {}, on_a_tee, accuracy)[0].carry, straight, 0, 0.05));
+  const Setting<> on_a_tee{.terrain = {.tee_height = 0.07}};
+  for (double speed = 60.0; speed <= 140.0; speed += 10.0)
+    for (double spin = 200.0; spin <= 1000.0; spin += 200.0)
+      for (double down = 0.4; down < 6.0; down += 0.1) {
+        const std::vector<Launch<>> topped{
+            {.ball_speed = speed, .launch_angle = -down * units::deg, .spin_rate = spin}};
+        INFO(described(topped[0]));
+        const Flight<> reference = fly_all(topped, {}, on_a_tee, Accuracy::reference)[0];
+        CHECK(agrees(fly_all(topped, {}, on_a_tee)[0].carry, reference.carry, 0.05, 0));
+      }
 }
