@@ -1,9 +1,13 @@
-"""Adds up JUnit results: prints ``N passed, N failed`` and fails if anything failed or nothing ran."""
+"""Adds up JUnit results: prints why each failure failed, then ``N passed, N failed``; fails if anything failed or
+nothing ran."""
 
 from __future__ import annotations
 
 import sys
 import xml.etree.ElementTree as ElementTree
+
+#: How many lines of what a failed test printed are shown, its last.
+SHOWN = 40
 
 
 def counts(path: str) -> tuple[int, int]:
@@ -15,8 +19,19 @@ def counts(path: str) -> tuple[int, int]:
         failed += bad
         passed += not bad and not left_out
         if bad:
-            print(f"failed: {case.get('classname', '')} {case.get('name')}")
+            print(f"failed: {case.get('classname', '')} {case.get('name')} ({float(case.get('time', 0)):.1f} s)")
+            for line in printed(case)[-SHOWN:]:
+                print(f"    {line}")
     return passed, failed
+
+
+def printed(case: ElementTree.Element) -> list[str]:
+    """What a test printed, and how it failed: CTest says that in an attribute, pytest in the text."""
+    lines: list[str] = []
+    for told in ("system-out", "failure", "error"):
+        for element in case.findall(told):
+            lines += (element.text or element.get("message") or "").rstrip().splitlines()
+    return lines
 
 
 if __name__ == "__main__":

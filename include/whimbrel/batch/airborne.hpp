@@ -38,6 +38,7 @@ class Airborne {
            Ended<T>* ended, const int* order, int count)
       : motion(model, profile, waiting->in),
         steps(tolerance),
+        now(waiting->start),
         waiting(waiting),
         ended(ended),
         order(order),
@@ -52,10 +53,11 @@ class Airborne {
   [[gnu::flatten]] void advance() {
     const T h = steps.allowed(next_length, now.state, motion);
     const Step<T> done = step(motion, now, h);
-    const T error = steps.error_share(done),
-            to_edge = share_to_edge(now.regime, done.end.regime, motion.model);
-    const auto good = error <= T(1.0) && to_edge >= T(1.0);
     const Span<T> span{time, h, now.state, now.rate, done.end.state, done.end.rate};
+    const T error = steps.error_share(done),
+            to_edge = smaller(share_to_edge(now.regime, done.end.regime, motion.model),
+                              share_to_dip(span, motion.in));
+    const auto good = error <= T(1.0) && to_edge >= T(1.0);
     const auto eventful =
         (good && (may_come_down(span, motion.in) || tops(span) || time + h > T(longest_flight))) ||
         !(h > T(shortest_step));
@@ -109,9 +111,13 @@ class Airborne {
     lane(group.has_apex, k) = 1.0;
   }
 
+  /// The next flight for a lane. Where there is none left the lane stands still, in steps of no length: the
+  /// spin of a ball that went on for as long as the others fly would fade to numbers that processors are slow
+  /// with.
   [[gnu::noinline]] void take_next(int i) {
     if (next == count) {
       flying &= ~(1u << i);
+      lane(next_length, i) = 0.0;
       return;
     }
     const int slot = order[next++];

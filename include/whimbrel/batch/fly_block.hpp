@@ -91,7 +91,8 @@ class FlightBlock {
 
   static T number(Status status) { return T(static_cast<double>(status)); }
 
-  /// The apex: the top of the path if the ball reached it before it came down, or else its start or landing.
+  /// The apex: of the path's start, its landing, and its top if the ball reached it before it came down, the
+  /// highest. (A ball that dives off a hill and lifts again has a top below its start.)
   static void describe_apex(Flight<T>& flight, const Ended<T>& end, const Waiting<T>& began, const T& when,
                             const BallState<T>& down) {
     const T s = top_of(height_in(end.apex));
@@ -99,7 +100,7 @@ class FlightBlock {
     const Vec3<T> start = began.start.state.position, top = path(end.apex).at(s);
     const auto lands_higher = down.position.z > start.z;
     const Vec3<T> otherwise = choose(lands_higher, down.position, start);
-    const Vec3<T> apex = choose(reached, top, otherwise);
+    const Vec3<T> apex = choose(reached && top.z > otherwise.z, top, otherwise);
     flight.apex = apex.z - began.in.radius;
     flight.apex_distance = horizontal_distance(apex - start);
   }

@@ -32,9 +32,23 @@ T share_to_edge(const Regime<T>& before, const Regime<T>& after, const Model& mo
       share_to_edge(before.reynolds, after.reynolds, range.reynolds_lower, range.reynolds_upper, near));
 }
 
+/// The share of a step after which the ball is lowest over the ground, where it may have dipped into it and
+/// come out again: such a step should end there, since landings are looked for where a step ends. 1: nowhere.
+template <Scalar T>
+T share_to_dip(const Span<T>& span, const FlightConditions<T>& in, double near = near_an_end) {
+  const T before = off_the_ground(span.from.velocity, in.terrain);
+  const T after = off_the_ground(span.to.velocity, in.terrain);
+  const auto turns = before < T(0.0) && after > T(0.0);
+  if (!any(turns)) return T(1.0);
+  const T height = clearance(span.from, in), share = before / (before - after);
+  const auto dips = turns && height > T(0.0) && height + share * span.length * before < T(0.0);
+  return choose(dips && share > T(near) && share < T(1.0 - near), share, T(1.0));
+}
+
 /// For slopes, which jump at an edge and bear less than values: the share of a step after which it crosses
-/// one, also where the ground under the ball sinks below the tee, as the height that the wind is read at has
-/// a kink there; looked for in both halves of the step, as a ball may cross an edge and turn back.
+/// one, also where the wind has a kink: where the ground under the ball sinks below the tee, and at the
+/// height of no wind, which a step that holds a landing may reach. Looked for in both halves of the step, as
+/// a ball may cross an edge and turn back.
 template <Scalar T, class Motion>
 T share_to_any_edge(const Span<T>& span, const Regime<T>& before, const Regime<T>& after,
                     const Motion& motion) {
@@ -42,10 +56,14 @@ T share_to_any_edge(const Span<T>& span, const Regime<T>& before, const Regime<T
   const auto ground = [&](const BallState<T>& ball) {
     return ground_height(motion.in.terrain, ball.position.x, ball.position.y);
   };
+  const auto height = [&](const BallState<T>& ball) {
+    return height_in_wind(motion.in.terrain, ball.position);
+  };
   const auto share = [&](const BallState<T>& a, const Regime<T>& at_a, const BallState<T>& b,
                          const Regime<T>& at_b) {
-    return smaller(share_to_edge(at_a, at_b, motion.model, near),
-                   share_to_edge(ground(a), ground(b), 0.0, infinity, near));
+    const T to_kink = smaller(share_to_edge(ground(a), ground(b), 0.0, infinity, near),
+                              share_to_edge(height(a), height(b), 0.0, infinity, near));
+    return smaller(share_to_edge(at_a, at_b, motion.model, near), to_kink);
   };
   const T half(0.5);
   const BallState<T> middle = state_at(span, half);

@@ -119,11 +119,15 @@ class OdeintFlight {
 
   std::optional<double> landing_between(double a, double b) const {
     const auto height = [this](double t) { return above_ground(at(t)); };
-    if (height(b) > 0.0) return std::nullopt;
+    const auto climbing = [this](double t) { return climb(at(t)); };
+    if (height(b) > 0.0) {  // into the ground and out again within [a, b]?
+      if (height(a) <= 0.0 || climbing(a) >= 0.0 || climbing(b) <= 0.0) return std::nullopt;
+      const double lowest = crossing(climbing, a, b);
+      return height(lowest) <= 0.0 ? std::optional(crossing(height, a, lowest)) : std::nullopt;
+    }
     if (height(a) > 0.0) return crossing(height, a, b);
-    const auto climbing = [this](double t) { return climb(at(t)); };  // up and down within [a, b]?
     if (climbing(a) <= 0.0 || climbing(b) >= 0.0) return std::nullopt;
-    const double top = crossing(climbing, a, b);
+    const double top = crossing(climbing, a, b);  // up and down within [a, b]
     if (height(top) <= 0.0)  // a hop lower than the arithmetic sees, or ground above the ball
       return on_ground(at(a)) ? std::optional(top) : std::nullopt;
     return crossing(height, top, b);

@@ -68,14 +68,22 @@ class SteppedFlight {
   const BallState<T>& last() const { return now.state; }
 
  private:
-  [[gnu::flatten, gnu::noinline]] Step<T> stepped(const V& h) const { return step(motion, now, h); }
+  Step<T> stepped(const V& h) const {
+    if constexpr (is_lanes<T>)
+      return flattened(h);
+    else
+      return step(motion, now, h);
+  }
+  /// In the kernels every call is worth inlining; of slopes outside them compilers take minutes to do so.
+  [[gnu::flatten, gnu::noinline]] Step<T> flattened(const V& h) const { return step(motion, now, h); }
 
   V share_to_edge(const Span<V>& path, const Moment<T>& end) const {
     const Regime<V> before = value(now.regime), after = value(end.regime);
+    const V dip = share_to_dip(path, plain.in);
     if constexpr (has_slopes<T>)
-      return share_to_any_edge(path, before, after, plain);
+      return smaller(dip, share_to_any_edge(path, before, after, plain));
     else
-      return whimbrel::share_to_edge(before, after, plain.model);
+      return smaller(dip, whimbrel::share_to_edge(before, after, plain.model));
   }
   void look_for_apex(const Span<T>& span, const T& end, const Vec3<T>& from) {
     const T s = top_of(height_in(span));

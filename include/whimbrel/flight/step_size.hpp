@@ -28,18 +28,20 @@ struct StepControl {
   }
 
   /// A step, or less where the wind changes with height: there the ball may not cover more than a multiple of
-  /// its height and the profile's roughness, less when it comes down to where the profile bends.
+  /// its height and the profile's roughness, less when it comes down to where the profile bends. Below the
+  /// ground, where only a ball falls that started there, the wind is the same everywhere.
   template <class Motion>
   T allowed(const T& h, const BallState<T>& state, const Motion& motion) const {
     if (motion.profile == WindProfile::uniform) return h;
     constexpr double going_up = 1.9, coming_down = 0.65, roughness_lengths = 15.0;
     const WindAloft<T>& wind = motion.in.wind;
-    const T z = larger(height_in_wind(motion.in.terrain, state.position), T(0.0));
+    const T height = height_in_wind(motion.in.terrain, state.position), z = larger(height, T(0.0));
     const T& v = state.velocity.z;
     const T multiple = choose(v > T(0.0), T(going_up), T(coming_down));
     const T in_shear =
         multiple * (z + T(roughness_lengths) * wind.roughness) / larger(larger(v, -v), T(1e-3));
-    return choose(dot(wind.reference, wind.reference) > T(0.0), smaller(h, in_shear), h);
+    const auto sheared = dot(wind.reference, wind.reference) > T(0.0) && (height > T(0.0) || v > T(0.0));
+    return choose(sheared, smaller(h, in_shear), h);
   }
 };
 

@@ -5,7 +5,8 @@
 namespace whimbrel {
 
 /// Steps of each half of a contact without friction, for reference: velocity and spin of the launch are
-/// within 2e-6 of converged, in all but one of a hundred random impacts within 2e-7.
+/// within 2e-6 of converged, in all but one of a hundred random impacts within 2e-7 (where ball and face all
+/// but stop sliding for a moment, one impact in 100,000, within 3e-4).
 inline constexpr int contact_steps = 120;
 
 /// Steps where many impacts are struck at once: every angle of the launch within 2e-4 rad and every speed
