@@ -32,3 +32,12 @@ def import_dask_array() -> Any:
     except ImportError:
         raise missing("dask", "cluster") from None
     return dask.array
+
+
+def import_xarray() -> Any:
+    """xarray, or the one-line hint."""
+    try:
+        import xarray
+    except ImportError:
+        raise missing("xarray", "grids") from None
+    return xarray

@@ -7,6 +7,7 @@ import pytest
 import xarray as xr
 
 import whimbrel as wb
+from whimbrel import sweep_played
 from whimbrel.units import deg, mph, yd
 
 DRIVER = ("sweep", "--club", "driver", "--clubhead-speed", "100mph")
@@ -63,15 +64,15 @@ def test_samples_of_ranges(command, tmp_path):
 
 
 def test_an_interruption_is_told_and_what_is_done_is_written(command, tmp_path, monkeypatch):
-    inside, calls, out = wb.sweep.__globals__, itertools.count(), tmp_path / "part.nc"
+    calls, out = itertools.count(), tmp_path / "part.nc"
 
     def play(*arguments, **keywords):
         if next(calls) == 3:  # the trial and two chunks are done
             raise KeyboardInterrupt
         return wb.play(*arguments, **keywords)
 
-    monkeypatch.setitem(inside, "CHUNK", 6)
-    monkeypatch.setitem(inside, "play", play)
+    monkeypatch.setattr(sweep_played, "CHUNK", 6)
+    monkeypatch.setattr(sweep_played, "play", play)
     code, told, err = command(*DRIVER, *AXES, "--out", out)
     assert (code, err) == (0, "") and "Stopped after 40%" in told and "no landing" not in told
     with xr.open_dataset(out) as back:
@@ -86,7 +87,10 @@ def test_an_interruption_is_told_and_what_is_done_is_written(command, tmp_path, 
         (("--axis", "attack_angle=1:2:3"), "a bare number needs a unit"),
         (("--axis", "attack_angle=1deg:2deg:few"), "'few' is not a number of values"),
         (("--axis", "attack_angle=1deg", "--axis", "attack_angle=2deg"), "is there twice"),
-        (("--axis", "attack_angle=1deg,2deg", "--of", "cary"), "'cary' is no output of a sweep; nearest: carry"),
+        (
+            ("--axis", "attack_angle=1deg,2deg", "--of", "cary"),
+            "'cary' is no output of a sweep from a delivery; nearest: carry",
+        ),
         (("--axis", "attack_angle=1deg:2deg", "--design", "sobol"), "needs samples"),
         (("--axis", "attack_angle=1deg,2deg", "--ridge", "club_path", "--picture", "a.png"), "--ridge club_path"),
         (("--axis", "attack_angle=1deg,2deg", "--picture", "a.foo"), "--picture a.foo: accepted: .png"),
