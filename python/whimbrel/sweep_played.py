@@ -10,8 +10,8 @@ from typing import Any
 
 import numpy as np
 
-from .errors import missing
 from .flight import STATUSES
+from .optional import import_tqdm
 from .shot import Shot, play
 from .sweep_axes import Axis, with_numbers
 from .sweep_described import NOT_COMPUTED
@@ -100,11 +100,7 @@ def _pieces(size: int, progress: bool | None) -> Iterator[tuple[int, int]]:
     wanted = (size >= LONG and sys.stderr.isatty()) if progress is None else progress
     bar = None
     if wanted:
-        try:
-            from tqdm.auto import tqdm
-        except ImportError:
-            raise missing("tqdm", "grids") from None
-        bar = tqdm(total=size, unit=" shots", unit_scale=True)
+        bar = import_tqdm().tqdm(total=size, unit=" shots", unit_scale=True)
     try:
         for first in range(0, size, CHUNK):
             end = min(first + CHUNK, size)

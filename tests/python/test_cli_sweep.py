@@ -53,8 +53,10 @@ def test_a_launch_over_air_in_metric(command):
 
 
 def test_the_run_of_a_landing_over_axes_that_say_it_is_one(command):
-    code, told, err = command("sweep", "--landing-spin-rate", "5000rpm", "--stimp", "10ft",
-                              *("--axis", "landing_speed=45mph,55mph", "--axis", "descent_angle=40deg:50deg:3"))  # fmt: skip
+    code, told, err = command(
+        *("sweep", "--landing-spin-rate", "5000rpm", "--stimp", "10ft"),
+        *("--axis", "landing_speed=45mph,55mph", "--axis", "descent_angle=40deg:50deg:3"),
+    )
     assert (code, err) == (0, "")
     angle = np.linspace(40, 50, 3) * deg
     landing = wb.Landing(np.array([[45.0], [55.0]]) * mph, angle, landing_spin_rate=5000 * wb.units.rpm)
