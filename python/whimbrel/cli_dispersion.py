@@ -15,8 +15,9 @@ from .cli_session import ReadingFile, Several, target_of
 from .cloud import Dispersion
 from .console import say_file
 from .console_dispersion import as_json, print_cloud
+from .covariance import correlated
 from .dispersion import dispersion, dispersion_of_strikes
-from .draws import DRAWN_CONDITIONS, correlated
+from .draws import DRAWN_CONDITIONS
 from .errors import InputError
 from .ground import Landing
 from .quantities import BY_SYMBOL, NUMBER, System, parse

@@ -75,7 +75,8 @@ def unknown(name: str, what: str, known: Mapping[str, str]) -> InputError:
         with_unit = None
     if with_unit is not None:
         return InputError(f"{name!r} wears a unit: give {with_unit[0]}, in SI ({known[with_unit[0]]})")
-    near = [other for other in known if name and set(name.split("_")) & set(other.split("_"))]
+    parts = [part for part in name.split("_") if part]
+    near = [x for x in known if any(get_close_matches(part, x.split("_"), 1, 0.75) for part in parts)]
     near = list(dict.fromkeys([*get_close_matches(name, known, 3, 0.6), *near]))[:6]
     return InputError(
         f"{name!r} is no {what}; " + ("nearest: " if near else "there are: ") + ", ".join(near or known)

@@ -169,6 +169,7 @@ def test_a_bar_shows_progress(hit, driver, capsys):
     [
         ({"mass": [0.2]}, "'mass' is no axis .* nearest: club_mass, ball_mass"),
         ({"atack_angle": [0.2]}, "'atack_angle' .* nearest: attack_angle"),
+        ({"atack": [0.2]}, "'atack' is no axis .* nearest: attack_angle"),
         ({"attack_angle_deg": [2.0]}, "'attack_angle_deg' wears a unit: give attack_angle, in SI"),
         ({"ball_speed": [60.0]}, "ball_speed goes with a launch; this sweep starts from a delivery"),
         ({"descent_angle": [0.8]}, "descent_angle goes with a landing; this sweep starts from a delivery"),
