@@ -20,7 +20,7 @@ from .sweep_described import attributes, described, provenance, stages_of
 from .sweep_design import Design, Points, check_design, count, points_of
 from .sweep_played import Plan, in_dask_chunks, in_pieces
 from .swing import Club
-from .values import Array
+from .values import Array, of_kind
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -79,12 +79,12 @@ def sweep(
     xarray = import_xarray()
     check_start(start, club)
     check_design(design, samples, seed, most_points)
-    if progress and chunks is not None:
-        raise InputError("progress is of sweeps without chunks; Dask has its own, dask.diagnostics.ProgressBar")
     played: dict[str, Any] = {"start": start, "club": club, "ball": ball, "weather": weather, "wind": wind,
                               "terrain": terrain, "turf": turf}  # fmt: skip
     how: dict[str, Any] = {"impact": impact, "accuracy": accuracy, "threads": threads}
     chunks = chunks_of_axes(axes, design) if chunks is None else chunks
+    if progress and chunks is not None:
+        raise InputError("progress is of sweeps without chunks; Dask has its own, dask.diagnostics.ProgressBar")
     rows = read_axes(axes, type(start))
     plan = Plan(axes_of(type(start)), played, how, stages_of(outputs, type(start), rows))
     check_conditions(rows, plan.known, played)
@@ -123,12 +123,15 @@ def plot_sweep(
 ) -> Axes:
     """Draws one output of a grid: over one axis a line, over two labelled contours; needs the ``plots`` extra.
 
-    Axes of one value do not count; choose among more by ``swept.sel``. ridge: also draw where the output is
-    greatest along this axis, for each value of the other: between the points of the grid too, by a parabola.
+    swept: what ``sweep`` returns, or read back, of a grid. output: one of its variables. Axes of one value do not
+    count; choose among more by ``swept.sel``. units: ``"yards"`` or ``"metric"``; every label says its unit.
+    ridge: also draw where the output is greatest along this axis, for each value of the other: between the points
+    of the grid too, by a parabola. ax: matplotlib's, a new one if not given; it is returned.
     Raises InputError for what cannot be drawn.
     """
     from .plot_swept import plot_swept
 
+    of_kind(swept, "swept", import_xarray().Dataset)
     return plot_swept(swept, output, units, ridge, ax)
 
 

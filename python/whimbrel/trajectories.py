@@ -19,7 +19,8 @@ def trajectories(shot: Shot, times: Any) -> xr.Dataset:
     """Positions of an array of shots in flight as a Dataset over (shot, time); needs the ``grids`` extra.
 
     times: s after launch, shape (n,). x (right), y (downrange) and z (up): m, of the ball's centre; before launch
-    and after landing the ball is where it started and landed. Shots of more dimensions are put in a row.
+    and after landing the ball is where it started and landed. Shots of more dimensions are put in a row. Raises
+    InputError for times that are none, and for Dask's shots that are not computed.
     """
     xarray = import_xarray()
     of_kind(shot, "shot", Shot)

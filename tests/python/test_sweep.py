@@ -291,6 +291,13 @@ def test_a_ridge_beyond_the_grid_or_beside_a_gap_stays_on_its_points():
     assert _where_most(x, np.ones(5)) == 0
 
 
+def test_values_in_any_order_are_drawn_as_if_sorted(hit, driver):
+    swept = wb.sweep(hit, driver, attack_angle=ATTACK[[3, 0, 4, 1, 2]])
+    line = wb.plot_sweep(swept, "carry", units="metric").lines[0].get_xydata()
+    np.testing.assert_allclose(line[:, 0], ATTACK / deg)
+    np.testing.assert_allclose(line[:, 1], swept.carry.sortby("attack_angle"))
+
+
 def test_what_cannot_be_drawn_is_said(hit, driver):
     swept = wb.sweep(hit, driver, attack_angle=ATTACK)
     row = wb.sweep(hit, driver, design="paired", attack_angle=ATTACK)
@@ -298,6 +305,7 @@ def test_what_cannot_be_drawn_is_said(hit, driver):
         (swept, {"output": "total"}, "no output 'total'; there are: carry, offline"),
         (swept, {"output": "carry", "ridge": "attack_angle"}, "ridge"),
         (row, {"output": "carry"}, "dimensions shot"),
+        (swept.carry, {"output": "carry"}, "(?s)swept is .* it takes a Dataset"),
     ):
         with pytest.raises(wb.InputError, match=words):
             wb.plot_sweep(dataset, **asked)
