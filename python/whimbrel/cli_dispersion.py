@@ -83,13 +83,14 @@ def dispersion_command(
     Spread any number of a delivery or of a launch, and temperature, pressure or altitude, relative_humidity,
     wind_speed, wind_from, tee_height. Or draw the strikes of a table again: --strikes FILE --club "7 iron".
     """
+    wind_varies = any(text.strip().replace("-", "_").startswith("wind_speed") for text in sd or [])
     asked: dict[str, Any] = {
         "samples": samples,
         "seed": seed,
         "target": [target_of(text) for text in target or []],
         "at": at.value,
         "outputs": ask or [],
-        **air.conditions(),
+        **air.conditions(wind_varies),
         "terrain": ground.terrain(),
         "turf": on.chosen(),
         "impact": swing.impact_model(),

@@ -136,13 +136,14 @@ class AirFlags:
     wind: Annotated[Text, flag(CONDITIONS, "wind speed at 10 m, e.g. 8mph", "--wind")] = None
     wind_from: Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the right")] = None
 
-    def conditions(self) -> dict[str, Any]:
-        """Ball, weather and wind, as ``play`` takes them."""
+    def conditions(self, wind_varies: bool = False) -> dict[str, Any]:
+        """Ball, weather and wind, as ``play`` takes them; a wind that varies may have a direction alone."""
+        speed = "0m/s" if wind_varies and self.wind is None else self.wind
         air = self.temperature, self.pressure, self.altitude, self.relative_humidity
         return {
             "ball": ball_of(self.ball, self.aero),
             "weather": weather_of(*air),
-            "wind": wind_of(self.wind, self.wind_from),
+            "wind": wind_of(speed, self.wind_from),
         }
 
 

@@ -107,7 +107,7 @@ def sweep_command(
             outputs=outputs,
             most_points=most_points,
             impact=swing.impact_model(),
-            **air.conditions(),
+            **air.conditions(wind_varies="wind_speed" in axes),
             terrain=ground.terrain(),
             turf=None if green else on.chosen(),
             **axes,

@@ -49,6 +49,12 @@ def test_the_rigid_impact_is_as_in_python(command):
     assert code == 0 and json.loads(out)["outputs"]["carry"]["mean"] == pytest.approx(cloud.mean["carry"], rel=1e-9)
 
 
+def test_a_breeze_that_varies_around_none_may_come_from_a_side(command):
+    code, out, err = command(*IRON, "--sd", "wind_speed=4mph", "--wind-from", "90deg", "--json")
+    outputs = json.loads(out)["outputs"]
+    assert (code, err) == (0, "") and outputs["offline"]["sd"][0] > 2 * outputs["carry"]["sd"][0]
+
+
 def test_a_share_of_none_has_its_bound_once(command):
     code, out, _ = command(*IRON, *FACE, "--samples", 20_000, "--target", "circle:400yd,5yd")
     assert code == 0 and "In the circle of radius 5.0 yd at 400.0 yd: 0.0 % (below 0.1 %), 0 of 20,000." in out

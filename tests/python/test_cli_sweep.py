@@ -65,6 +65,15 @@ def test_the_run_of_a_landing_over_axes_that_say_it_is_one(command):
     assert f"Most distance: {run.distance.max() / yd:.1f} yd" in told
 
 
+def test_a_wind_that_is_an_axis_may_come_from_a_side(command):
+    code, told, err = command(*DRIVER, "--dynamic-loft", "14deg", "--wind-from", "90deg", "--of", "offline",
+                              *("--axis", "wind_speed=0mph,10mph"))  # fmt: skip
+    assert (code, err) == (0, "")
+    hit = wb.Delivery(100 * mph, dynamic_loft=14 * deg)
+    blown = wb.play(hit, wb.clubs["driver"], wind=wb.Wind.from_right(10 * mph)).offline / yd
+    assert blown < -5 and f"Least offline: −{-blown:.1f} yd at wind speed 10.0 mph" in told
+
+
 def test_samples_of_ranges(command, tmp_path):
     out = tmp_path / "drawn.nc"
     code, told, _ = command(
