@@ -38,5 +38,6 @@ def print_sweep(swept: xr.Dataset, outputs: list[str], units: System, seconds: f
                   for c, p in point.coords.items()]  # fmt: skip
             number = text(float(point), name, x.attrs["units"], units)
             say(f"{word} {name.replace('_', ' ')}: {number} at {', '.join(at)}.")
-    say(words.BALL_SPREAD, style="dim")
+    if swept.attrs["start"] != "landing":
+        say(words.BALL_SPREAD, style="dim")
     say(words.SHORT_CAUTION, style="dim")

@@ -63,6 +63,7 @@ def test_the_run_of_a_landing_over_axes_that_say_it_is_one(command):
     run = wb.play(landing, turf=wb.green()).run
     assert "2 × 3 shots, landing, over landing speed, descent angle" in told
     assert f"Most distance: {run.distance.max() / yd:.1f} yd" in told
+    assert "injure" in told and "Lyu" not in told  # which speaks of carry
 
 
 def test_a_wind_that_is_an_axis_may_come_from_a_side(command):
