@@ -51,7 +51,7 @@ from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, at_standard_conditions, fly, play
 from .spread import Spread
 from .stopping import descent_to_hold, spin_to_hold
-from .sweep import plot_sweep, sweep, trajectories
+from .sweep import plot_sweep, sweep
 from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
 from .swing_arc import (
     ArcAtBall,
@@ -65,6 +65,7 @@ from .swing_arc import (
 )
 from .swing_seen import BallMoved, Look, ball_moved, look_of
 from .tables import table
+from .trajectories import trajectories
 
 __version__ = _version("whimbrel")
 

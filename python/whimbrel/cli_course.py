@@ -14,25 +14,20 @@ from .bag import Bag, typical_bag, usual_bag
 from .cli_flags import (
     CONDITIONS,
     OUTPUT,
-    Altitude,
     BallName,
     ClubFile,
     ClubName,
     Firmness,
     Humidity,
     ModelName,
-    Pressure,
     Side,
     SlopeRight,
     SlopeUp,
     Stimp,
-    Temperature,
     Text,
     TurfFile,
     Units,
     UnitSystem,
-    WindFrom,
-    WindSpeed,
     ball_of,
     clubs_of,
     flag,
@@ -40,9 +35,8 @@ from .cli_flags import (
     save_picture,
     terrain_of,
     turf_of,
-    weather_of,
-    wind_of,
 )
+from .cli_groups import AirFlags, with_groups
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from .console import console, right_aligned, say, say_file
 from .course import Choice, CourseShot, choose_club
@@ -65,12 +59,13 @@ Strikes = Annotated[
 
 def register(app: typer.Typer) -> None:
     """Adds the commands."""
-    app.command("course")(course_command)
+    app.command("course")(with_groups(course_command))
     app.command("stopping")(stopping_command)
     app.command("conditions")(conditions_command)
 
 
 def course_command(
+    *,
     distance: Annotated[str, flag(TARGET, "horizontal, e.g. 150yd")],
     rise: Annotated[Text, flag(TARGET, "of the ground there, e.g. 9yd; downhill --rise=-9yd")] = None,
     slope_up: SlopeUp = None,
@@ -80,14 +75,7 @@ def course_command(
     club: ClubName = None,
     clubs_file: ClubFile = None,
     hand: Side = None,
-    ball: BallName = "standard",
-    aero: ModelName = "multi-layer",
-    temperature: Temperature = None,
-    pressure: Pressure = None,
-    altitude: Altitude = None,
-    relative_humidity: Humidity = None,
-    wind: WindSpeed = None,
-    wind_from: WindFrom = None,
+    air: AirFlags,
     turf: CourseTurf = None,
     turfs_file: TurfFile = None,
     stimp: Stimp = None,
@@ -107,9 +95,7 @@ def course_command(
         rise=to.get("rise", 0.0),
         slope_right=to.get("slope_right", 0.0),
         slope_downrange=to.get("slope_up", 0.0),
-        ball=ball_of(ball, aero),
-        weather=weather_of(temperature, pressure, altitude, relative_humidity),
-        wind=wind_of(wind, wind_from),
+        **air.conditions(),
         turf=turf_of(turf, turfs_file, stimp, firmness, "medium green"),
     )
     if picture is not None:

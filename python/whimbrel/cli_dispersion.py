@@ -9,58 +9,15 @@ from typing import Annotated, Any
 
 import typer
 
-from .cli_flags import (
-    LAUNCH,
-    OUTPUT,
-    Altitude,
-    AttackAngle,
-    BallName,
-    ClosureRate,
-    ClubFile,
-    ClubheadSpeed,
-    ClubName,
-    ClubPath,
-    DynamicLoft,
-    FaceAngle,
-    Firmness,
-    Humidity,
-    LieTilt,
-    ModelName,
-    Pressure,
-    Rise,
-    ShaftLean,
-    Side,
-    SlopeRight,
-    SlopeUp,
-    Stimp,
-    StrikeHigh,
-    StrikeToe,
-    TeeHeight,
-    Temperature,
-    Text,
-    TurfFile,
-    TurfName,
-    Units,
-    UnitSystem,
-    WindFrom,
-    WindSpeed,
-    ball_of,
-    clubs_of,
-    flag,
-    in_si,
-    save_picture,
-    start_of,
-    terrain_of,
-    turf_of,
-    weather_of,
-    wind_of,
-)
+from .cli_flags import OUTPUT, Units, UnitSystem, flag, save_picture
+from .cli_groups import AirFlags, GroundFlags, LaunchFlags, SwingFlags, TurfFlags, in_si_of, started, with_groups
 from .cli_session import ReadingFile, Several, target_of
 from .cloud import Dispersion
 from .console import say_file
 from .console_dispersion import as_json, print_cloud
+from .covariance import correlated
 from .dispersion import dispersion, dispersion_of_strikes
-from .draws import DRAWN_CONDITIONS, correlated
+from .draws import DRAWN_CONDITIONS
 from .errors import InputError
 from .ground import Landing
 from .quantities import BY_SYMBOL, NUMBER, System, parse
@@ -97,10 +54,11 @@ Ask = Annotated[Several, flag(CLOUD, "also tell this output, e.g. descent_angle;
 
 def register(app: typer.Typer) -> None:
     """Adds the command to the others."""
-    app.command("dispersion")(dispersion_command)
+    app.command("dispersion")(with_groups(dispersion_command))
 
 
 def dispersion_command(
+    *,
     sd: Sd = None,
     correlation: Correlation = None,
     strikes: StrikesTable = None,
@@ -110,40 +68,11 @@ def dispersion_command(
     target: TargetShapes = None,
     at: Annotated[Ats, flag(CLOUD, "where balls are counted")] = Ats.landing,
     ask: Ask = None,
-    club: ClubName = None,
-    clubs_file: ClubFile = None,
-    hand: Side = None,
-    clubhead_speed: ClubheadSpeed = None,
-    attack_angle: AttackAngle = None,
-    club_path: ClubPath = None,
-    face_angle: FaceAngle = None,
-    dynamic_loft: DynamicLoft = None,
-    shaft_lean: ShaftLean = None,
-    lie_tilt: LieTilt = None,
-    strike_toe: StrikeToe = None,
-    strike_high: StrikeHigh = None,
-    closure_rate: ClosureRate = None,
-    ball_speed: Annotated[Text, flag(LAUNCH, "e.g. 120mph")] = None,
-    launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None,
-    launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None,
-    spin_rate: Annotated[Text, flag(LAUNCH, "total, e.g. 7000rpm")] = None,
-    spin_axis_tilt: Annotated[Text, flag(LAUNCH, "positive curves right")] = None,
-    ball: BallName = "standard",
-    aero: ModelName = "multi-layer",
-    temperature: Temperature = None,
-    pressure: Pressure = None,
-    altitude: Altitude = None,
-    relative_humidity: Humidity = None,
-    wind: WindSpeed = None,
-    wind_from: WindFrom = None,
-    rise: Rise = None,
-    slope_up: SlopeUp = None,
-    slope_right: SlopeRight = None,
-    turf: TurfName = None,
-    turfs_file: TurfFile = None,
-    stimp: Stimp = None,
-    firmness: Firmness = None,
-    tee_height: TeeHeight = None,
+    swing: SwingFlags,
+    launch: LaunchFlags,
+    air: AirFlags,
+    ground: GroundFlags,
+    on: TurfFlags,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw the cloud from above (.png, .svg, .pdf)")] = None,
     out: Annotated[Path | None, flag(OUTPUT, "write every sample here (.csv or .parquet)")] = None,
@@ -154,48 +83,27 @@ def dispersion_command(
     Spread any number of a delivery or of a launch, and temperature, pressure or altitude, relative_humidity,
     wind_speed, wind_from, tee_height. Or draw the strikes of a table again: --strikes FILE --club "7 iron".
     """
-    delivered = in_si(
-        clubhead_speed=clubhead_speed,
-        attack_angle=attack_angle,
-        club_path=club_path,
-        face_angle=face_angle,
-        dynamic_loft=dynamic_loft,
-        shaft_lean=shaft_lean,
-        lie_tilt=lie_tilt,
-        strike_toe=strike_toe,
-        strike_high=strike_high,
-        closure_rate=closure_rate,
-    )
-    launched = in_si(
-        ball_speed=ball_speed,
-        launch_angle=launch_angle,
-        launch_direction=launch_direction,
-        spin_rate=spin_rate,
-        spin_axis_tilt=spin_axis_tilt,
-    )
+    wind_varies = any(text.strip().replace("-", "_").startswith("wind_speed") for text in sd or [])
     asked: dict[str, Any] = {
         "samples": samples,
         "seed": seed,
         "target": [target_of(text) for text in target or []],
         "at": at.value,
         "outputs": ask or [],
-        "ball": ball_of(ball, aero),
-        "weather": weather_of(temperature, pressure, altitude, relative_humidity),
-        "wind": wind_of(wind, wind_from),
-        "terrain": terrain_of(tee_height, rise, slope_up, slope_right),
-        "turf": turf_of(turf, turfs_file, stimp, firmness),
+        **air.conditions(wind_varies),
+        "terrain": ground.terrain(),
+        "turf": on.chosen(),
+        "impact": swing.impact_model(),
     }
-    members = clubs_of(clubs_file, hand)
     if strikes is not None:
-        if delivered or launched or sd or correlation:
+        if in_si_of(swing) or in_si_of(launch) or sd or correlation:
             raise InputError("--strikes takes no delivery, launch, --sd or --correlation beside it")
-        cloud = dispersion_of_strikes(strikes, club, club_set=members, reading=reading, **asked)
+        cloud = dispersion_of_strikes(strikes, swing.club, club_set=swing.clubs(), reading=reading, **asked)
     else:
         if reading is not None:
             raise InputError("--reading goes with --strikes")
-        start, member = start_of(delivered, launched, {}, club, members)
-        if isinstance(start, Landing):
-            raise InputError("a landing has no dispersion: give a delivery or a launch")
+        start, member = started(swing, launch)
+        assert not isinstance(start, Landing)
         cloud = dispersion(start, member, **_spread(sd, correlation), **asked)
     if picture is not None:
         save_picture(lambda: cloud.plot(units=units.value).figure, picture)

@@ -9,46 +9,8 @@ import typer
 from rich.table import Table
 
 from . import words, words_explain
-from .cli_flags import (
-    OUTPUT,
-    Altitude,
-    AttackAngle,
-    BallName,
-    ClosureRate,
-    ClubFile,
-    ClubheadSpeed,
-    ClubName,
-    ClubPath,
-    DynamicLoft,
-    FaceAngle,
-    Humidity,
-    ImpactName,
-    Impacts,
-    LieTilt,
-    ModelName,
-    Pressure,
-    Rise,
-    ShaftLean,
-    Side,
-    StrikeHigh,
-    StrikeToe,
-    TeeHeight,
-    Temperature,
-    Text,
-    Units,
-    UnitSystem,
-    WindFrom,
-    WindSpeed,
-    ball_of,
-    clubs_of,
-    flag,
-    in_si,
-    save_picture,
-    start_of,
-    terrain_of,
-    weather_of,
-    wind_of,
-)
+from .cli_flags import OUTPUT, Rise, TeeHeight, Text, Units, UnitSystem, flag, in_si, save_picture, terrain_of
+from .cli_groups import AirFlags, SwingFlags, started, with_groups
 from .console import console, right_aligned, say, say_file
 from .errors import InputError
 from .explain import Explained, explain, what_if
@@ -76,34 +38,15 @@ Picture = Annotated[Path | None, flag(OUTPUT, "draw both ledgers as bars (.png, 
 
 def register(app: typer.Typer) -> None:
     """Adds the command to the app."""
-    app.command("explain")(explain_command)
+    app.command("explain")(with_groups(explain_command))
 
 
 def explain_command(
-    club: ClubName = None,
-    clubs_file: ClubFile = None,
-    hand: Side = None,
-    clubhead_speed: ClubheadSpeed = None,
-    attack_angle: AttackAngle = None,
-    club_path: ClubPath = None,
-    face_angle: FaceAngle = None,
-    dynamic_loft: DynamicLoft = None,
-    shaft_lean: ShaftLean = None,
-    lie_tilt: LieTilt = None,
-    strike_toe: StrikeToe = None,
-    strike_high: StrikeHigh = None,
-    closure_rate: ClosureRate = None,
-    ball: BallName = "standard",
-    aero: ModelName = "multi-layer",
-    temperature: Temperature = None,
-    pressure: Pressure = None,
-    altitude: Altitude = None,
-    relative_humidity: Humidity = None,
-    wind: WindSpeed = None,
-    wind_from: WindFrom = None,
+    *,
+    swing: SwingFlags,
+    air: AirFlags,
     rise: Rise = None,
     tee_height: TeeHeight = None,
-    impact: ImpactName = None,
     changes: WhatIf = None,
     aim: Aim = None,
     uphill: Uphill = None,
@@ -118,19 +61,14 @@ def explain_command(
 
     Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
     """
-    delivered = in_si(clubhead_speed=clubhead_speed, attack_angle=attack_angle, club_path=club_path,
-                      face_angle=face_angle, dynamic_loft=dynamic_loft, shaft_lean=shaft_lean, lie_tilt=lie_tilt,
-                      strike_toe=strike_toe, strike_high=strike_high, closure_rate=closure_rate)  # fmt: skip
-    hit, member = start_of(delivered, {}, {}, club, clubs_of(clubs_file, hand))
-    if uphill is not None and shaft_lean is not None and isinstance(hit, Delivery):
+    hit, member = started(swing)
+    if uphill is not None and swing.shaft_lean is not None and isinstance(hit, Delivery):
         hit = on_uphill_stance(hit, in_si(uphill=uphill)["uphill"])
     shot = play(
         hit,
         member,
-        ball=ball_of(ball, aero),
-        weather=weather_of(temperature, pressure, altitude, relative_humidity),
-        wind=wind_of(wind, wind_from),
-        impact=(impact or Impacts.compliant).value,
+        **air.conditions(),
+        impact=swing.impact_model(),
         terrain=terrain_of(tee_height, rise, None, None),
     )
     asked: dict[str, Any] = in_si(aim=aim, uphill=uphill, plane=plane, plane_range=plane_range, height=height,

@@ -49,12 +49,7 @@ ClubFile = Annotated[Path | None, flag(DELIVERY, "your own clubs, a TOML file", 
 Side = Annotated[Hand | None, flag(DELIVERY, "the player's side, for the shipped clubs [default: right]", "--hand")]
 BallName = Annotated[str, flag(CONDITIONS, ", ".join(balls), "--ball")]
 ModelName = Annotated[str, flag(CONDITIONS, f"ball model: {', '.join(MODELS)}", "--aero")]
-Temperature = Annotated[Text, flag(CONDITIONS, "of the air, e.g. 12C or 54F")]
-Pressure = Annotated[Text, flag(CONDITIONS, "at the place itself, e.g. 1005hPa")]
-Altitude = Annotated[Text, flag(CONDITIONS, "instead of pressure, e.g. 1600m")]
 Humidity = Annotated[Text, flag(CONDITIONS, "e.g. 60%")]
-WindSpeed = Annotated[Text, flag(CONDITIONS, "wind speed at 10 m, e.g. 8mph", "--wind")]
-WindFrom = Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the right")]
 TurfName = Annotated[Text, flag(CONDITIONS, f"{', '.join(turfs)} [default: firm fairway]", "--turf")]
 TurfFile = Annotated[Path | None, flag(CONDITIONS, "your own turfs, a TOML file", "--turfs")]
 Stimp = Annotated[Text, flag(CONDITIONS, "instead of --turf: a green of this Stimp reading, e.g. 10ft")]
@@ -62,19 +57,8 @@ Firmness = Annotated[Text, flag(CONDITIONS, "of that green, from 0, soft, to 1, 
 SlopeUp = Annotated[Text, flag(CONDITIONS, "of the ground it lands on, rising downrange, e.g. 3%")]
 SlopeRight = Annotated[Text, flag(CONDITIONS, "rising to the right, e.g. 2%; write negative ones with =")]
 UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
-ClubheadSpeed = Annotated[Text, flag(DELIVERY, "e.g. 84mph")]
-AttackAngle = Annotated[Text, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")]
-ClubPath = Annotated[Text, flag(DELIVERY, "right is positive, e.g. 4deg")]
-FaceAngle = Annotated[Text, flag(DELIVERY, "right is positive, e.g. --face-angle=-1deg")]
-DynamicLoft = Annotated[Text, flag(DELIVERY, "of the face at impact, e.g. 24deg")]
-ShaftLean = Annotated[Text, flag(DELIVERY, "instead of dynamic loft; forward is positive")]
-LieTilt = Annotated[Text, flag(DELIVERY, "toe up is positive")]
-StrikeToe = Annotated[Text, flag(DELIVERY, "from the face centre toward the toe, e.g. 12mm")]
-StrikeHigh = Annotated[Text, flag(DELIVERY, "toward the crown, e.g. --strike-high=-8mm")]
-ClosureRate = Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")]
 Rise = Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")]
 TeeHeight = Annotated[Text, flag(CONDITIONS, "e.g. 40mm")]
-ImpactName = Annotated[Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")]
 
 
 SI = {
@@ -129,7 +113,7 @@ def start_of(
         if delivered or set(launched) - {"spin_axis_tilt"} or club is not None:
             raise InputError("a landing takes no delivery, no launch and no club beside it")
         needs("a landing", landed, "landing_speed", "descent_angle")
-        return Landing(**landed, spin_axis_tilt=launched.get("spin_axis_tilt", 0.0)), None
+        return Landing(**{**landed, **launched}), None
     if launched:
         needs("a launch", launched, "ball_speed", "launch_angle", "spin_rate")
         if club is not None:
@@ -203,8 +187,13 @@ def wind_of(speed: Text, from_direction: Text) -> Wind:
 
 
 def save_picture(draw: Callable[[], Any], path: Path) -> None:
-    """Saves a matplotlib figure; a format it does not know is the user's mistake."""
+    """Saves a matplotlib figure and closes it; a format it does not know is the user's mistake."""
+    figure = draw()
+    from matplotlib import pyplot  # which drew it
+
     try:
-        draw().savefig(path, dpi=150)
+        figure.savefig(path, dpi=150)
     except ValueError as error:
         raise InputError(f"picture {path}: {error}") from None
+    finally:
+        pyplot.close(figure)

@@ -4,74 +4,37 @@ from __future__ import annotations
 
 import time
 import warnings
+from collections.abc import Iterable
 from enum import StrEnum
+from itertools import chain
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import numpy as np
 import typer
 
-from . import words
-from .cli_flags import (
-    LAUNCH,
-    OUTPUT,
-    Altitude,
-    AttackAngle,
-    BallName,
-    ClosureRate,
-    ClubFile,
-    ClubheadSpeed,
-    ClubName,
-    ClubPath,
-    DynamicLoft,
-    FaceAngle,
-    Firmness,
-    Humidity,
-    ImpactName,
-    Impacts,
-    LieTilt,
-    ModelName,
-    Pressure,
-    Rise,
-    ShaftLean,
-    Side,
-    SlopeRight,
-    SlopeUp,
-    Stimp,
-    StrikeHigh,
-    StrikeToe,
-    TeeHeight,
-    Temperature,
-    Text,
-    TurfFile,
-    TurfName,
-    Units,
-    UnitSystem,
-    WindFrom,
-    WindSpeed,
-    ball_of,
-    clubs_of,
-    flag,
-    in_si,
-    save_picture,
-    start_of,
-    terrain_of,
-    turf_of,
-    weather_of,
-    wind_of,
+from .cli_flags import OUTPUT, Text, Units, UnitSystem, flag, save_picture
+from .cli_groups import (
+    AirFlags,
+    GroundFlags,
+    LandingFlags,
+    LaunchFlags,
+    Numbers,
+    SwingFlags,
+    TurfFlags,
+    numbers_of,
+    start_from,
+    with_groups,
 )
 from .cli_session import Several
-from .console import say, say_file
+from .console import say_file
+from .console_sweep import print_sweep
 from .errors import InputError
-from .flight import Launch
 from .ground import Landing
-from .quantities import System, parse, text
+from .quantities import parse
 from .sweep import MOST, plot_sweep, sweep
-from .sweep_axes import Axis, axes_of, unknown
+from .sweep_axes import STARTS, Start, axes_of, unknown_axis
 from .swing import Delivery
-
-if TYPE_CHECKING:
-    import xarray as xr
 
 SWEEP = "Sweep"
 
@@ -87,16 +50,20 @@ Axes = Annotated[
     list[str],
     flag(SWEEP, "attack_angle=-5deg:5deg:300 (from, to, how many) or altitude=0m,1600m; again for more", "--axis"),
 ]
-Of = Annotated[Several, flag(SWEEP, "what to compute, e.g. carry; again for more [default: carry]", "--of")]
+Of = Annotated[
+    Several,
+    flag(SWEEP, "what to compute, e.g. carry; again for more [default: carry; of a landing: distance]", "--of"),
+]
 Samples = Annotated[int | None, flag(SWEEP, "points of a latin or sobol design, whose axes are from:to")]
 
 
 def register(app: typer.Typer) -> None:
     """Adds the command to the others."""
-    app.command("sweep")(sweep_command)
+    app.command("sweep")(with_groups(sweep_command))
 
 
 def sweep_command(
+    *,
     axis: Axes,
     of: Of = None,
     design: Annotated[Designs, flag(SWEEP, "how the axes make points")] = Designs.grid,
@@ -104,77 +71,53 @@ def sweep_command(
     seed: Annotated[int, flag(SWEEP, "of the samples")] = 0,
     most_points: Annotated[int, flag(SWEEP, "refuse more points than this")] = MOST,
     ridge: Annotated[Text, flag(SWEEP, "also draw the most along this axis, e.g. dynamic_loft")] = None,
-    club: ClubName = None,
-    clubs_file: ClubFile = None,
-    hand: Side = None,
-    clubhead_speed: ClubheadSpeed = None,
-    attack_angle: AttackAngle = None,
-    club_path: ClubPath = None,
-    face_angle: FaceAngle = None,
-    dynamic_loft: DynamicLoft = None,
-    shaft_lean: ShaftLean = None,
-    lie_tilt: LieTilt = None,
-    strike_toe: StrikeToe = None,
-    strike_high: StrikeHigh = None,
-    closure_rate: ClosureRate = None,
-    ball_speed: Annotated[Text, flag(LAUNCH, "e.g. 120mph")] = None,
-    launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None,
-    launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None,
-    spin_rate: Annotated[Text, flag(LAUNCH, "total, e.g. 7000rpm")] = None,
-    spin_axis_tilt: Annotated[Text, flag(LAUNCH, "positive curves right")] = None,
-    ball: BallName = "standard",
-    aero: ModelName = "multi-layer",
-    temperature: Temperature = None,
-    pressure: Pressure = None,
-    altitude: Altitude = None,
-    relative_humidity: Humidity = None,
-    wind: WindSpeed = None,
-    wind_from: WindFrom = None,
-    rise: Rise = None,
-    slope_up: SlopeUp = None,
-    slope_right: SlopeRight = None,
-    turf: TurfName = None,
-    turfs_file: TurfFile = None,
-    stimp: Stimp = None,
-    firmness: Firmness = None,
-    tee_height: TeeHeight = None,
-    impact: ImpactName = None,
+    swing: SwingFlags,
+    launch: LaunchFlags,
+    landing: LandingFlags,
+    air: AirFlags,
+    ground: GroundFlags,
+    on: TurfFlags,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw the first output of a grid (.png, .svg, .pdf)")] = None,
     out: Annotated[Path | None, flag(OUTPUT, "write the labelled arrays here (NetCDF, .nc), SI")] = None,
 ) -> None:
-    """Sweep any inputs of a shot: every combination of their values, or samples that fill their ranges."""
-    delivered = in_si(clubhead_speed=clubhead_speed, attack_angle=attack_angle, club_path=club_path,
-                      face_angle=face_angle, dynamic_loft=dynamic_loft, shaft_lean=shaft_lean, lie_tilt=lie_tilt,
-                      strike_toe=strike_toe, strike_high=strike_high, closure_rate=closure_rate)  # fmt: skip
-    launched = in_si(ball_speed=ball_speed, launch_angle=launch_angle, launch_direction=launch_direction,
-                     spin_rate=spin_rate, spin_axis_tilt=spin_axis_tilt)  # fmt: skip
-    if launched and (impact or hand or clubs_file):
-        raise InputError("a measured launch takes no --impact, --hand or --clubs")
-    kind = Launch if launched or (not delivered and club is None) else Delivery
-    axes = _axes(axis, axes_of(kind), kind.__name__.lower())
+    """Sweep any inputs of a shot: every combination of their values, or samples that fill their ranges.
+
+    An axis is any number of the delivery and its club, the launch or the landing, of the ball, the air, the wind
+    and the ground; a name that is none is answered with the nearest.
+    """
+    numbers, asked = numbers_of(swing, launch, landing), _asked(axis)
+    kind = _kind(numbers, swing.club, asked)
+    axes = _axes(asked, kind)
     own = {name: float(x[0]) for name, x in axes.items() if name in kind._columns}  # an axis stands in for its flag
-    delivered, launched = ({**own, **delivered}, launched) if kind is Delivery else (delivered, {**own, **launched})
-    start, member = start_of(delivered, launched, {}, club, clubs_of(clubs_file, hand))
-    assert not isinstance(start, Landing)
-    on_turf = None if {"stimp", "firmness"} & set(axes) and not (turf or stimp or firmness) else turf_of(
-        turf, turfs_file, stimp, firmness)  # fmt: skip
+    numbers[kind] = {**own, **numbers[kind]}
+    start, member = start_from(numbers, swing)
+    outputs = of or ["distance" if kind is Landing else "carry"]
+    green = {"stimp", "firmness"} & set(axes) and not (on.turf or on.stimp or on.firmness)
     _check_output(picture, out, design, ridge, axes)
     began = time.perf_counter()
     with warnings.catch_warnings():
         warnings.filterwarnings("ignore", "stopped after")  # told below, with what was done until then
-        swept = sweep(start, member, design=design.value, samples=samples, seed=seed, outputs=of or ["carry"],
-                      most_points=most_points, impact=(impact or Impacts.compliant).value, ball=ball_of(ball, aero),
-                      weather=weather_of(temperature, pressure, altitude, relative_humidity),
-                      wind=wind_of(wind, wind_from), terrain=terrain_of(tee_height, rise, slope_up, slope_right),
-                      turf=on_turf, **axes)  # fmt: skip
-    _tell(swept, of or ["carry"], units.value, time.perf_counter() - began)
+        swept = sweep(
+            start,
+            member,
+            design=design.value,
+            samples=samples,
+            seed=seed,
+            outputs=outputs,
+            most_points=most_points,
+            impact=swing.impact_model(),
+            **air.conditions(wind_varies="wind_speed" in axes),
+            terrain=ground.terrain(),
+            turf=None if green else on.chosen(),
+            **axes,
+        )
+    print_sweep(swept, outputs, units.value, time.perf_counter() - began)
     if out is not None:
         swept.to_netcdf(out, engine="scipy")
         say_file("Arrays", out)
     if picture is not None:
-        first = (of or ["carry"])[0]
-        save_picture(lambda: plot_sweep(swept, first, units=units.value, ridge=ridge).figure, picture)
+        save_picture(lambda: plot_sweep(swept, outputs[0], units=units.value, ridge=ridge).figure, picture)
         say_file("Picture", picture)
 
 
@@ -196,20 +139,33 @@ def _check_output(
             raise InputError(f"{path}: there is no such folder")
 
 
-def _axes(given: list[str], known: dict[str, Axis], start: str) -> dict[str, Any]:
-    """The axes that the flags ask for, in SI."""
-    axes: dict[str, Any] = {}
-    for asked in given:
-        name, equals, values = asked.partition("=")
+def _asked(given: list[str]) -> dict[str, str]:
+    """The text of each axis, by name."""
+    asked: dict[str, str] = {}
+    for axis in given:
+        name, equals, values = axis.partition("=")
         name = name.strip().replace("-", "_")
         if not equals:
-            raise InputError(f"--axis: {asked!r} is not like attack_angle=-5deg:5deg:300")
-        if name not in known:
-            raise unknown(name, f"axis of a sweep from a {start}", {n: a.unit for n, a in known.items()})
-        if name in axes:
+            raise InputError(f"--axis: {axis!r} is not like attack_angle=-5deg:5deg:300")
+        if name in asked:
             raise InputError(f"--axis: {name} is there twice")
-        axes[name] = _values(values, known[name].unit, f"--axis {name}")
-    return axes
+        asked[name] = values
+    return asked
+
+
+def _kind(numbers: Numbers, club: Text, axes: Iterable[str]) -> type[Start]:
+    """What the flags and axes start a shot with: what most of them are numbers of."""
+    names = [*axes, *chain.from_iterable(numbers.values())]
+    return Delivery if club else max(STARTS, key=lambda kind: sum(name in kind._columns for name in names))
+
+
+def _axes(asked: dict[str, str], kind: type[Start]) -> dict[str, Any]:
+    """The axes in SI."""
+    known = axes_of(kind)
+    for name in asked:
+        if name not in known:
+            raise unknown_axis(name, kind)
+    return {name: _values(values, known[name].unit, f"--axis {name}") for name, values in asked.items()}
 
 
 def _values(values: str, unit: str, option: str) -> Any:
@@ -226,31 +182,3 @@ def _values(values: str, unit: str, option: str) -> Any:
     if int(ends[2]) > 1_000_000:
         raise InputError(f"{option}: {ends[2]} values; accepted: 1 to 1,000,000")
     return np.linspace(low, high, int(ends[2]))
-
-
-def _tell(swept: xr.Dataset, outputs: list[str], units: System, seconds: float) -> None:
-    """What was computed, where the most and the least lie, and how long it took."""
-    size = " × ".join(f"{n:,}" for n in swept[outputs[0]].shape)
-    bad = int((swept["status"] > 0).sum())
-    what = swept.attrs.get("club", "launch")
-    say(f"{size} shots, {what}, over {', '.join(str(name).replace('_', ' ') for name in swept.coords)}: "
-        f"{seconds:.1f} s.")  # fmt: skip
-    if swept.attrs["completed"] < 1:
-        say(f"Stopped after {swept.attrs['completed']:.0%}: the rest was not computed.", style="yellow")
-    if bad:
-        say(f"{bad:,} have no landing: see status in the arrays.", style="yellow")
-    if "first_bad_input" in swept.attrs:
-        say(f"The first bad one: {swept.attrs['first_bad_input']}", style="yellow")
-    for name in outputs:
-        x = swept[name]
-        if not np.isfinite(x).any():
-            say(f"{name.replace('_', ' ')}: no numbers")
-            continue
-        for word, where in (("Most", x.argmax(...)), ("Least", x.argmin(...))):
-            point = x.isel(where)
-            at = [f"{str(c).replace('_', ' ')} {text(float(p), str(c), p.attrs['units'], units)}"
-                  for c, p in point.coords.items()]  # fmt: skip
-            number = text(float(point), name, x.attrs["units"], units)
-            say(f"{word} {name.replace('_', ' ')}: {number} at {', '.join(at)}.")
-    say(words.BALL_SPREAD, style="dim")
-    say(words.SHORT_CAUTION, style="dim")

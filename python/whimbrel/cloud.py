@@ -5,15 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .aim import wilson
 from .ellipse import COVERAGE, Ellipse, prediction
 from .errors import InputError
 from .quantities import System, shown
-from .region import Region
+from .region import Region, Share, share_of
 from .sampling import OUTPUTS, POINTS, UNITS_OF, Sampling
 from .sums import Estimate, Moments, Sums, moments, quantile
 from .values import Array, html_table
@@ -24,26 +23,6 @@ if TYPE_CHECKING:
 
 #: Quantiles that tables and words tell.
 TOLD_QUANTILES = (0.05, 0.25, 0.5, 0.75, 0.95)
-
-
-class Share(NamedTuple):
-    """The share of the samples that finish in a region, with its standard error and 95 % Wilson interval.
-
-    hits of n samples. Samples that failed count as outside.
-    """
-
-    region: Region
-    hits: int
-    n: int
-    share: float
-    standard_error: float
-    low: float
-    high: float
-
-
-def _share(region: Region, hits: int, n: int) -> Share:
-    p = hits / n
-    return Share(region, hits, n, p, math.sqrt(p * (1 - p) / n), *wilson(hits, n))
 
 
 @dataclass(frozen=True, repr=False)
@@ -143,14 +122,14 @@ class Dispersion:
     def shares(self) -> tuple[Share, ...]:
         """Of each target, over all samples; needs the ``statistics`` extra."""
         regions = self.sampling.regions
-        return tuple(_share(r, hits, self.samples) for r, hits in zip(regions, self.sums.hits, strict=True))
+        return tuple(share_of(r, hits, self.samples) for r, hits in zip(regions, self.sums.hits, strict=True))
 
     def share(self, region: Region) -> Share:
         """Of any other region, over the kept samples."""
         x, y = self.points
         if len(x) == 0:
             raise InputError("no samples were kept: give the region as target")
-        return _share(region, int(region.holds(x, y).sum()), len(x))
+        return share_of(region, int(region.holds(x, y).sum()), len(x))
 
     def frame(self, units: System = "yards") -> pd.DataFrame:
         """A row an output: mean, standard deviation and quantiles, each with its standard error."""

@@ -50,7 +50,7 @@ turfs = Turfs({name: Turf(name, *numbers) for name, numbers in _core.turf_set().
 
 
 def green(stimp: Number = 3.048, firmness: Number = 0.5, *, name: str = "green") -> Turf:
-    """The turf of a green as its keeper describes it. Scalars or arrays.
+    """The turf of a green as its keeper describes it. Scalars or arrays; Dask arrays are computed.
 
     stimp: m (10 ft is 3.048 m), how far a ball rolls that a Stimpmeter released, 1 to 6 m. firmness: from 0, soft,
     to 1, firm; its effect is calibrated by this project on common practice. Raises InputError outside these.

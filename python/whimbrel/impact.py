@@ -71,7 +71,7 @@ def is_rigid(impact: ImpactModel) -> bool:
 def strike(
     delivery: Delivery, club: Club, *, ball: Ball | None = None, impact: ImpactModel = "compliant"
 ) -> Impact:
-    """Strikes a ball with a club; scalars or arrays, broadcast together.
+    """Strikes a ball with a club; scalars or arrays, broadcast together; Dask arrays are computed.
 
     impact: ``"compliant"``, one model for every club and strike: a free head and a ball with a compliant contact
     between them, which sticks and slides (after Maw, Barber, Fawcett, Wear 38 (1976) 101; its two constants

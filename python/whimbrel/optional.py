@@ -1,34 +1,40 @@
-"""Optional packages, asked for where they are first needed."""
+"""Optional packages, asked for where they are first needed: each the module, or the one-line hint how to get it."""
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import Any
 
 from .errors import missing
 
 
-def import_stats() -> Any:
-    """scipy.stats, or the one-line hint."""
+def _module(name: str, extra: str) -> Any:
     try:
-        import scipy.stats
+        return import_module(name)
     except ImportError:
-        raise missing("scipy", "statistics") from None
-    return scipy.stats
+        raise missing(name.partition(".")[0], extra) from None
+
+
+def import_stats() -> Any:
+    """scipy.stats."""
+    return _module("scipy.stats", "statistics")
 
 
 def import_special() -> Any:
-    """scipy.special, or the one-line hint."""
-    try:
-        import scipy.special
-    except ImportError:
-        raise missing("scipy", "statistics") from None
-    return scipy.special
+    """scipy.special."""
+    return _module("scipy.special", "statistics")
 
 
 def import_dask_array() -> Any:
-    """dask.array, or the one-line hint."""
-    try:
-        import dask.array
-    except ImportError:
-        raise missing("dask", "cluster") from None
-    return dask.array
+    """dask.array."""
+    return _module("dask.array", "cluster")
+
+
+def import_xarray() -> Any:
+    """xarray."""
+    return _module("xarray", "grids")
+
+
+def import_tqdm() -> Any:
+    """tqdm.auto."""
+    return _module("tqdm.auto", "grids")

@@ -39,7 +39,7 @@ def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None,
         raise InputError(f"{output} has no numbers to draw; status says why")
     if ridge is not None and (ridge not in values.dims or values.ndim == 1):
         raise InputError(f"ridge is {ridge!r}; it takes one of two axes: {', '.join(map(str, values.dims))}")
-    ax = _axes(ax)
+    ax, values = _axes(ax), values.sortby(list(values.dims))
     x, (numbers, unit) = _read(values[values.dims[0]], units), _read(values, units)
     if values.ndim == 1:
         ax.plot(x[0], numbers, color=FLIGHT, lw=2.2, marker="o" if numbers.size < 15 else "", ms=5)

@@ -1,13 +1,15 @@
-"""A region of any outline for balls to finish in, beside the shapes of ``aim``."""
+"""Regions of any outline for balls to finish in, beside the shapes of ``aim``, and the share of shots in one."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
-from .aim import Target
+from .aim import Target, wilson
 from .errors import InputError
 from .values import Array, as_numbers
 
@@ -52,3 +54,24 @@ class Polygon:
 
 #: What a share of the landings can be asked for.
 Region = Target | Polygon
+
+
+class Share(NamedTuple):
+    """The share of the samples that finish in a region, with its standard error and 95 % Wilson interval.
+
+    hits of n samples. Samples that failed count as outside.
+    """
+
+    region: Region
+    hits: int
+    n: int
+    share: float
+    standard_error: float
+    low: float
+    high: float
+
+
+def share_of(region: Region, hits: int, n: int) -> Share:
+    """The share that hits of n samples are."""
+    p = hits / n
+    return Share(region, hits, n, p, math.sqrt(p * (1 - p) / n), *wilson(hits, n))

@@ -13,13 +13,16 @@ from .ball import Ball
 from .chunked import chunks_in
 from .errors import InputError
 from .flight import Launch
-from .ground import Turf, green
+from .ground import Landing, Turf, green
 from .quantities import column
 from .setting import Air, Terrain, Weather, Wind
 from .swing import Club, Delivery
 from .tables import weather_with
 from .values import Array, as_numbers, columns_of, of_kind
 
+#: What a sweep may start from.
+Start = Delivery | Launch | Landing
+STARTS: tuple[type[Start], ...] = (Delivery, Launch, Landing)
 #: Fields whose own name says too little beside the others.
 NAMES = {
     ("club", "mass"): "club_mass",
@@ -45,8 +48,8 @@ class Axis:
     unit: str
 
 
-def axes_of(start: type[Delivery] | type[Launch]) -> dict[str, Axis]:
-    """All axes of a sweep from a delivery or a launch, by name."""
+def axes_of(start: type[Start]) -> dict[str, Axis]:
+    """All axes of a sweep from a delivery, a launch or a landing, by name."""
     owners = {
         "start": start._columns,
         **({"club": Club._columns} if start is Delivery else {}),
@@ -72,24 +75,42 @@ def unknown(name: str, what: str, known: Mapping[str, str]) -> InputError:
         with_unit = None
     if with_unit is not None:
         return InputError(f"{name!r} wears a unit: give {with_unit[0]}, in SI ({known[with_unit[0]]})")
-    near = [other for other in known if name and set(name.split("_")) & set(other.split("_"))]
+    parts = [part for part in name.split("_") if part]
+    near = [x for x in known if any(get_close_matches(part, x.split("_"), 1, 0.75) for part in parts)]
     near = list(dict.fromkeys([*get_close_matches(name, known, 3, 0.6), *near]))[:6]
     return InputError(
         f"{name!r} is no {what}; " + ("nearest: " if near else "there are: ") + ", ".join(near or known)
     )
 
 
-def read_axes(axes: Mapping[str, Any], known: Mapping[str, Axis], start: str) -> dict[str, Array]:
+def unknown_axis(name: str, start: type[Start]) -> InputError:
+    """The error for a name that is no axis of a sweep from such a start."""
+    this = start.__name__.lower()
+    other = next((kind.__name__.lower() for kind in STARTS if name in axes_of(kind)), None)
+    if other is not None:
+        return InputError(f"{name} goes with a {other}; this sweep starts from a {this}")
+    units = {axis: known.unit for axis, known in axes_of(start).items()}
+    return unknown(name, f"axis of a sweep from a {this}", units)
+
+
+def check_start(start: object, club: object) -> None:
+    """Refuses what no sweep starts from, and a club beside anything but a delivery."""
+    of_kind(start, "start", *STARTS)
+    if (club is None) == isinstance(start, Delivery):
+        raise InputError(
+            "a delivery needs a club, a launch or a landing takes none: sweep(delivery, club, …), sweep(launch, …)"
+        )
+
+
+def read_axes(axes: Mapping[str, Any], start: type[Start]) -> dict[str, Array]:
     """The axes as arrays of one dimension. Raises InputError naming the axis."""
+    known = axes_of(start)
     if not axes:
         raise InputError(f"a sweep needs an axis, one or more of: {', '.join(known)}")
     read = {}
-    other = "launch" if start == "delivery" else "delivery"
     for name, values in axes.items():
-        if name not in known and name in axes_of(Launch if other == "launch" else Delivery):
-            raise InputError(f"{name} goes with a {other}; this sweep starts from a {start}")
         if name not in known:
-            raise unknown(name, f"axis of a sweep from a {start}", {n: a.unit for n, a in known.items()})
+            raise unknown_axis(name, start)
         numbers = _real(values, name, known[name].unit)
         if numbers.ndim != 1:
             raise InputError(f"{name} has the shape {numbers.shape}; an axis is a row of values, shape (n,)")
@@ -128,7 +149,7 @@ def _real(values: Any, name: str, unit: str) -> Array:
 def check_conditions(axes: Iterable[str], known: Mapping[str, Axis], conditions: Mapping[str, Any]) -> None:
     """Refuses conditions that hide an axis, and those that are arrays themselves."""
     kinds: dict[str, tuple[type, ...]] = {
-        **{"start": (Delivery, Launch), "club": (Club,), "ball": (Ball,), "weather": (Weather, Air)},
+        **{"start": STARTS, "club": (Club,), "ball": (Ball,), "weather": (Weather, Air)},
         **{"wind": (Wind,), "terrain": (Terrain,), "turf": (Turf,)},
     }
     for name, value in conditions.items():

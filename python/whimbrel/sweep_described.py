@@ -13,7 +13,8 @@ from .flight import STATUSES, Flight, Launch
 from .ground import Landing, Run, Turf
 from .impact import Impact
 from .setting import Air, Terrain, Weather, Wind
-from .sweep_axes import Axis, unknown
+from .sweep_axes import Axis, Start, unknown
+from .swing import Delivery
 from .values import Value
 
 #: The status of points that Ctrl-C left out.
@@ -27,15 +28,18 @@ STAGES: dict[str, type[Value]] = {
 }
 
 
-def stages_of(outputs: Sequence[str], struck: bool, axes: Mapping[str, Any]) -> dict[str, str]:
-    """The stage of each output."""
-    stages = {name: stage for name, stage in STAGES.items() if struck or name != "impact"}
+def stages_of(outputs: Sequence[str] | None, start: type[Start], axes: Mapping[str, Any]) -> dict[str, str]:
+    """The stage of each output, of those that a shot from such a start has."""
+    if outputs is None:
+        outputs = ("distance", "total_offline") if start is Landing else ("carry", "offline")
+    before = {Delivery: (), Launch: ("impact",), Landing: ("impact", "launch", "flight")}[start]
+    stages = {name: stage for name, stage in STAGES.items() if name not in before}
     known = {name: unit for stage in stages.values() for name, unit in stage._columns.items()}
     if isinstance(outputs, str) or not isinstance(outputs, Sequence) or not outputs:
         raise InputError(f"outputs is {outputs!r}; it takes a list of names, such as ['carry', 'offline']")
     for name in outputs:
         if name not in known:
-            raise unknown(str(name), "output of a sweep", known)
+            raise unknown(str(name), f"output of a sweep from a {start.__name__.lower()}", known)
         if name in axes:
             raise InputError(f"outputs: {name} is an axis already")
     return {name: next(stage for stage, kind in stages.items() if name in kind._columns) for name in outputs}

@@ -16,8 +16,8 @@ from .session_words import plain
 from .words import BALL_SPREAD, SHORT_CAUTION, side
 
 if TYPE_CHECKING:
-    from .cloud import Dispersion, Share
-    from .region import Region
+    from .cloud import Dispersion
+    from .region import Region, Share
 
 SIDEWAYS = ("offline", "total_offline", "curve")
 LIMITS = (
@@ -100,9 +100,11 @@ def shares_in_words(cloud: Dispersion, units: System) -> list[str]:
 
 def in_region(share: Share, units: System) -> str:
     """The share in one region, with its interval."""
+    low, high = percent(share.low), percent(share.high)
+    interval = low if low == high else f"{low} to {high}"
     return (
-        f"In {region_in_words(share.region, units)}: {percent(share.share)} "
-        f"({percent(share.low)} to {percent(share.high)}), {share.hits:,} of {share.n:,}."
+        f"In {region_in_words(share.region, units)}: {percent(share.share)} ({interval}), "
+        f"{share.hits:,} of {share.n:,}."
     )
 
 

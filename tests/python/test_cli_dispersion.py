@@ -42,6 +42,24 @@ def test_its_numbers_are_those_of_python(command):
     assert told["targets"][0]["hits"] == cloud.shares[0].hits and told["targets"][0]["shape"] == "rectangle"
 
 
+def test_the_rigid_impact_is_as_in_python(command):
+    code, out, _ = command(*IRON, *FACE, "--impact", "rigid", "--json")
+    hit = wb.Delivery(84 * mph, attack_angle=-4 * deg, dynamic_loft=24 * deg)
+    cloud = wb.dispersion(hit, wb.clubs["7 iron"], sd={"face_angle": 1.5 * deg}, samples=400, impact="rigid")
+    assert code == 0 and json.loads(out)["outputs"]["carry"]["mean"] == pytest.approx(cloud.mean["carry"], rel=1e-9)
+
+
+def test_a_breeze_that_varies_around_none_may_come_from_a_side(command):
+    code, out, err = command(*IRON, "--sd", "wind_speed=4mph", "--wind-from", "90deg", "--json")
+    outputs = json.loads(out)["outputs"]
+    assert (code, err) == (0, "") and outputs["offline"]["sd"][0] > 2 * outputs["carry"]["sd"][0]
+
+
+def test_a_share_of_none_has_its_bound_once(command):
+    code, out, _ = command(*IRON, *FACE, "--samples", 20_000, "--target", "circle:400yd,5yd")
+    assert code == 0 and "In the circle of radius 5.0 yd at 400.0 yd: 0.0 % (below 0.1 %), 0 of 20,000." in out
+
+
 def test_it_draws_and_writes_every_sample(command, tmp_path):
     picture, out = tmp_path / "cloud.png", tmp_path / "cloud.csv"
     code, said, _ = command(*IRON, *FACE, "--units", "metric", "--picture", picture, "--out", out)

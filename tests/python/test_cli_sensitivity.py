@@ -2,6 +2,7 @@
 
 import json
 
+import matplotlib.pyplot as plt
 import pytest
 
 import whimbrel as wb
@@ -37,9 +38,11 @@ def test_json_holds_every_derivative_in_si(command, hit, iron):
     )
 
 
-def test_a_picture_is_drawn(command, tmp_path):
+def test_a_picture_is_drawn_and_its_figure_closed(command, tmp_path):
+    open_before = plt.get_fignums()
     code, out, _ = command(*SWING, "--picture", tmp_path / "bars.png")
     assert code == 0 and "Picture:" in out and (tmp_path / "bars.png").stat().st_size > 10_000
+    assert plt.get_fignums() == open_before
 
 
 @pytest.mark.parametrize(

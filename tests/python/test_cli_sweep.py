@@ -7,6 +7,7 @@ import pytest
 import xarray as xr
 
 import whimbrel as wb
+from whimbrel import sweep_played
 from whimbrel.units import deg, mph, yd
 
 DRIVER = ("sweep", "--club", "driver", "--clubhead-speed", "100mph")
@@ -51,6 +52,29 @@ def test_a_launch_over_air_in_metric(command):
     assert "3 shots, launch, over altitude" in told and "Most carry" in told and "Most descent angle" in told
 
 
+def test_the_run_of_a_landing_over_axes_that_say_it_is_one(command):
+    code, told, err = command(
+        *("sweep", "--landing-spin-rate", "5000rpm", "--stimp", "10ft"),
+        *("--axis", "landing_speed=45mph,55mph", "--axis", "descent_angle=40deg:50deg:3"),
+    )
+    assert (code, err) == (0, "")
+    angle = np.linspace(40, 50, 3) * deg
+    landing = wb.Landing(np.array([[45.0], [55.0]]) * mph, angle, landing_spin_rate=5000 * wb.units.rpm)
+    run = wb.play(landing, turf=wb.green()).run
+    assert "2 × 3 shots, landing, over landing speed, descent angle" in told
+    assert f"Most distance: {run.distance.max() / yd:.1f} yd" in told
+    assert "injure" in told and "Lyu" not in told  # which speaks of carry
+
+
+def test_a_wind_that_is_an_axis_may_come_from_a_side(command):
+    code, told, err = command(*DRIVER, "--dynamic-loft", "14deg", "--wind-from", "90deg", "--of", "offline",
+                              *("--axis", "wind_speed=0mph,10mph"))  # fmt: skip
+    assert (code, err) == (0, "")
+    hit = wb.Delivery(100 * mph, dynamic_loft=14 * deg)
+    blown = wb.play(hit, wb.clubs["driver"], wind=wb.Wind.from_right(10 * mph)).offline / yd
+    assert blown < -5 and f"Least offline: −{-blown:.1f} yd at wind speed 10.0 mph" in told
+
+
 def test_samples_of_ranges(command, tmp_path):
     out = tmp_path / "drawn.nc"
     code, told, _ = command(
@@ -63,15 +87,15 @@ def test_samples_of_ranges(command, tmp_path):
 
 
 def test_an_interruption_is_told_and_what_is_done_is_written(command, tmp_path, monkeypatch):
-    inside, calls, out = wb.sweep.__globals__, itertools.count(), tmp_path / "part.nc"
+    calls, out = itertools.count(), tmp_path / "part.nc"
 
     def play(*arguments, **keywords):
         if next(calls) == 3:  # the trial and two chunks are done
             raise KeyboardInterrupt
         return wb.play(*arguments, **keywords)
 
-    monkeypatch.setitem(inside, "CHUNK", 6)
-    monkeypatch.setitem(inside, "play", play)
+    monkeypatch.setattr(sweep_played, "CHUNK", 6)
+    monkeypatch.setattr(sweep_played, "play", play)
     code, told, err = command(*DRIVER, *AXES, "--out", out)
     assert (code, err) == (0, "") and "Stopped after 40%" in told and "no landing" not in told
     with xr.open_dataset(out) as back:
@@ -86,7 +110,10 @@ def test_an_interruption_is_told_and_what_is_done_is_written(command, tmp_path, 
         (("--axis", "attack_angle=1:2:3"), "a bare number needs a unit"),
         (("--axis", "attack_angle=1deg:2deg:few"), "'few' is not a number of values"),
         (("--axis", "attack_angle=1deg", "--axis", "attack_angle=2deg"), "is there twice"),
-        (("--axis", "attack_angle=1deg,2deg", "--of", "cary"), "'cary' is no output of a sweep; nearest: carry"),
+        (
+            ("--axis", "attack_angle=1deg,2deg", "--of", "cary"),
+            "'cary' is no output of a sweep from a delivery; nearest: carry",
+        ),
         (("--axis", "attack_angle=1deg:2deg", "--design", "sobol"), "needs samples"),
         (("--axis", "attack_angle=1deg,2deg", "--ridge", "club_path", "--picture", "a.png"), "--ridge club_path"),
         (("--axis", "attack_angle=1deg,2deg", "--picture", "a.foo"), "--picture a.foo: accepted: .png"),

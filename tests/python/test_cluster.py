@@ -298,6 +298,8 @@ def test_a_billion_points_are_a_sweep_in_chunks_and_axes_may_bring_their_own():
         wb.sweep(HIT, wb.clubs["7 iron"], wind_speed=[1.0], chunks="few")
     with pytest.raises(wb.InputError, match="progress is of sweeps without chunks"):
         wb.sweep(HIT, wb.clubs["7 iron"], wind_speed=[1.0], chunks=1, progress=True)
+    with pytest.raises(wb.InputError, match="progress is of sweeps without chunks"):
+        wb.sweep(HIT, wb.clubs["7 iron"], wind_speed=da.ones(1), progress=True)
 
 
 @pytest.fixture(scope="module")

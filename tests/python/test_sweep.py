@@ -9,6 +9,7 @@ import pytest
 import xarray as xr
 
 import whimbrel as wb
+from whimbrel import sweep_played
 from whimbrel.sweep_axes import axes_of
 from whimbrel.units import celsius, deg, mph, yd
 
@@ -133,21 +134,21 @@ def test_a_bad_point_is_nan_and_says_so(driver):
 
 def test_chunks_do_not_show(hit, driver, monkeypatch):
     whole = wb.sweep(hit, driver, attack_angle=ATTACK, dynamic_loft=LOFT)
-    monkeypatch.setitem(wb.sweep.__globals__, "CHUNK", 7)
+    monkeypatch.setattr(sweep_played, "CHUNK", 7)
     pieces = wb.sweep(hit, driver, attack_angle=ATTACK, dynamic_loft=LOFT)
     np.testing.assert_allclose(pieces.carry, whole.carry, rtol=0, atol=2e-3)
 
 
 def test_an_interruption_keeps_what_is_done(hit, driver, monkeypatch):
-    inside, calls = wb.sweep.__globals__, itertools.count()
+    calls = itertools.count()
 
     def play(*arguments, **keywords):
         if next(calls) == 3:  # the trial and two chunks are done
             raise KeyboardInterrupt
         return wb.play(*arguments, **keywords)
 
-    monkeypatch.setitem(inside, "CHUNK", 5)
-    monkeypatch.setitem(inside, "play", play)
+    monkeypatch.setattr(sweep_played, "CHUNK", 5)
+    monkeypatch.setattr(sweep_played, "play", play)
     with pytest.warns(RuntimeWarning, match="stopped after 10 of 20 points"):
         swept = wb.sweep(hit, driver, attack_angle=ATTACK, dynamic_loft=LOFT)
     assert swept.attrs["completed"] == 0.5
@@ -168,8 +169,10 @@ def test_a_bar_shows_progress(hit, driver, capsys):
     [
         ({"mass": [0.2]}, "'mass' is no axis .* nearest: club_mass, ball_mass"),
         ({"atack_angle": [0.2]}, "'atack_angle' .* nearest: attack_angle"),
+        ({"atack": [0.2]}, "'atack' is no axis .* nearest: attack_angle"),
         ({"attack_angle_deg": [2.0]}, "'attack_angle_deg' wears a unit: give attack_angle, in SI"),
         ({"ball_speed": [60.0]}, "ball_speed goes with a launch; this sweep starts from a delivery"),
+        ({"descent_angle": [0.8]}, "descent_angle goes with a landing; this sweep starts from a delivery"),
         ({}, "a sweep needs an axis"),
         ({"attack_angle": []}, "attack_angle is empty"),
         ({"attack_angle": 0.1}, r"attack_angle has the shape \(\)"),
@@ -187,7 +190,10 @@ def test_a_bar_shows_progress(hit, driver, capsys):
         ({"design": "sobol", "samples": 8, "attack_angle": (0.1, 0)}, "attack_angle .* low below high"),
         ({"samples": 8, "attack_angle": [0.1]}, "samples is for"),
         ({"design": "random", "attack_angle": [0.1]}, "design is 'random'; accepted: grid"),
-        ({"outputs": ["cary"], "attack_angle": [0.1]}, "'cary' is no output of a sweep; nearest: carry"),
+        (
+            {"outputs": ["cary"], "attack_angle": [0.1]},
+            "'cary' is no output of a sweep from a delivery; nearest: carry",
+        ),
         ({"outputs": "carry", "attack_angle": [0.1]}, "outputs is 'carry'; it takes a list"),
         ({"weather": "cold", "temperature": [280.0]}, "weather is 'cold'"),
         ({"weather": wb.Air(), "temperature": [280.0]}, "give weather as Weather"),
@@ -201,13 +207,30 @@ def test_a_bar_shows_progress(hit, driver, capsys):
     ],
 )
 def test_a_mistake_is_named_before_any_shot_is_played(hit, driver, asked, words, monkeypatch):
-    monkeypatch.setitem(wb.sweep.__globals__, "play", lambda *_, **__: pytest.fail("played"))
+    monkeypatch.setattr(sweep_played, "play", lambda *_, **__: pytest.fail("played"))
     with pytest.raises(wb.InputError, match=words):
         wb.sweep(hit, driver, **asked)
 
 
-def test_a_delivery_needs_a_club_and_a_launch_none(hit, driver):
-    for arguments in ((hit,), (LAUNCH, driver)):
+def test_the_run_from_a_landing_is_swept_alone():
+    landing = wb.Landing(24.0, 0.8, landing_spin_rate=500.0)
+    angles, stimps = np.array([0.7, 0.9]), np.array([2.5, 3.5])
+    swept = wb.sweep(landing, descent_angle=angles, stimp=stimps)
+    assert set(swept.data_vars) == {"distance", "total_offline", "status", "run_status"}
+    assert swept.attrs["start"] == "landing" and "of_club_loft" not in swept.attrs
+    for angle, stimp in itertools.product(angles, stimps):
+        run = wb.play(wb.Landing(24.0, angle, landing_spin_rate=500.0), turf=wb.green(stimp)).run
+        assert float(swept.distance.sel(descent_angle=angle, stimp=stimp)) == run.distance
+    for asked, words in (
+        ({"outputs": ["carry"], "stimp": stimps}, "'carry' is no output of a sweep from a landing"),
+        ({"loft": [0.2, 0.3]}, "loft goes with a delivery; this sweep starts from a landing"),
+    ):
+        with pytest.raises(wb.InputError, match=words):
+            wb.sweep(landing, **asked)
+
+
+def test_a_delivery_needs_a_club_and_other_starts_none(hit, driver):
+    for arguments in ((hit,), (LAUNCH, driver), (wb.Landing(24.0, 0.8), driver)):
         with pytest.raises(wb.InputError, match="club"):
             wb.sweep(*arguments, altitude=[0.0])
 
@@ -268,6 +291,13 @@ def test_a_ridge_beyond_the_grid_or_beside_a_gap_stays_on_its_points():
     assert _where_most(x, np.ones(5)) == 0
 
 
+def test_values_in_any_order_are_drawn_as_if_sorted(hit, driver):
+    swept = wb.sweep(hit, driver, attack_angle=ATTACK[[3, 0, 4, 1, 2]])
+    line = wb.plot_sweep(swept, "carry", units="metric").lines[0].get_xydata()
+    np.testing.assert_allclose(line[:, 0], ATTACK / deg)
+    np.testing.assert_allclose(line[:, 1], swept.carry.sortby("attack_angle"))
+
+
 def test_what_cannot_be_drawn_is_said(hit, driver):
     swept = wb.sweep(hit, driver, attack_angle=ATTACK)
     row = wb.sweep(hit, driver, design="paired", attack_angle=ATTACK)
@@ -275,6 +305,7 @@ def test_what_cannot_be_drawn_is_said(hit, driver):
         (swept, {"output": "total"}, "no output 'total'; there are: carry, offline"),
         (swept, {"output": "carry", "ridge": "attack_angle"}, "ridge"),
         (row, {"output": "carry"}, "dimensions shot"),
+        (swept.carry, {"output": "carry"}, "(?s)swept is .* it takes a Dataset"),
     ):
         with pytest.raises(wb.InputError, match=words):
             wb.plot_sweep(dataset, **asked)
