@@ -57,7 +57,7 @@ struct Lanes {
     if constexpr (W == 1)
       v = x;
     else
-      for (int i = 0; i < W; ++i) v[i] = x;
+      v = x - Numbers{};
   }
 
   friend Lanes operator+(const Lanes& a, const Lanes& b) { return Lanes(a.v + b.v); }
@@ -118,6 +118,11 @@ struct Lanes {
     return root;
   }
 
+  friend std::pair<Lanes, Lanes> reciprocals(const Lanes& a, const Lanes& b) {
+    if constexpr (W == 1) return {Lanes(1.0) / a, Lanes(1.0) / b};
+    const Lanes both = Lanes(1.0) / (a * b);
+    return {both * b, both * a};
+  }
   friend Lanes root(const Lanes& a) { return sqrt(a); }
   friend Lanes exp(const Lanes& x) { return polynomials::exp(x); }
   friend Lanes log(const Lanes& x) { return polynomials::log(x); }

@@ -52,6 +52,10 @@ struct Paired {
   }
   friend Paired abs(const Paired& a) { return {abs(a.low), abs(a.high)}; }
   friend Paired sqrt(const Paired& a) { return {sqrt(a.low), sqrt(a.high)}; }
+  friend std::pair<Paired, Paired> reciprocals(const Paired& a, const Paired& b) {
+    const auto low = reciprocals(a.low, b.low), high = reciprocals(a.high, b.high);
+    return {{low.first, high.first}, {low.second, high.second}};
+  }
   friend Paired root(const Paired& a) { return {root(a.low), root(a.high)}; }
   friend Paired exp(const Paired& a) { return {exp(a.low), exp(a.high)}; }
   friend Paired log(const Paired& a) { return {log(a.low), log(a.high)}; }

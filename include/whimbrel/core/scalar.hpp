@@ -66,6 +66,12 @@ T root(const T& x) {
   return choose(none, T(0.0), sqrt(choose(none, T(1.0), x)));
 }
 
+/// 1/a and 1/b, of numbers whose product stays in range: lanes, whose slowest arithmetic it is, divide once.
+template <Scalar T>
+std::pair<T, T> reciprocals(const T& a, const T& b) {
+  return {T(1.0) / a, T(1.0) / b};
+}
+
 /// A power where a tenth more or less does no harm: lanes have a fast one.
 inline double rough_power(double x, double power) { return std::pow(x, power); }
 

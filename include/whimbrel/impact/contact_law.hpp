@@ -59,6 +59,7 @@ struct ContactLaw {
   Matrix3<T> mobility;       ///< 1/kg
   T restitution, kappa, mu;
   T slowing = dot(normal, mobility* normal);  ///< of the closing by a normal impulse, 1/kg
+  T stiffness = T(1.25) / slowing;            ///< k in these units
 
   /// First touch: a stretch of no size to speak of, which yet says the way friction pulls.
   ContactState<T> start() const {
@@ -76,6 +77,7 @@ struct ContactLaw {
     Vec3<T> traction;  ///< q y^3
     T lever;           ///< y^2 compressing, y decompressing
     T limit;           ///< of the stretch
+    T turning;         ///< of the stretch: size over limit while slipping, else 1
     T share;           ///< c
   };
 
@@ -85,22 +87,24 @@ struct ContactLaw {
     const Vec3<T> sliding = u - closing * normal;
     const T lever = choose(phase.decompressing, y, y * y), limit = mu * y * lever;
     const T size = norm(at.stretch);
-    const Vec3<T> f = T(1.0) / choose(size > T(0.0), size, T(1.0)) * at.stretch;
+    const auto loaded = limit > T(0.0);
+    const auto [per_size, per_limit] =
+        reciprocals(choose(size > T(0.0), size, T(1.0)), choose(loaded, limit, T(1.0)));
+    const Vec3<T> f = per_size * at.stretch;
+    const T turning = choose(phase.slipping && loaded, per_limit * size, T(1.0));
     const Vec3<T> traction =
         choose(phase.decompressing, y, T(1.0)) * choose(phase.slipping, limit * f, at.stretch);
     const T share = choose(phase.decompressing, T(2.0 / 3.0), T(1.0));
-    return {closing,  sliding, f,     size, kappa * dot(f, sliding) - share * mu * closing,
-            traction, lever,   limit, share};
+    return {closing,  sliding, f,     size,    kappa * dot(f, sliding) - share * mu * closing,
+            traction, lever,   limit, turning, share};
   }
 
   /// How a state changes with tau.
   ContactState<T> rates(const Motion& m, const ContactState<T>& at, const ContactPhase<T>& phase) const {
     const T y = at.root, soft = choose(phase.decompressing, square(restitution), T(1.0));
-    const T press = T(1.25) * soft / slowing * y;  // k = 1.25 / slowing in these units
-    const auto turns = phase.slipping && m.limit > T(0.0);
-    const T turning = choose(turns, m.size / choose(turns, m.limit, T(1.0)), T(1.0));
+    const T press = stiffness * soft * y;
     return {press * (y * y * y * normal + m.traction),
-            T(1.5) * kappa * m.lever * turning * m.sliding,
+            T(1.5) * kappa * m.lever * m.turning * m.sliding,
             T(0.5) * m.closing,
             y,
             choose(phase.slipping, y, T(0.0)),

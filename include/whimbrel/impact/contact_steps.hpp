@@ -22,14 +22,14 @@ ContactState<T> contact_step(const ContactLaw<T>& law, const ContactPhase<T>& ph
   return moved(moved(moved(moved(from, sixth, a), third, b), third, c), sixth, d);
 }
 
-/// Where in [0, 1] the cubic with these ends and end slopes passes from above 0 to below, by bisection; 1 if
-/// it ends above 0.
+/// Where in [0, 1], to a thousandth, the cubic with these ends and end slopes passes from above 0 to below,
+/// by bisection; 1 if it ends above 0.
 template <Scalar T>
 T falls_through_zero(const T& start, const T& start_slope, const T& end, const T& end_slope) {
   const T rise = end - start, bend = T(3.0) * rise - T(2.0) * start_slope - end_slope,
           twist = start_slope + end_slope - T(2.0) * rise;
   T at(0.0);
-  for (double part = 0.5; part > 1e-6; part *= 0.5) {
+  for (double part = 0.5; part > 1e-3; part *= 0.5) {
     const T further = at + T(part);
     at = choose(start + further * (start_slope + further * (bend + further * twist)) > T(0.0), further, at);
   }
@@ -43,7 +43,12 @@ template <Scalar T>
 class ContactSteps {
  public:
   ContactSteps(const ContactLaw<T>& law, int steps)
-      : law(law), most_rounds(4 * steps + 20), length(half_contact / steps) {
+      : law(law),
+        most_rounds(4 * steps + 20),
+        compressing(half_contact / steps),
+        decompressing(choose(law.restitution > T(0.0),
+                             compressing / choose(law.restitution > T(0.0), law.restitution, T(1.0)),
+                             compressing)) {
     now.slipping = law.motion(state, now).excess > T(0.0);
   }
 
@@ -64,9 +69,11 @@ class ContactSteps {
   static constexpr double half_contact = 2.5071;
 
   void advance() {
-    const T by = length / choose(now.decompressing && law.restitution > T(0.0), law.restitution, T(1.0));
+    const Mask<T> was_done = done;
+    Mask<T> held = now.slipping;  // to mu
+    const T by = choose(now.decompressing, decompressing, compressing);
     ContactState<T> next = contact_step(law, now, state, by);
-    const auto reached = law.motion(next, now);
+    auto reached = law.motion(next, now);
     Mask<T> halts = choose(now.decompressing, next.root, reached.closing) <= T(0.0);
     Mask<T> switches =
         choose(now.slipping, reached.excess, reached.limit - reached.size) < T(0.0) && reached.limit > T(0.0);
@@ -82,8 +89,13 @@ class ContactSteps {
       const auto cut = halts || (switches && friction > T(0.0));
       next = choose(
           cut, closed(contact_step(law, now, state, choose(halts, spring, friction) * by), halts, by), next);
+      held = held || switches;
+      enter(next, halts, switches);
+      reached = law.motion(next, now);
     }
-    enter(next, halts, switches);
+    next.stretch = choose(held, reached.limit * reached.friction, next.stretch);
+    next.least_tangential_work = smaller(state.least_tangential_work, next.tangential_work);
+    state = choose(was_done, state, next);
   }
 
   /// A state near the end of the phase brought to it.
@@ -96,24 +108,20 @@ class ContactSteps {
     return moved(near, left, law.rates(law.motion(near, now), near, now));
   }
 
-  /// Goes on from a state, in the next phase where this one halts or switches; nowhere once all is done.
-  void enter(ContactState<T> next, const Mask<T>& halts, const Mask<T>& switches) {
+  /// Takes a state over to the next phase where this one halts or switches; counts, but for what is done.
+  void enter(ContactState<T>& next, const Mask<T>& halts, const Mask<T>& switches) {
     const auto turns = halts && !now.decompressing;
-    const Mask<T> was_done = done, held = now.slipping || switches;
+    changed = changed + choose(switches && !done, T(1.0), T(0.0));
     done = done || (halts && now.decompressing) || (turns && law.restitution <= T(0.0));
-    changed = changed + choose(switches && !was_done, T(1.0), T(0.0));
     now.slipping = (now.slipping && !switches) || (!now.slipping && switches);
     now.decompressing = now.decompressing || turns;
     next.stretch = choose(turns, T(1.0) / choose(turns, next.root, T(1.0)) * next.stretch, next.stretch);
-    const auto m = law.motion(next, now);
-    next.stretch = choose(held, m.limit * m.friction, next.stretch);
-    next.least_tangential_work = smaller(state.least_tangential_work, next.tangential_work);
-    state = choose(was_done, state, next);
   }
 
   ContactLaw<T> law;
   int most_rounds;
-  T length, changed{0.0};
+  T compressing, decompressing;  // steps of tau
+  T changed{0.0};
   ContactState<T> state = law.start();
   Mask<T> done = T(1.0) < T(0.0);
   ContactPhase<T> now{done, done};

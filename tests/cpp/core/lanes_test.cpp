@@ -55,6 +55,10 @@ TEST_CASE_TEMPLATE("the functions of lanes are those of numbers, to their stated
                      x, 1e-15, 0);
     same_in_lanes<T>([](const T& v) { return pow(v, T(0.4)); }, [](double v) { return std::pow(v, 0.4); },
                      positive, 0, 2e-10);
+    same_in_lanes<T>([&](const T& v) { return reciprocals(v, T(y)).first; }, [](double v) { return 1 / v; },
+                     positive, 0, 1e-15);
+    same_in_lanes<T>([&](const T& v) { return reciprocals(T(y), v).second; }, [](double v) { return 1 / v; },
+                     positive, 0, 1e-15);
     same_in_lanes<T>([](const T& v) { return rough_power(v, -0.1); },
                      [](double v) { return std::pow(v, -0.1); }, positive, 0, 0.12);
   }
