@@ -121,8 +121,7 @@ struct ContactLaw {
   struct Gaps {
     Gap spring, friction;
   };
-  Gaps gaps(const ContactState<T>& at, const ContactPhase<T>& phase) const {
-    const Motion m = motion(at, phase);
+  Gaps gaps(const Motion& m, const ContactState<T>& at, const ContactPhase<T>& phase) const {
     const ContactState<T> rate = rates(m, at, phase);
     const Vec3<T> pull = -(mobility * rate.impulse);  // on the contact's velocity
     const T slowed = dot(pull, normal);

@@ -11,14 +11,16 @@ ContactState<T> moved(const ContactState<T>& from, const T& by, const ContactSta
           from.slip_time + by * rate.slip_time, from.tangential_work + by * rate.tangential_work};
 }
 
-/// One step of the classical fourth-order Runge-Kutta method within a phase.
+/// One step of the classical fourth-order Runge-Kutta method within a phase, from a state whose motion is
+/// known.
 template <Scalar T>
 ContactState<T> contact_step(const ContactLaw<T>& law, const ContactPhase<T>& phase,
-                             const ContactState<T>& from, const T& by) {
+                             const ContactState<T>& from, const typename ContactLaw<T>::Motion& motion,
+                             const T& by) {
   const auto rate = [&](const ContactState<T>& at) { return law.rates(law.motion(at, phase), at, phase); };
   const T half = T(0.5) * by, third = T(1.0 / 3.0) * by, sixth = T(1.0 / 6.0) * by;
-  const ContactState<T> a = rate(from), b = rate(moved(from, half, a)), c = rate(moved(from, half, b)),
-                        d = rate(moved(from, by, c));
+  const ContactState<T> a = law.rates(motion, from, phase), b = rate(moved(from, half, a)),
+                        c = rate(moved(from, half, b)), d = rate(moved(from, by, c));
   return moved(moved(moved(moved(from, sixth, a), third, b), third, c), sixth, d);
 }
 
@@ -41,6 +43,8 @@ T falls_through_zero(const T& start, const T& start_slope, const T& end, const T
 /// is put right by Newton's rule, which meets turn and end exactly and keeps derivatives right.
 template <Scalar T>
 class ContactSteps {
+  using Motion = typename ContactLaw<T>::Motion;
+
  public:
   ContactSteps(const ContactLaw<T>& law, int steps)
       : law(law),
@@ -50,6 +54,7 @@ class ContactSteps {
                              compressing / choose(law.restitution > T(0.0), law.restitution, T(1.0)),
                              compressing)) {
     now.slipping = law.motion(state, now).excess > T(0.0);
+    motion = law.motion(state, now);
   }
 
   /// The contact at its end, or after as many rounds as no contact needs.
@@ -70,15 +75,14 @@ class ContactSteps {
 
   void advance() {
     const Mask<T> was_done = done;
-    Mask<T> held = now.slipping;  // to mu
     const T by = choose(now.decompressing, decompressing, compressing);
-    ContactState<T> next = contact_step(law, now, state, by);
-    auto reached = law.motion(next, now);
+    ContactState<T> next = contact_step(law, now, state, motion, by);
+    Motion reached = law.motion(next, now);
     Mask<T> halts = choose(now.decompressing, next.root, reached.closing) <= T(0.0);
     Mask<T> switches =
         choose(now.slipping, reached.excess, reached.limit - reached.size) < T(0.0) && reached.limit > T(0.0);
     if (any(!done && (halts || switches))) {
-      const auto before = law.gaps(state, now), after = law.gaps(next, now);
+      const auto before = law.gaps(motion, state, now), after = law.gaps(reached, next, now);
       const auto where = [&](const auto& a, const auto& b) {
         return falls_through_zero(a.gap, by * a.rate, b.gap, by * b.rate);
       };
@@ -87,35 +91,46 @@ class ContactSteps {
       switches = switches && !halts;
       // A gap closed from the start cannot be stepped to: the whole step is kept, held to mu at its end.
       const auto cut = halts || (switches && friction > T(0.0));
-      next = choose(
-          cut, closed(contact_step(law, now, state, choose(halts, spring, friction) * by), halts, by), next);
-      held = held || switches;
+      const T until = choose(halts, spring, friction) * by;
+      next = choose(cut, closed(contact_step(law, now, state, motion, until), halts, by), next);
       enter(next, halts, switches);
       reached = law.motion(next, now);
+    } else {
+      hold(next, reached, now.slipping);
+      reached.size = choose(now.slipping, reached.limit, reached.size);
+      reached.turning = T(1.0);
     }
-    next.stretch = choose(held, reached.limit * reached.friction, next.stretch);
     next.least_tangential_work = smaller(state.least_tangential_work, next.tangential_work);
     state = choose(was_done, state, next);
+    motion = reached;
+  }
+
+  /// The stretch held to mu.
+  static void hold(ContactState<T>& at, const Motion& motion, const Mask<T>& held) {
+    at.stretch = choose(held, motion.limit * motion.friction, at.stretch);
   }
 
   /// A state near the end of the phase brought to it.
   ContactState<T> closed(const ContactState<T>& near, const Mask<T>& by_spring, const T& step) const {
-    const auto gaps = law.gaps(near, now);
+    const Motion there = law.motion(near, now);
+    const auto gaps = law.gaps(there, near, now);
     const T gap = choose(by_spring, gaps.spring.gap, gaps.friction.gap),
             rate = choose(by_spring, gaps.spring.rate, gaps.friction.rate);
     const auto closing = T(0.1) * step * -rate > larger(gap, -gap);
     const T left = choose(closing, -gap / choose(closing, rate, T(1.0)), T(0.0));
-    return moved(near, left, law.rates(law.motion(near, now), near, now));
+    return moved(near, left, law.rates(there, near, now));
   }
 
   /// Takes a state over to the next phase where this one halts or switches; counts, but for what is done.
   void enter(ContactState<T>& next, const Mask<T>& halts, const Mask<T>& switches) {
     const auto turns = halts && !now.decompressing;
+    const Mask<T> held = now.slipping || switches;
     changed = changed + choose(switches && !done, T(1.0), T(0.0));
     done = done || (halts && now.decompressing) || (turns && law.restitution <= T(0.0));
     now.slipping = (now.slipping && !switches) || (!now.slipping && switches);
     now.decompressing = now.decompressing || turns;
     next.stretch = choose(turns, T(1.0) / choose(turns, next.root, T(1.0)) * next.stretch, next.stretch);
+    hold(next, law.motion(next, now), held);
   }
 
   ContactLaw<T> law;
@@ -123,6 +138,7 @@ class ContactSteps {
   T compressing, decompressing;  // steps of tau
   T changed{0.0};
   ContactState<T> state = law.start();
+  Motion motion;  // of this state
   Mask<T> done = T(1.0) < T(0.0);
   ContactPhase<T> now{done, done};
 };
