@@ -24,18 +24,23 @@ ContactState<T> contact_step(const ContactLaw<T>& law, const ContactPhase<T>& ph
   return moved(moved(moved(moved(from, sixth, a), third, b), third, c), sixth, d);
 }
 
-/// Where in [0, 1], to a thousandth, the cubic with these ends and end slopes passes from above 0 to below,
-/// by bisection; 1 if it ends above 0.
+/// Where in [0, 1] the cubic with these ends and end slopes passes from above 0 to below, by bisection and at
+/// last Newton's rule; 1 if it ends above 0.
 template <Scalar T>
 T falls_through_zero(const T& start, const T& start_slope, const T& end, const T& end_slope) {
   const T rise = end - start, bend = T(3.0) * rise - T(2.0) * start_slope - end_slope,
           twist = start_slope + end_slope - T(2.0) * rise;
+  const auto cubic = [&](const T& at) { return start + at * (start_slope + at * (bend + at * twist)); };
+  constexpr double closest = 0x1p-9;
   T at(0.0);
-  for (double part = 0.5; part > 1e-3; part *= 0.5) {
+  for (double part = 0.5; part >= closest; part *= 0.5) {
     const T further = at + T(part);
-    at = choose(start + further * (start_slope + further * (bend + further * twist)) > T(0.0), further, at);
+    at = choose(cubic(further) > T(0.0), further, at);
   }
-  return choose(end < T(0.0), at, T(1.0));
+  const T slope = start_slope + at * (T(2.0) * bend + T(3.0) * at * twist);
+  const auto falls = slope < T(0.0);
+  const T left = choose(falls, -cubic(at) / choose(falls, slope, T(1.0)), T(0.0));
+  return choose(end < T(0.0), at + held(left, 0.0, closest), T(1.0));
 }
 
 /// Carries a contact from first touch to last, each step within one phase: a step that would leave its phase
