@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from .errors import InputError, missing
-from .plot import FLIGHT, LINE, _axes
-from .quantities import System, Unit, shown
+from .plot import FLIGHT, LINE, _axes, plainly_framed
+from .quantities import System, Unit, shown, symbol
 
 try:
     from matplotlib.patheffects import withStroke
@@ -19,9 +19,6 @@ except ImportError:
 if TYPE_CHECKING:
     import xarray as xr
     from matplotlib.axes import Axes
-
-SYMBOLS = {"deg": "°", "deg/s": "°/s", "F": "°F", "C": "°C", "us": "µs", "g cm2": "g cm²", "m/s2": "m/s²",
-           "ft/s2": "ft/s²"}  # fmt: skip
 
 
 def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None, ax: Axes | None) -> Axes:
@@ -43,8 +40,6 @@ def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None,
     x, (numbers, unit) = _read(values[values.dims[0]], units), _read(values, units)
     if values.ndim == 1:
         ax.plot(x[0], numbers, color=FLIGHT, lw=2.2, marker="o" if numbers.size < 15 else "", ms=5)
-        ax.grid(color="#E5E5E5", lw=0.8)
-        ax.set_axisbelow(True)
         ax.set_ylabel(_label(output, unit))
     else:
         y = _read(values[values.dims[1]], units)
@@ -55,7 +50,7 @@ def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None,
     ax.set_xlabel(_label(str(values.dims[0]), x[1]))
     struck = swept.attrs.get("club")
     ax.set_title(_words(output).capitalize() + (f", {struck}" if struck else ""), loc="left", fontweight="bold")
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax, "both" if values.ndim == 1 else None)
     return ax
 
 
@@ -103,5 +98,4 @@ def _words(name: str) -> str:
 
 
 def _label(name: str, unit: Unit) -> str:
-    symbol = SYMBOLS.get(unit.symbol, unit.symbol)
-    return _words(name).capitalize() + (f", {symbol}" if symbol else "")
+    return _words(name).capitalize() + (f", {symbol(unit)}" if unit.symbol else "")
