@@ -197,8 +197,7 @@ def play(
     of_kind(turf, "turf", Turf)
     if club is not None:
         of_kind(club, "club", Club)
-    if threads < 0:
-        raise InputError(f"threads is {threads}; accepted: 0 (all cores) or more")
+    check_threads(threads)
     if is_lazy(*([] if club is None else [club]), start, ball, weather, wind, terrain, turf):
         from .cluster import play_in_chunks
 
@@ -253,6 +252,12 @@ def check_errors(errors: str) -> None:
     """Refuses what ``errors`` may not be."""
     if errors not in ("raise", "mask"):
         raise InputError(f"errors is {errors!r}; accepted: raise, mask")
+
+
+def check_threads(threads: int) -> None:
+    """Refuses what ``threads`` may not be."""
+    if not isinstance(threads, int | np.integer) or threads < 0:
+        raise InputError(f"threads is {threads!r}; accepted: 0 (all cores) or more")
 
 
 def fly(launch: Launch, **conditions: Any) -> Flight:
