@@ -100,7 +100,8 @@ def parse(text: str, si: str, name: str) -> float:
     unit = BY_SYMBOL.get(symbol)
     if unit is None or unit.si != si:
         got = f"{symbol!r} is not its unit" if symbol else "a bare number needs a unit"
-        raise InputError(f"{name}: {got}; write for example {number}{usual[0].symbol} (accepted: {example})")
+        written = ", ".join(f"{number}{unit.symbol}" for unit in usual if unit.symbol)
+        raise InputError(f"{name}: {got}; write what is meant of {written}")
     return float(unit.to_si(float(number.replace("−", "-"))))
 
 
