@@ -9,7 +9,7 @@ from typing import Annotated, Any
 
 import typer
 
-from .cli_flags import OUTPUT, Units, UnitSystem, flag, save_picture
+from .cli_flags import OUTPUT, Units, UnitSystem, check_files, flag, save_picture
 from .cli_groups import AirFlags, GroundFlags, LaunchFlags, SwingFlags, TurfFlags, in_si_of, started, with_groups
 from .cli_session import ReadingFile, Several, target_of
 from .cloud import Dispersion
@@ -21,6 +21,7 @@ from .draws import DRAWN_CONDITIONS
 from .errors import InputError
 from .ground import Landing
 from .quantities import BY_SYMBOL, NUMBER, System, parse
+from .sweep_axes import unknown
 from .tables import FIELDS
 from .values import columns_of
 
@@ -83,6 +84,7 @@ def dispersion_command(
     Spread any number of a delivery or of a launch, and temperature, pressure or altitude, relative_humidity,
     wind_speed, wind_from, tee_height. Or draw the strikes of a table again: --strikes FILE --club "7 iron".
     """
+    check_files(picture, out, (".csv", ".parquet"))
     wind_varies = any(text.strip().replace("-", "_").startswith("wind_speed") for text in sd or [])
     asked: dict[str, Any] = {
         "samples": samples,
@@ -127,10 +129,12 @@ def _spread(sd: Several, correlation: Several) -> dict[str, Any]:
         if not equals:
             raise InputError(f"--sd: {text!r} is not like face_angle=1.5deg")
         if name not in SPREADABLE:
-            raise InputError(f"--sd: {name!r} is no field; there are: {', '.join(SPREADABLE)}")
+            raise unknown(name, "field", SPREADABLE)
         if name in sds:
             raise InputError(f"--sd: {name} is there twice")
         sds[name] = _difference(number, SPREADABLE[name], f"--sd {name}")
+        if sds[name] < 0:
+            raise InputError(f"--sd {name}: {number.strip()}; accepted: 0 or more")
     if not sds:
         raise InputError("say how the shots spread, e.g. --sd face_angle=1.5deg --sd clubhead_speed=1mph")
     if not correlation:
@@ -154,9 +158,12 @@ def _correlations(given: list[str]) -> dict[tuple[str, str], float]:
         pair = tuple(name.strip().replace("-", "_") for name in names.split(","))
         try:
             a, b = pair
-            pairs[a, b] = float(number)
+            r = float(number)
         except ValueError:
             raise InputError(f"--correlation: {text!r} is not like club_path,face_angle=0.5") from None
+        if (a, b) in pairs or (b, a) in pairs:
+            raise InputError(f"--correlation: {a} and {b} are there twice")
+        pairs[a, b] = r
     return pairs
 
 

@@ -186,6 +186,15 @@ def wind_of(speed: Text, from_direction: Text) -> Wind:
     return Wind(given.get("wind", 0.0), given.get("wind_from", 0.0))
 
 
+def check_files(picture: Path | None, out: Path | None, kinds_of_out: tuple[str, ...]) -> None:
+    """Refuses before the work files that could not be written after it: a picture, and one of these kinds."""
+    for option, path, kinds in (("--picture", picture, (".png", ".svg", ".pdf")), ("--out", out, kinds_of_out)):
+        if path is not None and path.suffix not in kinds:
+            raise InputError(f"{option} {path}: accepted: {', '.join(kinds)}")
+        if path is not None and not path.resolve().parent.is_dir():
+            raise InputError(f"{path}: there is no such folder")
+
+
 def save_picture(draw: Callable[[], Any], path: Path) -> None:
     """Saves a matplotlib figure and closes it; a format it does not know is the user's mistake."""
     figure = draw()

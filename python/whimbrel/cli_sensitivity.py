@@ -8,13 +8,12 @@ from typing import Annotated, Any
 
 import typer
 
-from . import words
 from .cli_flags import OUTPUT, Units, UnitSystem, flag, save_picture
 from .cli_groups import AirFlags, GroundFlags, LaunchFlags, SwingFlags, TurfFlags, started, with_groups
-from .console import console, right_aligned, say, say_file
+from .console import say_file
+from .console_sensitivity import as_json, print_sensitivity
 from .ground import Landing
-from .quantities import System
-from .sensitivity import USUAL_RESULTS, Sensitivity, sensitivity
+from .sensitivity import USUAL_RESULTS, sensitivity
 
 ASKED = "What to ask"
 Of = Annotated[
@@ -71,39 +70,6 @@ def sensitivity_command(
     print_sensitivity(told, units.value)
     if picture is not None:
         say_file("Picture", picture)
-
-
-def as_json(told: Sensitivity) -> dict[str, Any]:
-    """Results, and their derivatives by each input, in SI; null where there is no number."""
-
-    def number(x: float) -> float | None:
-        return x if x == x else None
-
-    return {
-        "units": "SI: m, s, kg, rad, K, Pa",
-        "status": told.status,
-        "run_status": told.run_status,
-        "not_smooth": [name for name, at in told.kinks.items() if at],
-        "results": {of: number(x) for of, x in told.results.items()},
-        "derivatives": {of: {by: number(told[of, by]) for by in told.by} for of in told.of},
-    }
-
-
-def print_sensitivity(told: Sensitivity, units: System) -> None:
-    """The table, then what to know about it."""
-    heading, *rows = told.table(units)
-    listing = right_aligned(*heading, padding=(0, 1, 0, 0))
-    for row in rows:
-        listing.add_row(*row)
-    console.print(listing)
-    say("")
-    say("Each line changes one input and holds the others: exact slopes here, a first guess farther away.")
-    for note in told.notes():
-        say(note, style="yellow")
-    say(words.BALL_SPREAD, style="dim")
-    say(words.SHORT_CAUTION, style="dim")
-    if "clubhead_speed" in told.by:
-        say(words.SWING_CAUTION, style="dim")
 
 
 def _plot() -> Any:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 import warnings
 from collections.abc import Iterable
 from enum import StrEnum
@@ -13,7 +12,7 @@ from typing import Annotated, Any
 import numpy as np
 import typer
 
-from .cli_flags import OUTPUT, Text, Units, UnitSystem, flag, save_picture
+from .cli_flags import OUTPUT, Text, Units, UnitSystem, check_files, flag, save_picture
 from .cli_groups import (
     AirFlags,
     GroundFlags,
@@ -95,9 +94,8 @@ def sweep_command(
     outputs = of or ["distance" if kind is Landing else "carry"]
     green = {"stimp", "firmness"} & set(axes) and not (on.turf or on.stimp or on.firmness)
     _check_output(picture, out, design, ridge, axes)
-    began = time.perf_counter()
     with warnings.catch_warnings():
-        warnings.filterwarnings("ignore", "stopped after")  # told below, with what was done until then
+        warnings.filterwarnings("ignore", "stopped after|bad input at")  # told below, in this command's words
         swept = sweep(
             start,
             member,
@@ -112,7 +110,7 @@ def sweep_command(
             turf=None if green else on.chosen(),
             **axes,
         )
-    print_sweep(swept, outputs, units.value, time.perf_counter() - began)
+    print_sweep(swept, outputs, units.value)
     if out is not None:
         swept.to_netcdf(out, engine="scipy")
         say_file("Arrays", out)
@@ -127,16 +125,13 @@ def _check_output(
     """Refuses before the work what could not be drawn or written after it."""
     drawn = [name for name, x in axes.items() if x.size > 1]
     if picture is not None and (design is not Designs.grid or len(drawn) not in (1, 2)):
-        raise InputError(f"--picture draws a grid of one or two axes, not {design.value} over {len(drawn)}")
+        raise InputError(
+            "--picture draws a grid of one or two axes that have more values than one; "
+            f"here it is {design.value}, of {len(drawn)}"
+        )
     if ridge is not None and (picture is None or len(drawn) != 2 or ridge not in drawn):
         raise InputError(f"--ridge {ridge}: it takes one of the two axes of a --picture")
-    if picture is not None and picture.suffix not in (".png", ".svg", ".pdf"):
-        raise InputError(f"--picture {picture}: accepted: .png, .svg, .pdf")
-    if out is not None and out.suffix != ".nc":
-        raise InputError(f"--out {out}: accepted: .nc")
-    for path in (picture, out):
-        if path is not None and not path.resolve().parent.is_dir():
-            raise InputError(f"{path}: there is no such folder")
+    check_files(picture, out, (".nc",))
 
 
 def _asked(given: list[str]) -> dict[str, str]:

@@ -94,6 +94,11 @@ def _print_limits(rigid: bool = False) -> None:
     say(words.SHORT_CAUTION, style="dim")
 
 
+def json_number(x: Any) -> float | None:
+    """A number as JSON has it: null where there is none."""
+    return float(x) if np.isfinite(x) else None
+
+
 def as_json(shot: Shot) -> dict[str, Any]:
     """Every stage in SI: m, s, kg, rad; null where there is no number."""
     result: dict[str, Any] = {"units": "SI: m, s, kg, rad", "status": shot.status, "run_status": shot.run.status}
@@ -105,8 +110,7 @@ def as_json(shot: Shot) -> dict[str, Any]:
         del stages["launch"], stages["flight"]
     for stage, value in stages.items():
         if value is not None:
-            numbers = {name: float(x) for name, x in value._numbers().items()}
-            result[stage] = {name: x if x == x else None for name, x in numbers.items()}
+            result[stage] = {name: json_number(x) for name, x in value._numbers().items()}
     if shot.impact is not None:
         for name in ("head_velocity_after", "head_rotation_after"):
             result["impact"][name] = getattr(shot.impact, name).tolist()

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-import numpy as np
 from rich.table import Table
 
 from . import words
 from .cloud import Dispersion
 from .console import console, right_aligned, say
+from .console import json_number as number
 from .quantities import System
 from .values import Array
 from .words_dispersion import drawn_in_words, failures, finish, limits, row, shares_in_words, stretched
@@ -43,9 +43,6 @@ def _listing(cloud: Dispersion, units: System) -> Table:
 
 def as_json(cloud: Dispersion) -> dict[str, Any]:
     """The summary in SI: m, s, rad; null where there is no number."""
-
-    def number(x: float) -> float | None:
-        return float(x) if np.isfinite(x) else None
 
     def square(table: Array) -> list[list[float | None]]:
         return [[number(x) for x in row] for row in table]

@@ -55,7 +55,7 @@ def dispersion(
     """
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"dispersion takes a Delivery or a Launch, not {type(start).__name__}")
-    one_shot(start, conditions)
+    one_shot(start, club, conditions)
     draws = around(start, conditions, sd, covariance, fields)
     sampling = Sampling(
         start, club, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
@@ -88,7 +88,7 @@ def dispersion_of_strikes(
     if reading is None or not isinstance(reading, Reading):
         reading = Reading() if reading is None else load_reading(reading)
     start, member, draws, left_out = resampled(source, club, club_set, reading.columns, conditions)
-    one_shot(start, conditions)
+    one_shot(start, member, conditions)
     sampling = Sampling(
         start, member, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
     )

@@ -14,7 +14,7 @@ from .deviates import deviates, uniforms
 from .errors import InputError
 from .flight import Launch
 from .setting import Terrain, Weather, Wind
-from .swing import Delivery
+from .swing import Club, Delivery
 from .tables import WEATHER, WIND, weather_with, wind_with
 from .values import Array, of_kind
 
@@ -158,11 +158,11 @@ def with_drawn(
     return start, there
 
 
-def one_shot(start: Delivery | Launch, conditions: Mapping[str, Any]) -> None:
+def one_shot(start: Delivery | Launch, club: Club | None, conditions: Mapping[str, Any]) -> None:
     """Refuses arrays: a cloud is drawn around one shot. Its bad samples are masked and counted, always."""
     if "errors" in conditions:
         raise InputError("errors: a cloud takes none; its bad samples are masked and counted in failed")
-    for name, value in {"start": start, **conditions}.items():
+    for name, value in {"start": start, "club": club, **conditions}.items():
         shape = getattr(value, "shape", ())
         if shape != ():
             raise InputError(f"{name} has the shape {shape}: a cloud is drawn around one shot, of scalars")

@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .ball import Ball
-from .errors import InputError, missing
+from .errors import InputError
 from .files import import_pandas
 from .flight import Launch
-from .ground import Turf
+from .optional import import_salib
+from .played import Accuracy
 from .quantities import text
-from .sensitivity import place_of, sensitivity
-from .setting import Terrain, Weather, Wind
+from .sensitivity import inputs_of, sensitivity
+from .setting import Weather
 from .shot import play
+from .sweep_axes import with_numbers
 from .swing import Club, Delivery
-from .values import Array, html_table
-from .words_sensitivity import label
+from .values import Array, as_numbers, html_table
+from .words_sensitivity import aligned, label
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -27,8 +28,8 @@ if TYPE_CHECKING:
 
 #: Indices closer than this are told as the same.
 NOTICED = 0.05
-#: What stands beside the start, and what it is if nothing is said.
-BESIDE = {"ball": Ball, "weather": Weather, "wind": Wind, "terrain": Terrain, "turf": Turf}
+#: What the indices' doubt is, in words.
+DOUBT = "±: half the width of the 95 % interval, by the bootstrap."
 #: An input's spread: a standard deviation (normal), or the ends of a range (uniform). SI.
 Spread = float | tuple[float, float]
 
@@ -77,13 +78,14 @@ class GlobalSensitivity:
     samples: int
 
     def __getitem__(self, name: str) -> Index:
+        """The index of an input. Raises InputError for a name that is none."""
         for index in self.indices:
             if index.name == name:
                 return index
         raise InputError(f"{name!r} has no index here; there are: {', '.join(i.name for i in self.indices)}")
 
     def to_frame(self) -> pd.DataFrame:
-        """A row an input; needs the ``tables`` extra."""
+        """A row an input, its shares of the variance, which have no unit; needs the ``tables`` extra."""
         rows = [
             {"input": i.name, "first": i.first, "first_doubt": i.first_doubt, "total": i.total,
              "total_doubt": i.total_doubt, "local": i.local}
@@ -110,7 +112,7 @@ class GlobalSensitivity:
         return lines
 
     def _rows(self) -> list[list[str]]:
-        rows = [["share of the variance", "spread", "by itself", "in all", "by its slope"]]
+        rows = [["share of the variance", "SD of the input", "by itself", "in all", "by its slope"]]
         for i in self.indices:
             si = self.units_of[i.name]
             spread = f"{i.spread:.3g} K" if si == "K" else text(i.spread, i.name, si)  # a difference, not 0 °C
@@ -119,23 +121,18 @@ class GlobalSensitivity:
         return rows
 
     def __str__(self) -> str:
-        rows = self._rows()
-        widths = [max(len(row[k]) for row in rows) for k in range(len(rows[0]))]
-        lines = [
-            "  ".join([row[0].ljust(widths[0]), *(c.rjust(w) for c, w in zip(row[1:], widths[1:], strict=True))])
-            for row in rows
-        ]
         mean, spread = (text(x, self.of, self.unit) for x in (self.mean, self.spread))
         head = (
             f"{self.of.replace('_', ' ')}: {mean} on average, standard deviation {spread}, {self.samples:,} shots"
         )
-        return "\n".join([head, *lines, *self.notes()])
+        return "\n".join([head, *aligned(self._rows()), DOUBT, *self.notes()])
 
     __repr__ = __str__
 
     def _repr_html_(self) -> str:
         heading, *rows = self._rows()
-        return html_table({row[0]: list(zip(heading[1:], row[1:], strict=True)) for row in rows})
+        table = html_table({row[0]: list(zip(heading[1:], row[1:], strict=True)) for row in rows})
+        return f"{table}<p>{DOUBT}</p>"
 
     def plot(self, ax: Axes | None = None) -> Axes:
         """First and total indices as bars with their intervals, the local share as a mark; needs ``plots``."""
@@ -152,30 +149,29 @@ def global_sensitivity(
     of: str = "carry",
     samples: int = 1024,
     seed: int = 1,
+    accuracy: Accuracy = "fast",
     **conditions: Any,
 ) -> GlobalSensitivity:
     """Sobol indices of one result over the spreads of some inputs, all else as given; needs ``statistics``.
 
     start, club: one delivery with its club, or one launch: the middle. spread: by input, named as for
     ``sensitivity``: a number is the standard deviation of a normal spread about the middle, a pair the ends of an
-    even one (SI). of: a result. samples: a power of two; ``samples (d + 2)`` shots are played for d inputs.
-    conditions: those of ``play``. The inputs are taken as independent.
+    even one (SI). of: a result. samples: a power of two; ``samples (d + 2)`` shots are played for d inputs,
+    with ``accuracy`` as in ``play``. seed: 1 or more. conditions: the other arguments of ``sensitivity``, but
+    ``errors``. The inputs are taken as independent.
 
     Method: Saltelli's estimators on Sobol points, by SALib; intervals by 100 bootstrap resamples. Raises
-    InputError where a sample cannot be played.
+    InputError for bad input, and where a sample cannot be played.
     """
-    sample, analyse = _import_salib()
-    if samples < 2 or samples & (samples - 1):
-        raise InputError(f"samples is {samples}; it takes a power of two, such as 1024")
-    if len(spread) < 2:
-        raise InputError("spread names two inputs at least: a lone one makes all the variance")
+    sample, analyse = import_salib()
+    _check(start, spread, of, samples, seed, conditions)
     local = sensitivity(start, club, of=of, by=list(spread), **conditions)
     if local.shape != ():
         raise InputError(f"global_sensitivity takes one start, not an array of shape {local.shape}")
     problem, deviations = _problem(spread, {name: float(x) for name, x in local.inputs.items()})
     points = sample.sample(problem, samples, calc_second_order=False, seed=seed)
     drawn = {name: points[:, k] for k, name in enumerate(spread)}
-    results = _played(start, club, drawn, of, conditions)
+    results = _played(start, club, drawn, of, {"accuracy": accuracy, **conditions})
     found = analyse.analyze(problem, results, calc_second_order=False, seed=seed)
     slopes = np.array([float(local[of, name]) * deviations[name] for name in spread]) ** 2
     shares = slopes / slopes.sum() if slopes.sum() > 0 else slopes
@@ -195,45 +191,56 @@ def global_sensitivity(
     )
 
 
-def _import_salib() -> tuple[Any, Any]:
-    try:
-        from SALib.analyze import sobol as analyse
-        from SALib.sample import sobol as sample
-    except ImportError:
-        raise missing("SALib", "statistics") from None
-    return sample, analyse
+def _check(start: object, spread: object, of: object, samples: Any, seed: Any, conditions: dict[str, Any]) -> None:
+    """Refuses what is wrong before anything is played."""
+    if not isinstance(start, Delivery | Launch):
+        raise InputError(f"global_sensitivity takes a Delivery or a Launch, not {type(start).__name__}")
+    if not isinstance(of, str):
+        raise InputError(f"of is {of!r}; it takes the name of one result")
+    if not isinstance(samples, int | np.integer) or samples < 2 or samples & (samples - 1):
+        raise InputError(f"samples is {samples!r}; it takes a power of two, such as 1024")
+    if not isinstance(seed, int | np.integer) or seed < 1:  # SALib takes 0 for none
+        raise InputError(f"seed is {seed!r}; it takes a whole number, 1 or more")
+    if not isinstance(spread, Mapping) or len(spread) < 2:
+        raise InputError(
+            "spread names two inputs at least, each with its own spread: a lone one makes all the variance"
+        )
+    if "errors" in conditions:
+        raise InputError("errors: leave it out; every sample must be played")
+    weather = conditions.get("weather")
+    if "pressure" in spread and isinstance(weather, Weather) and weather.altitude is not None:
+        raise InputError("pressure cannot spread where the weather is given by its altitude")
 
 
 def _problem(spread: Mapping[str, Spread], middle: dict[str, float]) -> tuple[dict[str, Any], dict[str, float]]:
     """What SALib asks, and the standard deviation of each input."""
     bounds, kinds, deviations = [], [], {}
     for name, given in spread.items():
-        if isinstance(given, tuple):
-            low, high = (float(x) for x in given)
-            if not (np.isfinite([low, high]).all() and low < high):
-                raise InputError(f"spread of {name} is {given!r}; a range takes its lower end, then its upper one")
+        told, numbers = f"spread of {name} is {given!r}", as_numbers(given, f"spread of {name}")
+        if isinstance(given, str) or numbers.shape not in ((), (2,)) or not np.isfinite(numbers).all():
+            raise InputError(f"{told}; it takes a standard deviation or the two ends of a range (SI)")
+        if numbers.ndim:
+            low, high = numbers.tolist()
+            if low >= high:
+                raise InputError(f"{told}; a range takes its lower end, then its upper one")
             bounds.append([low, high])
             deviations[name] = (high - low) / 12**0.5
         else:
-            if not (np.isfinite(given) and given > 0):
-                raise InputError(f"spread of {name} is {given!r}; a standard deviation is above 0")
-            bounds.append([middle[name], float(given)])
-            deviations[name] = float(given)
-        kinds.append("unif" if isinstance(given, tuple) else "norm")
+            if numbers <= 0:
+                raise InputError(f"{told}; a standard deviation is above 0")
+            deviations[name] = float(numbers)
+            bounds.append([middle[name], deviations[name]])
+        kinds.append("unif" if numbers.ndim else "norm")
     return {"num_vars": len(bounds), "names": list(spread), "bounds": bounds, "dists": kinds}, deviations
 
 
 def _played(
-    start: Delivery | Launch, club: Club | None, drawn: dict[str, Array], of: str, conditions: dict[str, Any]
+    start: Delivery | Launch, club: Club | None, drawn: dict[str, Array], of: str, how: dict[str, Any]
 ) -> Array:
     """The result of every sample."""
-    beside = {name: conditions.get(name) or make() for name, make in BESIDE.items()}
-    values: dict[str, Any] = {"start": start, "club": club, **beside}
-    for name, numbers in drawn.items():
-        place, column = place_of(name, values)
-        values[place] = replace(values[place], **{column: numbers})
-    start, club = values.pop("start"), values.pop("club")
-    shots = play(start, club, **{**conditions, **values, "errors": "mask"})
+    beside = {name: how.get(name) for name in ("ball", "weather", "wind", "terrain", "turf")}
+    known = inputs_of(start, beside["weather"] or Weather())
+    shots = play(**how | with_numbers(drawn, known, {"start": start, "club": club, **beside}), errors="mask")
     stages = (shots.run, shots.flight, shots.launch, shots.impact)
     results: Array = next(getattr(stage, of) for stage in stages if stage is not None and of in stage._columns)
     bad = int(np.isnan(results).sum())

@@ -12,7 +12,7 @@ import numpy as np
 from . import _core
 from .ball import Ball
 from .errors import InputError
-from .flight import STATUSES, Launch
+from .flight import STATUSES, Flight, Launch
 from .ground import Landing, Turf
 from .impact import ImpactModel, excesses, is_rigid
 from .setting import PROFILES, Air, Terrain, Wind, checked_surface
@@ -173,14 +173,14 @@ def _turf_mistakes(turf: Turf, shape: Shape) -> dict[int, str]:
 
 
 def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threads: int) -> Ran:
-    flight = tables["flight"]
+    flight = dict(zip(Flight._columns, tables["flight"].T, strict=True))
     ran = _core.run_out(
         list(tables["landing"].T),
-        flight[:, 2],
-        flight[:, 1],
+        flight["offline"],
+        flight["downrange"],
         tables["status"],
         compiled_world(conditions, shape),
-        len(flight),
+        len(tables["flight"]),
         threads,
     )
     return Ran(ran["run"], ran["run_status"], excesses(ran["out_of_range"], IN_BOUNCE, shape))

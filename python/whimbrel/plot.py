@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
@@ -40,6 +40,14 @@ def shown_length(units: System) -> Any:
 
 def _axes(ax: Axes | None) -> Axes:
     return ax if ax is not None else plt.subplots(layout="constrained")[1]
+
+
+def plainly_framed(ax: Axes, grid: Literal["both", "x"] | None = "both") -> None:
+    """A light grid behind what is drawn, across x alone or none, and no lines at the top and the right."""
+    if grid is not None:
+        ax.grid(axis=grid, color="#E5E5E5", lw=0.8)
+        ax.set_axisbelow(True)
+    ax.spines[["top", "right"]].set_visible(False)
 
 
 def side_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axes:
@@ -117,9 +125,7 @@ def finished(ax: Axes, title: str, across: str, unit: Any) -> Axes:
     ax.set_title(title, loc="left", fontweight="bold")
     ax.set_xlabel(f"downrange, {unit.symbol}")
     ax.set_ylabel(across)
-    ax.grid(color="#E5E5E5", lw=0.8)
-    ax.set_axisbelow(True)
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax)
     return ax
 
 
@@ -182,7 +188,7 @@ def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
     ax.set_ylabel("degrees up")
     tilt = _sideways(float(launch.spin_axis_tilt) / deg)
     ax.set_title(f"Seen from behind the ball; spin axis tilted {tilt}", loc="left", fontweight="bold")
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax, None)
     return ax
 
 
@@ -239,7 +245,7 @@ def face_outline(club: Club, ax: Axes) -> Axes:
     ends = ("toe", "heel") if club.hand == "right" else ("heel", "toe")
     ax.set_xlabel(f"{ends[0]}  ←  mm from the face centre  →  {ends[1]}")
     ax.set_ylabel("mm")
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax, None)
     return ax
 
 
@@ -270,7 +276,7 @@ def arc_from_side(arc: SwingArc, ax: Axes | None = None, units: System = "yards"
     ax.set_xlabel(f"along the base line from the ball, {name}; the target is to the right")
     ax.set_ylabel("height, mm")
     ax.set_title("The clubhead's arc from the side, height enlarged", loc="left", fontweight="bold")
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax, None)
     return ax
 
 
@@ -297,7 +303,7 @@ def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None, fa
     ax.set_ylabel("sideways, cm")
     ax.legend(loc="upper left", ncols=2, frameon=False, fontsize="small")
     ax.set_title("From above, sideways enlarged", loc="left", fontweight="bold")
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax, None)
     return ax
 
 

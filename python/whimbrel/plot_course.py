@@ -9,7 +9,7 @@ import numpy as np
 from .errors import InputError, missing
 from .flight import STATUS_WORDS
 from .ground import Landing, Turf
-from .plot import FLIGHT, GROUND, LINE, MARK, RUN, finished, left_right, shown_length
+from .plot import FLIGHT, GROUND, LINE, MARK, RUN, finished, left_right, plainly_framed, shown_length
 from .quantities import System, shown, text
 from .setting import Terrain
 from .shot import play
@@ -161,6 +161,4 @@ def wind_table(table: WindTable, units: System = "yards") -> Figure:
 
 
 def _plain(ax: Any) -> None:
-    ax.grid(color="#E5E5E5", lw=0.8)
-    ax.set_axisbelow(True)
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from .errors import InputError, missing
-from .plot import FLIGHT, LINE, MARK, left_right, shown_length
+from .plot import FLIGHT, LINE, MARK, left_right, plainly_framed, shown_length
 from .plot_target import draw_target
 from .quantities import System
 from .values import Array
@@ -101,9 +101,7 @@ def _finished(ax: Axes, cloud: Dispersion, symbol: str, outside: int) -> Axes:
     ax.xaxis.set_major_formatter(left_right)
     ax.set_xlabel(f"sideways, {symbol}")
     ax.set_ylabel(f"downrange, {symbol}")
-    ax.grid(color="#E5E5E5", lw=0.8)
-    ax.set_axisbelow(True)
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax)
     beyond = f", {outside:,} outside the picture" if outside else ""
     ax.set_title(
         f"Where {cloud.samples:,} shots {VERBS[cloud.sampling.at]}{beyond}", loc="left", fontweight="bold", pad=24

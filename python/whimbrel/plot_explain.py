@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .errors import InputError
-from .plot import FLIGHT, GROUND, LINE, MARK, STRUCK, _axes, left_right, shown_length
+from .plot import FLIGHT, GROUND, LINE, MARK, STRUCK, _axes, left_right, plainly_framed, shown_length
 from .quantities import System
 
 if TYPE_CHECKING:
@@ -140,7 +140,5 @@ def _sideways_ticks(ax: Axes) -> None:
 
 
 def _tidy(ax: Axes) -> Axes:
-    ax.grid(axis="x", color="#E5E5E5", lw=0.8)
-    ax.set_axisbelow(True)
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax, "x")
     return ax

@@ -12,7 +12,7 @@ import numpy as np
 
 from .ellipse import expected_within
 from .lesson_shots import GRID, RASTER, Block, ClubLesson, curves, low_point_range, low_points
-from .plot import FLIGHT, GROUND, LINE, MARK, face_outline, left_right, on_face, shown_length
+from .plot import FLIGHT, GROUND, LINE, MARK, face_outline, left_right, on_face, plainly_framed, shown_length
 from .plot_target import draw_target
 from .quantities import System, shown
 from .session_words import ABOUT, plain, said
@@ -246,9 +246,7 @@ def on_the_face(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
 
 
 def _finished(ax: Axes, legend: bool = True) -> Axes:
-    ax.grid(color="#E5E5E5", lw=0.8)
-    ax.set_axisbelow(True)
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax)
     labels = ax.get_legend_handles_labels()[1]
     if legend and labels:
         columns = 4 if sum(map(len, labels)) <= 32 else 2

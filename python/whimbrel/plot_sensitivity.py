@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .errors import InputError
-from .plot import FLIGHT, LINE, MARK, _axes
-from .quantities import System, shown, text
+from .plot import FLIGHT, LINE, MARK, _axes, plainly_framed
+from .quantities import System, shown, symbol, text
 from .words_sensitivity import label, signed, step_text
 
 if TYPE_CHECKING:
@@ -45,10 +45,8 @@ def bars(told: Sensitivity, of: str, ax: Axes | None = None, units: System = "ya
     now = text(float(told.results[of]), of, told.of[of], units)
     ax.set_title(f"{of.replace('_', ' ').capitalize()}, now {now}", loc="left", fontweight="bold")
     way = "; positive is to the right" if of in ("offline", "curve", "total_offline", "launch_direction") else ""
-    ax.set_xlabel(f"what one step more changes, {unit.symbol or 'no unit'}{way}".replace("deg", "degrees"))
-    ax.grid(axis="x", color="#E5E5E5", lw=0.8)
-    ax.set_axisbelow(True)
-    ax.spines[["top", "right"]].set_visible(False)
+    ax.set_xlabel(f"what one step more changes, {symbol(unit) or 'no unit'}{way}")
+    plainly_framed(ax, "x")
     return ax
 
 
@@ -81,7 +79,5 @@ def indices(told: GlobalSensitivity, ax: Axes | None = None) -> Axes:
     ax.set_xlabel("share of the variance; thin lines: 95 % intervals")
     ax.set_title(f"What makes {told.of.replace('_', ' ')} spread", loc="left", fontweight="bold")
     ax.legend(loc="lower right", frameon=False)
-    ax.grid(axis="x", color="#E5E5E5", lw=0.8)
-    ax.set_axisbelow(True)
-    ax.spines[["top", "right"]].set_visible(False)
+    plainly_framed(ax, "x")
     return ax

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from .errors import InputError, missing
-from .plot import FLIGHT, LINE, _axes
-from .quantities import System, Unit, shown
+from .plot import FLIGHT, LINE, _axes, plainly_framed
+from .quantities import System, Unit, shown, symbol, text
 
 try:
     from matplotlib.patheffects import withStroke
@@ -19,9 +19,6 @@ except ImportError:
 if TYPE_CHECKING:
     import xarray as xr
     from matplotlib.axes import Axes
-
-SYMBOLS = {"deg": "°", "deg/s": "°/s", "F": "°F", "C": "°C", "us": "µs", "g cm2": "g cm²", "m/s2": "m/s²",
-           "ft/s2": "ft/s²"}  # fmt: skip
 
 
 def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None, ax: Axes | None) -> Axes:
@@ -43,8 +40,6 @@ def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None,
     x, (numbers, unit) = _read(values[values.dims[0]], units), _read(values, units)
     if values.ndim == 1:
         ax.plot(x[0], numbers, color=FLIGHT, lw=2.2, marker="o" if numbers.size < 15 else "", ms=5)
-        ax.grid(color="#E5E5E5", lw=0.8)
-        ax.set_axisbelow(True)
         ax.set_ylabel(_label(output, unit))
     else:
         y = _read(values[values.dims[1]], units)
@@ -53,10 +48,18 @@ def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None,
         if ridge is not None:
             _ridge(ax, x[0], y[0], numbers, _words(output), ridge == values.dims[1], _words(ridge))
     ax.set_xlabel(_label(str(values.dims[0]), x[1]))
-    struck = swept.attrs.get("club")
-    ax.set_title(_words(output).capitalize() + (f", {struck}" if struck else ""), loc="left", fontweight="bold")
-    ax.spines[["top", "right"]].set_visible(False)
+    ax.set_title(", ".join([_words(output).capitalize(), *_held(swept, units)]), loc="left", fontweight="bold")
+    plainly_framed(ax, "both" if values.ndim == 1 else None)
     return ax
+
+
+def _held(swept: xr.Dataset, units: System) -> list[str]:
+    """The club, and the speed where it is the same for all."""
+    told = [str(swept.attrs["club"])] if "club" in swept.attrs else []
+    for name in ("clubhead_speed", "ball_speed", "landing_speed"):
+        if (speed := swept.attrs.get(f"of_start_{name}")) is not None:
+            told.append(text(float(speed), name, "m/s", units))
+    return told
 
 
 def _contours(ax: Axes, x: Any, y: Any, z: Any, label: str) -> None:
@@ -66,7 +69,7 @@ def _contours(ax: Axes, x: Any, y: Any, z: Any, label: str) -> None:
         lines = ax.contour(x, y, z.T, levels=levels, colors="white", linewidths=0.8, negative_linestyles="solid")
         told = ax.clabel(lines, fontsize="small", fmt=lambda level: f"{level + 0.0:g}".replace("-", "−"))
         for label_on_line in told:
-            label_on_line.set(clip_on=False, path_effects=[withStroke(linewidth=2, foreground=LINE)])
+            label_on_line.set(path_effects=[withStroke(linewidth=2, foreground=LINE)])
     ax.figure.colorbar(shades, ax=ax, label=label)
 
 
@@ -103,5 +106,4 @@ def _words(name: str) -> str:
 
 
 def _label(name: str, unit: Unit) -> str:
-    symbol = SYMBOLS.get(unit.symbol, unit.symbol)
-    return _words(name).capitalize() + (f", {symbol}" if symbol else "")
+    return _words(name).capitalize() + (f", {symbol(unit)}" if unit.symbol else "")

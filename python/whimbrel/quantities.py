@@ -100,7 +100,8 @@ def parse(text: str, si: str, name: str) -> float:
     unit = BY_SYMBOL.get(symbol)
     if unit is None or unit.si != si:
         got = f"{symbol!r} is not its unit" if symbol else "a bare number needs a unit"
-        raise InputError(f"{name}: {got}; write for example {number}{usual[0].symbol} (accepted: {example})")
+        written = ", ".join(f"{number}{unit.symbol}" for unit in usual if unit.symbol)
+        raise InputError(f"{name}: {got}; write what is meant of {written}")
     return float(unit.to_si(float(number.replace("−", "-"))))
 
 
@@ -175,6 +176,8 @@ SHOWN_BY_NAME: dict[str, tuple[str, str]] = {
     "altitude": ("ft", "m"),
     "stimp": ("ft", "m"),
 }
+SYMBOLS = {"deg": "°", "deg/s": "°/s", "F": "°F", "C": "°C", "us": "µs", "g cm2": "g cm²", "m/s2": "m/s²",
+           "ft/s2": "ft/s²"}  # fmt: skip
 DECIMALS = {"mph": 1, "m/s": 1, "deg": 1, "rpm": 0, "yd": 1, "m": 1, "g": 1, "in": 2, "cm": 1, "mm": 1,
             "s": 2, "us": 0, "deg/s": 0, "g cm2": 0, "J": 1, "F": 0, "C": 1, "hPa": 1}  # fmt: skip
 
@@ -197,18 +200,17 @@ def number(x: float, unit: Unit) -> str:
         return "–"
     decimals = DECIMALS.get(unit.symbol)
     text = f"{x:.4g}" if decimals is None else f"{round(x, decimals) + 0.0:,.{decimals}f}"
-    space = "" if unit.symbol in ("", "%", "deg") else " "
-    symbols = {
-        "deg": "°",
-        "deg/s": "°/s",
-        "F": "°F",
-        "C": "°C",
-        "us": "µs",
-        "g cm2": "g cm²",
-        "m/s2": "m/s²",
-        "ft/s2": "ft/s²",
-    }
-    return text.replace("-", "−") + space + symbols.get(unit.symbol, unit.symbol)
+    return text.replace("-", "−") + spaced(unit)
+
+
+def symbol(unit: Unit) -> str:
+    """A unit as people write it."""
+    return SYMBOLS.get(unit.symbol, unit.symbol)
+
+
+def spaced(unit: Unit) -> str:
+    """The same with what parts it from its number."""
+    return ("" if unit.symbol in ("", "%", "deg") else " ") + symbol(unit)
 
 
 def text(x: float, name: str, si: str, system: System = "yards") -> str:

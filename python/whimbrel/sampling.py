@@ -100,9 +100,8 @@ class Sampling:
 def read(shot: Shot, outputs: Iterable[str]) -> tuple[Array, Any]:
     """The outputs of shots, shape (outputs, shots), NaN where a sample has not all; and each one's status."""
     stages = [OUTPUTS[name][0] for name in outputs]
-    status = np.array(shot.status, dtype=object)
-    if "run" in stages:
-        status = np.where(status == "ok", shot.run.status, status)
+    # A ball that never left the ground has no landing, but runs and comes to rest like any other.
+    status = np.array(shot.run.status if "run" in stages else shot.status, dtype=object)
     values = np.stack([getattr(getattr(shot, s), name) for s, name in zip(stages, outputs, strict=True)])
     status = np.where((status == "ok") & ~np.isfinite(values).all(0), NO_VALUE, status)
     return np.where(status == "ok", values, np.nan), status

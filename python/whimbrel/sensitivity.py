@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -18,7 +18,8 @@ from .impact import ImpactModel, is_rigid
 from .played import Conditions, compiled_world
 from .quantities import System, Unit, shown
 from .setting import Air, Terrain, Weather, Wind, masked_air, masked_station
-from .shot import Shot, check_errors, place
+from .shot import Shot, check_errors, check_threads, place
+from .sweep_axes import Axis, axes_of, unknown
 from .swing import Club, Delivery
 from .values import Array, Shape, Value, common_shape, html_table, of_kind, table_of, unpacked
 
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
 
 #: What is differentiated, and by what beside the numbers of the start, if nothing is said.
 USUAL_RESULTS = ("carry", "offline", "apex", "descent_angle")
-USUAL_CONDITIONS = ("wind_speed", "temperature", "altitude", "height")
+USUAL_CONDITIONS = ("wind_speed", "temperature", "altitude", "rise")
 #: The start's numbers that are left out then: they hardly move a ball.
 SELDOM = ("lie_tilt", "closure_rate", "axial_spin_rate")
 #: How much of each unit is a step worth reading about; of others, one.
@@ -48,9 +49,11 @@ class Sensitivity:
 
     of, by: names of the results and of the inputs, with their SI units. results, inputs: their values by name.
     slopes: by result and input, ``slopes["carry", "face_angle"]`` in m/rad, each of the shots' shape; every other
-    input is held while one moves. status, run_status: as of ``Flight`` and ``Run``; without a landing there is no
-    derivative, only NaN. kinks: by name, whether a shot lies on an edge where the slopes to its two sides differ:
-    ``contact``, ``hops`` (of ``total`` and the like alone). mistakes: bad rows, of ``errors="mask"``.
+    input is held while one moves. A result that is NaN, as the carry is without a landing, has slopes of NaN; that
+    of a ball that never leaves the ground is 0, and stays it. status, run_status: as of ``Flight`` and ``Run``.
+    kinks: by name, whether a shot lies on an edge where the slopes to its two sides differ: ``contact``, looked for
+    along the inputs of ``by`` alone, and ``hops``, which ``total`` and the like have. mistakes: bad rows, of
+    ``errors="mask"``.
     """
 
     of: dict[str, str]
@@ -80,8 +83,8 @@ class Sensitivity:
 
     def in_units(self, of: str, by: str, units: System = "yards") -> Any:
         """The same in trade units: yards a degree, say."""
-        result, entered = shown(of, self.of[of], units), shown(by, self.by[by], units)
-        return self.value(of, by) * entered.factor / result.factor
+        slope = self.value(of, by)
+        return slope * shown(by, self.by[by], units).factor / shown(of, self.of[of], units).factor
 
     def of_a_step(self, of: str, by: str, units: System = "yards") -> Any:
         """What one readable step of an input does to a result, to first order: see ``step``."""
@@ -90,6 +93,7 @@ class Sensitivity:
     def step(self, by: str, units: System = "yards") -> tuple[float, Unit]:
         """A readable step of an input: 1 of its unit, or 100 rpm, 10 °F, 10 hPa, 100 ft of
         altitude, 0.01 of a bare number."""
+        _refuse_unknown(by, self.by, "input")
         unit = shown(by, self.by[by], units)
         return STEPS.get(unit.symbol, 100.0 if by == "altitude" else 1.0), unit
 
@@ -158,22 +162,18 @@ def sensitivity(
     wind: Wind | None = None,
     terrain: Terrain | None = None,
     turf: Turf | None = None,
-    impact: ImpactModel = "compliant",
+    impact: ImpactModel | None = None,
     errors: Literal["raise", "mask"] = "raise",
     threads: int = 0,
 ) -> Sensitivity:
     """Exact derivatives of a shot's numbers, by playing it in numbers that carry their slopes with them.
 
-    start: a delivery with its club, a measured launch, or a shot (with all it was played with). of: results, any
-    field of ``Impact`` (from a delivery), ``Launch``, ``Flight`` or ``Run``. by: inputs, if left out those of the
-    start and some conditions; any of
-
-    - the delivery and the club, or the launch, by their fields;
-    - ``ball_mass``, ``ball_radius``, ``ball_inertia``, ``contact_stiffness_ratio``, ``face_friction``;
-    - ``temperature``, ``pressure``, ``relative_humidity`` and, where no pressure was given, ``altitude``; with an
-      ``Air``, ``density`` and ``viscosity``;
-    - ``wind_speed``, ``from_direction`` and the rest of ``Wind``; the numbers of ``Terrain``;
-    - the numbers of the turf, its friction as ``turf_friction``.
+    start: a delivery with its club, a measured launch, or a shot, with all it was played with and nothing beside
+    it. of: results, any field of ``Impact`` (from a delivery), ``Launch``, ``Flight`` or ``Run``. by: inputs, named
+    as the axes of ``sweep`` (``club_mass``, ``wind_from``, ``rise``, …; a green's numbers are none); if left out,
+    those of the start and some conditions. ``altitude`` is one where no pressure was given. An ``Air`` has
+    ``density`` and ``viscosity`` instead; a shot keeps its air alone, so of a shot temperature and altitude are
+    unknown.
 
     The rest as for ``play``: scalars or arrays, on all cores or on ``threads``.
 
@@ -183,6 +183,11 @@ def sensitivity(
     unknown name, or ground given as a surface.
     """
     if isinstance(start, Shot):
+        beside = {"club": club, "ball": ball, "weather": weather, "wind": wind, "terrain": terrain, "turf": turf,
+                  "impact": impact}  # fmt: skip
+        extra = [name for name, x in beside.items() if x is not None]
+        if extra:
+            raise InputError(f"{', '.join(extra)}: a shot is taken with all it was played with; leave them out")
         return _of_shot(start, of, by, errors, threads)
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"sensitivity takes a Delivery, a Launch or a Shot, not {type(start).__name__}")
@@ -194,6 +199,7 @@ def sensitivity(
             else "a delivery needs a club: sensitivity(delivery, club)"
         )
     check_errors(errors)
+    check_threads(threads)
     weather = weather or Weather()
     of_kind(weather, "weather", Weather, Air)
     air, _ = masked_air(weather)
@@ -204,7 +210,7 @@ def sensitivity(
         of_kind(club, "club", Club)
     if conditions.terrain.surface is not None:
         raise InputError("terrain.surface has no derivatives: give plane ground, by height and slopes")
-    return _Asked(start, club, weather, conditions, impact, of, by).told(errors, threads)
+    return _Asked(start, club, weather, conditions, impact or "compliant", of, by).told(errors, threads)
 
 
 def _of_shot(
@@ -240,22 +246,17 @@ class _Asked:
         self.weather_mistakes = np.full((), None, dtype=object)
         if isinstance(weather, Weather):
             self.station, self.weather_mistakes = masked_station(weather)
-        measured = isinstance(start, Launch)
-        self.inputs = dict(_core.sensitivity_inputs(measured, self.station is not None))
-        self.results = dict(_core.sensitivity_results(measured))
-        del self.results["bounces"]  # a count has no slope
-        self.all_results = [name for name, _ in _core.sensitivity_results(measured)]
-        self.of = {name: self.results[name] for name in _names(of, self.results, "result")}
-        known = self.inputs | ({"altitude": "m"} if self._by_altitude() else {})
+        results = dict(_core.sensitivity_results(isinstance(start, Launch)))
+        self.all_results = list(results)
+        del results["bounces"]  # a count has no slope
+        self.of = {name: results[name] for name in _names(of, results, "result")}
+        self.inputs = inputs_of(start, weather)
+        known = {name: axis.unit for name, axis in self.inputs.items()}
         self.by = {name: known[name] for name in _names(self._usual() if by is None else by, known, "input")}
-
-    def _by_altitude(self) -> bool:
-        return isinstance(self.weather, Weather) and self.weather.pressure is None
 
     def _usual(self) -> list[str]:
         usual = [name for name in type(self.start)._columns if name not in SELDOM]
-        known = [*self.inputs, *(["altitude"] if self._by_altitude() else [])]
-        return usual + [name for name in USUAL_CONDITIONS if name in known]
+        return usual + [name for name in USUAL_CONDITIONS if name in self.inputs]
 
     def told(self, errors: str, threads: int) -> Sensitivity:
         values = [self.start, *([] if self.club is None else [self.club]), *self.conditions]
@@ -263,12 +264,14 @@ class _Asked:
         rows = int(np.prod(shape))
         plain = [name for name in self.by if name != "altitude"]
         asked = plain + [name for name in self._altitude_parts() if name not in plain]
-        played = self._play(shape, rows, [list(self.inputs).index(name) for name in asked], threads)
+        compiled = [name for name in self.inputs if name != "altitude"]
+        played = self._play(shape, rows, [compiled.index(name) for name in asked], threads)
         of_weather = np.broadcast_to(self.weather_mistakes, shape).ravel()
         mistakes = [(place(row, shape), of_weather[row] or message) for row, message in played["mistakes"]]
         if mistakes and (errors == "raise" or shape == ()):
             raise bad_rows(mistakes, rows)
-        columns = {name: played["slopes"][:, :, k] for k, name in enumerate(asked)}
+        slopes = np.where(np.isnan(played["results"])[:, :, None], np.nan, played["slopes"])
+        columns: dict[str, Any] = {name: slopes[:, :, k] for k, name in enumerate(asked)}
         if "altitude" in self.by:
             columns["altitude"] = sum(columns[name] * x for name, x in self._altitude_slopes(rows, shape).items())
         places = {name: self.all_results.index(name) for name in self.of}
@@ -310,25 +313,17 @@ class _Asked:
         if name == "altitude":
             given = getattr(self.weather, "altitude", None)
             return np.broadcast_to(0.0 if given is None else given, shape)[()]
-        values = {"start": self.start, "club": self.club, **self.conditions._asdict()}
-        if self.station is not None:
-            values["weather"] = self.station
-        owner, column = place_of(name, values)
-        return np.broadcast_to(getattr(values[owner], column), shape)[()]
+        values = {"start": self.start, "club": self.club, "weather": self.station or self.weather}
+        axis = self.inputs[name]
+        return np.broadcast_to(getattr((values | self.conditions._asdict())[axis.owner], axis.field), shape)[()]
 
 
-#: Fields whose input is named with what they belong to: the ball's mass, the wind's speed.
-QUALIFIED = {"ball": ("mass", "radius", "inertia"), "wind": ("speed",), "turf": ("friction",)}
-
-
-def place_of(name: str, values: Mapping[str, Any]) -> tuple[str, str]:
-    """Which of the values of a shot an input belongs to, and its field there."""
-    for owner, value in values.items():
-        for column in () if value is None else value._columns:
-            qualified = column in QUALIFIED.get(owner, ())
-            if name == (f"{owner}_{column}" if qualified else column):
-                return owner, column
-    raise InputError(f"{name!r} is no input here")
+def inputs_of(start: Delivery | Launch, weather: Weather | Air) -> dict[str, Axis]:
+    """The inputs of a shot by name, those of a sweep, in the order of the compiled half; altitude is between."""
+    axes = axes_of(type(start), type(weather))
+    if isinstance(weather, Weather) and weather.pressure is not None:
+        del axes["altitude"]
+    return {name: axis for name, axis in axes.items() if axis.owner != "green"}
 
 
 def _names(asked: str | Sequence[str], known: dict[str, str], what: str) -> list[str]:
@@ -341,8 +336,10 @@ def _names(asked: str | Sequence[str], known: dict[str, str], what: str) -> list
 
 
 def _refuse_unknown(name: str, known: dict[str, str], what: str) -> None:
+    if not isinstance(name, str):
+        raise InputError(f"{name!r} is no name of a {what}")
     if name not in known:
-        raise InputError(f"{name!r} is no {what} here; there are: {', '.join(known)}")
+        raise unknown(name, f"{what} here", known)
 
 
 def _with_suffix(name: str, unit: Unit) -> str:

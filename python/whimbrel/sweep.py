@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     import xarray as xr
     from matplotlib.axes import Axes
 
-#: Points of the largest sweep, unless asked for more.
-MOST = 50_000_000
+#: Points of the largest sweep, unless asked for more; and of the largest in Dask's chunks.
+MOST, MOST_IN_CHUNKS = 50_000_000, 100_000_000_000
 
 
 def sweep(
@@ -47,7 +47,7 @@ def sweep(
     accuracy: Accuracy = "fast",
     threads: int = 0,
     progress: bool | None = None,
-    most_points: int = MOST,
+    most_points: int | None = None,
     chunks: Any = None,
     **axes: Any,
 ) -> xr.Dataset:
@@ -68,11 +68,13 @@ def sweep(
 
     chunks: of points, as ``dask.array`` takes them (100_000, "auto", (10, 500) by axis …), or axes that are Dask
     arrays: the Dataset is then of Dask arrays, lazy, played where Dask runs; ``completed`` and ``first_bad_input``
-    are left out and ``most_points`` does not hold. Needs the ``cluster`` extra.
+    are left out. Needs the ``cluster`` extra.
+
+    most_points: more are refused, with the memory they would need; 50 million if not said, 100 billion in chunks.
 
     Returns a Dataset in SI, each variable with ``units`` and ``long_name``, and in its attributes all that was
-    played with; ``to_netcdf`` writes it. Bad points are NaN, ``status`` bad_input; the attribute
-    ``first_bad_input`` says what is wrong with the first. Ctrl-C keeps what is done: the rest is NaN, ``status``
+    played with; ``to_netcdf`` writes it. Bad points are NaN, ``status`` bad_input: a warning and the attribute
+    ``first_bad_input`` say what is wrong with the first. Ctrl-C keeps what is done: the rest is NaN, ``status``
     not_computed, and the attribute ``completed`` is the share done.
     Raises InputError before any work, also for more than ``most_points`` points.
     """
@@ -89,9 +91,9 @@ def sweep(
     plan = Plan(axes_of(type(start)), played, how, stages_of(outputs, type(start), rows))
     check_conditions(rows, plan.known, played)
     number = count(rows, design, samples)
-    if chunks is None:
-        columns = len(plan.stages) + (0 if design == "grid" else len(rows))
-        _check_size(number, columns, rows, design, most_points)
+    columns = len(plan.stages) + (0 if design == "grid" else len(rows))
+    most = most_points or (MOST if chunks is None else MOST_IN_CHUNKS)
+    _check_size(number, columns, rows, design, most)
     plan.try_out(rows)
     points = points_of(rows, design, samples, seed)
     about = {**provenance(played, rows, plan.known), "design": design}

@@ -48,13 +48,13 @@ class Axis:
     unit: str
 
 
-def axes_of(start: type[Start]) -> dict[str, Axis]:
-    """All axes of a sweep from a delivery, a launch or a landing, by name."""
+def axes_of(start: type[Start], weather: type[Weather | Air] = Weather) -> dict[str, Axis]:
+    """All axes of a sweep from a delivery, a launch or a landing in weather or air, by name."""
     owners = {
         "start": start._columns,
         **({"club": Club._columns} if start is Delivery else {}),
         "ball": Ball._columns,
-        "weather": Weather._columns,
+        "weather": weather._columns,
         "wind": Wind._columns,
         "terrain": Terrain._columns,
         "turf": Turf._columns,
@@ -177,7 +177,7 @@ def with_numbers(
     own: dict[str, Any] = {"ball": Ball, "wind": Wind, "terrain": Terrain, "turf": Turf}
     changed = dict(played)
     for owner, fields in by_owner.items():
-        if owner == "weather":
+        if owner == "weather" and not isinstance(played["weather"], Air):
             changed["weather"] = weather_with(fields, played["weather"])
         elif owner == "green":
             changed["turf"] = green(fields.get("stimp", 3.048), fields.get("firmness", 0.5))

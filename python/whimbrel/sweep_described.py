@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from . import _core
 from .ball import AeroTable, Ball
 from .errors import InputError
 from .flight import STATUSES, Flight, Launch
@@ -67,7 +68,8 @@ def provenance(played: Mapping[str, Any], axes: Mapping[str, Any], known: Mappin
 
     start, club = played["start"], played["club"]
     ball, weather = played["ball"] or Ball(), played["weather"] or Weather()
-    told: dict[str, Any] = {"whimbrel_version": __version__, "start": type(start).__name__.lower()}
+    told: dict[str, Any] = {"whimbrel_version": __version__, "units_of_attributes": "SI"}
+    told["start"] = type(start).__name__.lower()
     if club is not None:
         told |= {"club": club.name, "club_hand": club.hand}
     told |= {"ball_model": type(ball.aero).__name__, "wind_profile": (played["wind"] or Wind()).profile}
@@ -80,6 +82,11 @@ def provenance(played: Mapping[str, Any], axes: Mapping[str, Any], known: Mappin
         x = getattr(value, axis.field, None)
         if name not in axes and x is not None:
             told[f"of_{axis.owner}_{axis.field}"] = float(x)
+    if isinstance(weather, Weather) and "altitude" not in axes:
+        temperature, pressure = _core.standard_weather([float(weather.altitude or 0.0)])[0][:2]
+        for name, x in (("temperature", temperature), ("pressure", pressure)):
+            if name not in axes:
+                told.setdefault(f"of_weather_{name}", float(x))
     if isinstance(weather, Air):
         told |= {f"of_air_{name}": float(x) for name, x in weather._numbers().items()}
     aero = ("spin_ratio", "reynolds", "drag", "lift", "spin_decay") if isinstance(ball.aero, AeroTable) else ()

@@ -14,6 +14,8 @@ from .optional import import_stats
 from .values import Array, Shape
 
 Design = Literal["grid", "paired", "latin", "sobol"]
+#: Files of labelled arrays keep no larger whole number among their attributes.
+LARGEST_SEED = 2**31 - 1
 
 
 @dataclass(frozen=True)
@@ -44,7 +46,7 @@ class Points:
         return {name: x.reshape(-1, *(1,) * (last - i)) for i, (name, x) in enumerate(self.axes.items())}
 
 
-def check_design(design: str, samples: int | None, seed: int, most_points: int) -> None:
+def check_design(design: str, samples: int | None, seed: int, most_points: int | None) -> None:
     """Refuses an unknown design, samples where they are missing or have no use, and what is no whole number."""
     if design not in get_args(Design):
         raise InputError(f"design is {design!r}; accepted: {', '.join(get_args(Design))}")
@@ -53,9 +55,17 @@ def check_design(design: str, samples: int | None, seed: int, most_points: int) 
         raise InputError(f"design {design!r} needs samples, how many points to draw")
     if not drawn and samples is not None:
         raise InputError(f"samples is for the designs latin and sobol, not for {design!r}")
-    for name, x, least in (("samples", samples, 1), ("seed", seed, 0), ("most_points", most_points, 1)):
-        if x is not None and (isinstance(x, bool) or not isinstance(x, int | np.integer) or x < least):
-            raise InputError(f"{name} is {x!r}; accepted: a whole number, {least} or more")
+    for name, x, least, most in (("samples", samples, 1, None), ("seed", seed, 0, LARGEST_SEED),
+                                 ("most_points", most_points, 1, None)):  # fmt: skip
+        whole = isinstance(x, int | np.integer) and not isinstance(x, bool)
+        if x is not None and not (whole and least <= x <= (x if most is None else most)):
+            accepted = f"{least} or more" if most is None else f"from {least} to {most:,}"
+            raise InputError(f"{name} is {x!r}; accepted: a whole number, {accepted}")
+    if design == "sobol" and samples is not None and samples & (samples - 1):
+        below = 1 << (int(samples).bit_length() - 1)
+        raise InputError(
+            f"samples is {samples}; a Sobol sequence is even at powers of two only: {below:,} or {2 * below:,}"
+        )
 
 
 def count(axes: Mapping[str, Array], design: str, samples: int | None) -> int:

@@ -70,6 +70,10 @@ def in_pieces(plan: Plan, points: Points, progress: bool | None) -> tuple[dict[s
             x[done:] = NOT_COMPUTED if name in plan.statuses else np.nan
         message = f"stopped after {done:,} of {points.size:,} points: the rest is NaN"
         warnings.warn(message, RuntimeWarning, stacklevel=3)
+    if mistake:
+        bad = int((results["status"] == STATUSES.index("bad_input")).sum())
+        message = f"bad input at {bad:,} of {points.size:,} points, NaN among the results; the first: {mistake}"
+        warnings.warn(message, RuntimeWarning, stacklevel=3)
     return results, done, mistake
 
 

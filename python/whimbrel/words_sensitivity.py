@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from .errors import InputError
 from .flight import STATUS_WORDS
-from .quantities import DECIMALS, System, Unit, number, shown, text
+from .quantities import DECIMALS, System, Unit, shown, spaced, symbol, text
 from .sensitivity import KINKS, OF_THE_RUN, Sensitivity
-
-#: Inputs whose names need the words around them.
-LABELS = {"height": "landing ground", "mass": "head mass"}
 
 
 def label(name: str) -> str:
     """An input as people read it."""
-    return LABELS.get(name, name.replace("_", " "))
+    return name.replace("_", " ")
 
 
 def table(told: Sensitivity, units: System = "yards") -> list[list[str]]:
     """A heading, then a row an input: its name, its value, the step, and what that does to each result."""
     _one(told)
     heads = [
-        f"{of.replace('_', ' ')}, {_symbol(shown(of, si, units))}".removesuffix(", ") for of, si in told.of.items()
+        f"{of.replace('_', ' ')}, {symbol(shown(of, si, units))}".removesuffix(", ") for of, si in told.of.items()
     ]
     rows = [["one step more", "from", "by", *heads]]
     for by, si in told.by.items():
@@ -34,14 +33,7 @@ def table(told: Sensitivity, units: System = "yards") -> list[list[str]]:
 
 def step_text(size: float, unit: Unit) -> str:
     """A step with its unit: ``1°``, ``100 rpm``."""
-    text_of = f"{size:g}"
-    symbol = _symbol(unit)
-    return text_of + ("" if symbol in ("°", "") else " ") + symbol
-
-
-def _symbol(unit: Unit) -> str:
-    """A unit as people write it."""
-    return number(0.0, unit).lstrip("0.").strip()
+    return f"{size:g}" + spaced(unit)
 
 
 def signed(x: float, unit: Unit) -> str:
@@ -70,7 +62,8 @@ def notes(told: Sensitivity) -> list[str]:
         for status in sorted(set(bad.tolist()) - {"ok"}):
             count = int(np.sum(bad == status))
             whose = "" if shots == 1 else f"{count:,} of {shots:,} shots: "
-            line = f"{whose}{STATUS_WORDS[status]}: no slopes of a flight that is none."
+            told_of = "a carry of 0, and it stays so" if status == "not_airborne" else "no number, no slopes"
+            line = f"{whose}{STATUS_WORDS[status]}: {told_of}."
             if line not in lines:
                 lines.append(line)
     return lines
@@ -80,15 +73,16 @@ def in_words(told: Sensitivity, units: System = "yards") -> str:
     """The table as text, and what to know about it; for many shots only that."""
     if told.shape != ():
         return "\n".join([repr(told), *told.notes()])
-    rows = told.table(units)
-    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
-    lines = [
-        "  ".join(
-            cell.ljust(w) if i == 0 else cell.rjust(w) for i, (cell, w) in enumerate(zip(row, widths, strict=True))
-        )
+    return "\n".join([*aligned(told.table(units)), *told.notes()])
+
+
+def aligned(rows: Sequence[Sequence[str]]) -> list[str]:
+    """Rows of cells as lines, the first column to the left and the others to the right."""
+    first, *others = (max(map(len, column)) for column in zip(*rows, strict=True))
+    return [
+        "  ".join([row[0].ljust(first), *(x.rjust(width) for x, width in zip(row[1:], others, strict=True))])
         for row in rows
     ]
-    return "\n".join([line.rstrip() for line in lines] + told.notes())
 
 
 def _one(told: Sensitivity) -> None:

@@ -100,7 +100,7 @@ def test_failed_samples_are_told(command):
         ((*IRON, "--sd", "face_angle"), "'face_angle' is not like face_angle=1.5deg"),
         ((*IRON, "--sd", "face_angle=1.5"), "--sd face_angle: a bare number needs a unit"),
         ((*IRON, "--sd", "face_angle=1.5mph"), "'mph' is not its unit"),
-        ((*IRON, "--sd", "face_angle=-1.5deg"), "sd of face_angle is -0.026"),
+        ((*IRON, "--sd", "face_angle=-1.5deg"), "--sd face_angle: -1.5deg; accepted: 0 or more"),
         ((*IRON, "--sd", "twist=1deg"), "'twist' is no field"),
         ((*IRON, "--sd", "carry=5yd"), "'carry' is no field; there are: clubhead_speed,"),
         ((*IRON, "--sd", "temperature=5"), "a bare number needs a unit"),
@@ -121,6 +121,22 @@ def test_failed_samples_are_told(command):
         ((*IRON, *FACE, "--reading", "names.toml"), "--reading goes with --strikes"),
         (("dispersion", *FACE), "give a delivery"),
         ((*IRON, *FACE, "--picture", "cloud.xyz"), "picture cloud.xyz"),
+        ((*IRON, *FACE, "--picture", "nowhere/cloud.png"), "nowhere/cloud.png: there is no such folder"),
+        ((*IRON, *FACE, "--out", "cloud.txt"), "--out cloud.txt: accepted: .csv, .parquet"),
+        ((*IRON, "--sd", "face_angel=1deg"), "'face_angel' is no field; nearest: face_angle"),
+        (
+            (
+                *IRON,
+                *FACE,
+                "--sd",
+                "club_path=1deg",
+                "--correlation",
+                "club_path,face_angle=0.5",
+                "--correlation",
+                "face_angle,club_path=0.5",
+            ),
+            "are there twice",
+        ),
     ],
 )
 def test_a_mistake_is_one_clear_line(command, flags, says):

@@ -25,8 +25,9 @@ def test_the_table_is_that_of_python(command, hit, iron):
 def test_a_measured_launch_takes_weather_wind_and_ground(command):
     code, out, _ = command(*LAUNCH, "--wind", "8mph", "--wind-from", "45deg", "--slope-up", "3%", "--rise", "2yd",
                            "--altitude", "500m", "--units", "metric", "--of", "descent-angle",
-                           "--by", "launch-angle")  # fmt: skip
-    assert code == 0 and "descent angle, °" in out and "launch angle 16.0° 1°" in out and "carry," not in out
+                           "--by", "launch-angle", "--by", "wind-from", "--by", "rise")  # fmt: skip
+    assert code == 0 and "wind from 45.0° 1°" in out and "rise 1.8 m 1 m" in out
+    assert "descent angle, °" in out and "launch angle 16.0° 1°" in out and "carry," not in out
 
 
 def test_json_holds_every_derivative_in_si(command, hit, iron):
@@ -50,6 +51,7 @@ def test_a_picture_is_drawn_and_its_figure_closed(command, tmp_path):
     [
         (("--of", "carrot"), "'carrot' is no result here"),
         (("--by", "moon"), "'moon' is no input here"),
+        (("--by", "wind-form"), "nearest: wind_from"),
         (("--ball-speed", "120mph"), "not both"),
         (("--picture", "bars.xyz"), "picture bars.xyz"),
     ],

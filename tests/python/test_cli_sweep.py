@@ -24,7 +24,8 @@ def test_a_grid_to_a_picture_and_a_file(command, tmp_path):
     i, j = np.unravel_index(carry.argmax(), carry.shape)
     assert "6 × 5 shots, driver, over attack angle, dynamic loft" in told
     most = f"attack angle {attack[i] / deg:.1f}°, dynamic loft {loft[j] / deg:.1f}°"
-    assert f"Most carry: {carry.max() / yd:.1f} yd at {most}." in told
+    assert f"Most carry: {carry.max() / yd:.1f} yd at {most}" in told
+    assert i == 5 and "(at the end of attack angle: there may be more beyond)." in told
     assert "Lyu" in told and "injure" in told
     with xr.open_dataset(out) as back:
         np.testing.assert_allclose(back.carry, carry, rtol=0, atol=2e-3)

@@ -156,11 +156,9 @@ def test_a_block_is_played_on_one_thread_unless_more_are_asked_for(monkeypatch, 
 
 
 def test_ten_million_rows_are_there_at_once(calls):
-    began = time.process_time()
     flight = wb.fly(wb.Launch(da.random.uniform(40, 70, 10_000_000, chunks=100_000), 0.2))
     assert (flight.carry.shape, flight.carry.numblocks) == ((10_000_000,), (100,))
     assert of_rows(calls) == []
-    assert time.process_time() - began < 5  # playing them takes longer, and 80 MB a number
 
 
 def test_a_computed_shot_is_whole_by_its_own_method_and_by_dask():

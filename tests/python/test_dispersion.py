@@ -12,6 +12,7 @@ from scipy import integrate, stats
 
 import whimbrel as wb
 from whimbrel import sampling as sampling_module
+from whimbrel.deviates import deviates
 from whimbrel.sampling import BLOCK, gathered, read
 from whimbrel.sums import Sums, added, moments, powers, quantile
 from whimbrel.units import deg, mm, mph, yd
@@ -589,3 +590,17 @@ def test_a_picture_of_few_shots_has_a_dot_a_shot_in_axes_given(hit, iron):
     dots = next(line for line in ax.lines if line.get_label() == "shots")
     assert len(dots.get_xdata()) == 120
     plt.close(ax.figure)
+
+
+def test_balls_that_never_leave_the_ground_come_to_rest_like_any_other():
+    start, spread = wb.Launch(40.0, 1 * deg), {"launch_angle": 2 * deg}
+    landing, rest = (wb.dispersion(start, sd=spread, samples=1000, at=at) for at in ("landing", "rest"))
+    assert landing.failed["not_airborne"] > 200 and rest.failed == {}
+    angles = deg + 2 * deg * deviates(0, 0, 1000, 1)[:, 0]
+    played = wb.play(wb.Launch(40.0, angles))
+    assert rest.mean["total"].value == pytest.approx(float(np.mean(played.run.total)), rel=1e-6)
+
+
+def test_a_cloud_takes_one_club(hit, iron):
+    with pytest.raises(wb.InputError, match=r"club has the shape \(200,\): a cloud is drawn around one shot"):
+        wb.dispersion(hit, replace(iron, mass=np.full(200, 0.27)), sd=WILD, samples=200)

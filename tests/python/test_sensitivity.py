@@ -4,6 +4,9 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
+from whimbrel import _core
+from whimbrel.sensitivity import inputs_of
+from whimbrel.sweep_axes import axes_of
 from whimbrel.units import celsius, deg, mm, mph, yd
 
 
@@ -40,13 +43,13 @@ def test_weather_wind_ground_and_ball_have_slopes(iron, hit):
 
     told = wb.sensitivity(hit, iron, of="carry", wind=wb.Wind(5.0, 1.0), terrain=wb.Terrain(height=2.0),
                           ball=wb.Ball(mass=0.0459, inertia=8.3e-6),
-                          by=["temperature", "altitude", "wind_speed", "from_direction", "height",
+                          by=["temperature", "altitude", "wind_speed", "wind_from", "rise",
                               "ball_mass"])  # fmt: skip
     at = {
         "temperature": (carry(wb.Weather(celsius(16))) - carry(wb.Weather(celsius(14)))) / 2,
         "wind_speed": (carry(wind=wb.Wind(5.01, 1.0)) - carry(wind=wb.Wind(4.99, 1.0))) / 0.02,
-        "from_direction": (carry(wind=wb.Wind(5.0, 1.001)) - carry(wind=wb.Wind(5.0, 0.999))) / 0.002,
-        "height": (carry(height=2.01) - carry(height=1.99)) / 0.02,
+        "wind_from": (carry(wind=wb.Wind(5.0, 1.001)) - carry(wind=wb.Wind(5.0, 0.999))) / 0.002,
+        "rise": (carry(height=2.01) - carry(height=1.99)) / 0.02,
         "ball_mass": (carry(mass=0.04591) - carry(mass=0.04589)) / 2e-5,
         "altitude": (carry(wb.Weather(altitude=1.0)) - carry(wb.Weather(altitude=-1.0))) / 2,
     }
@@ -84,8 +87,8 @@ def test_slopes_do_not_depend_on_threads_or_on_what_else_is_asked(hit, iron):
     starts = wb.Delivery(np.linspace(30, 45, 130), dynamic_loft=24 * deg)
     one, two = (wb.sensitivity(starts, iron, of="carry", by="face_angle", threads=n) for n in (1, 2))
     np.testing.assert_array_equal(one["carry", "face_angle"], two["carry", "face_angle"])
-    alone = wb.sensitivity(hit, iron, of="carry", by="height")["carry", "height"]
-    assert wb.sensitivity(hit, iron)["carry", "height"] == pytest.approx(alone, rel=1e-12)
+    alone = wb.sensitivity(hit, iron, of="carry", by="rise")["carry", "rise"]
+    assert wb.sensitivity(hit, iron)["carry", "rise"] == pytest.approx(alone, rel=1e-12)
 
 
 def test_trade_units_are_factors(told):
@@ -94,6 +97,15 @@ def test_trade_units_are_factors(told):
     assert told.of_a_step("spin_rate", "clubhead_speed") == pytest.approx(
         told["spin_rate", "clubhead_speed"] * mph / wb.units.rpm
     )
+
+
+def test_an_unknown_name_is_refused_by_every_reading(told):
+    for of, by in (("cary", "face_angle"), ("carry", "ball_speed"), ("total", "wind")):
+        for read in (told.value, told.in_units, told.of_a_step):
+            with pytest.raises(wb.InputError, match="here; "):
+                read(of, by)
+    with pytest.raises(wb.InputError, match="no input here"):
+        told.step("fase_angle")
 
 
 def test_a_mirrored_swing_has_the_mirrored_slopes(hit, iron):
@@ -110,10 +122,73 @@ def test_a_shot_is_asked_as_it_was_played(hit, iron):
     assert told["carry", "density"] < 0
 
 
+@pytest.mark.parametrize(
+    "beside",
+    [
+        {"club": wb.clubs["driver"]},
+        {"ball": wb.Ball()},
+        {"weather": wb.Weather()},
+        {"wind": wb.Wind.head(3.0)},
+        {"terrain": wb.Terrain()},
+        {"turf": wb.Turf()},
+        {"impact": "compliant"},
+    ],
+)
+def test_nothing_goes_beside_a_shot(hit, iron, beside):
+    shot = wb.play(hit, iron, impact="rigid")
+    with pytest.raises(wb.InputError, match=f"{next(iter(beside))}: a shot is taken with all it was played with"):
+        wb.sensitivity(shot, of="carry", **beside)
+
+
+@pytest.mark.parametrize("start", [wb.Delivery(40.0, dynamic_loft=0.3), wb.Launch(60.0, 0.2)])
+@pytest.mark.parametrize("weather", [wb.Weather(), wb.Air()])
+def test_inputs_are_the_axes_of_a_sweep_in_the_order_of_the_compiled_half(start, weather):
+    named = inputs_of(start, weather)
+    fields = [(axis.field, axis.unit) for name, axis in named.items() if name != "altitude"]
+    compiled = _core.sensitivity_inputs(isinstance(start, wb.Launch), isinstance(weather, wb.Weather))
+    for (field, unit), (name, si) in zip(fields, compiled, strict=True):
+        assert name.endswith(field) and unit == si
+    if isinstance(weather, wb.Weather):
+        swept = {name: axis for name, axis in axes_of(type(start)).items() if axis.owner != "green"}
+        assert named == swept
+
+
 def test_a_ball_that_never_leaves_the_ground_has_a_flat_carry_and_says_so():
-    told = wb.sensitivity(wb.Launch(40.0, -5 * deg, spin_rate=100.0), of="carry", by="ball_speed")
-    assert told.status == "not_airborne" and told["carry", "ball_speed"] == 0.0
-    assert "never left the ground" in told.notes()[0]
+    told = wb.sensitivity(wb.Launch(40.0, -5 * deg, spin_rate=100.0), of=["carry", "total"], by="ball_speed")
+    assert told.status == "not_airborne" and told["carry", "ball_speed"] == 0.0 < told["total", "ball_speed"]
+    assert told.notes() == ["the ball never left the ground: a carry of 0, and it stays so."]
+
+
+def test_without_a_landing_carry_has_no_slopes_and_the_launch_has_its_own():
+    told = wb.sensitivity(wb.Launch(40.0, 20 * deg, spin_rate=100.0), of=["carry", "total", "ball_speed"],
+                          by="ball_speed", terrain=wb.Terrain(height=60.0))  # fmt: skip
+    assert told.status == "no_landing" and told["ball_speed", "ball_speed"] == 1.0
+    assert np.isnan(told["carry", "ball_speed"]) and np.isnan(told["total", "ball_speed"])
+    assert "no number, no slopes" in told.notes()[0]
+
+
+def test_where_sticking_goes_over_to_sliding_slopes_jump_and_the_kink_is_told(iron):
+    # The edge lies between the middle two lofts: their slopes are apart by far more than those of one side.
+    lofts = np.array([17.0, 17.2860, 17.2862, 17.2866, 17.6]) * deg
+    swings = wb.Delivery(84 * mph, attack_angle=-4 * deg, dynamic_loft=lofts)
+    told = wb.sensitivity(swings, iron, of=["carry", "slip_time"], by="dynamic_loft")
+    assert told.kinks["contact"].tolist() == [False, True, True, True, False]
+    for of in told.of:
+        _, before, last, after, _ = told[of, "dynamic_loft"]
+        assert abs(after - last) > 20 * abs(last - before)
+    assert "one more, or one less, phase of sliding" in told.notes()[0]
+    assert not wb.sensitivity(swings, iron, of="carry", by="wind_speed").kinks["contact"].any()  # moves no contact
+
+
+def test_where_a_run_loses_a_hop_its_slopes_jump_and_the_kink_is_told():
+    launches = wb.Launch(np.arange(50.8421, 50.8445, 1e-4), 14 * deg, spin_rate=450.0)
+    told = wb.sensitivity(launches, of="total", by="ball_speed")
+    gained = np.diff(wb.play(launches, accuracy="reference").run.bounces)
+    edge = int(np.argmin(gained))
+    jumps = abs(np.diff(told["total", "ball_speed"]))
+    assert gained.sum() == gained[edge] == -1 and told.kinks["hops"][edge : edge + 2].all()
+    assert jumps[edge] > 20 * np.delete(jumps, edge).max()
+    assert not wb.sensitivity(wb.Launch(50.0, 14 * deg, spin_rate=450.0), of="total").kinks["hops"]
 
 
 def test_a_bad_row_is_named_or_masked():
@@ -128,9 +203,15 @@ def test_a_bad_row_is_named_or_masked():
 @pytest.mark.parametrize(
     "asked, says",
     [
-        ({"of": "cary"}, "'cary' is no result here; there are: smash_factor"),
+        ({"of": "cary"}, "'cary' is no result here; nearest: carry"),
         ({"of": "bounces"}, "'bounces' is no result"),
-        ({"by": "ball_speed"}, "'ball_speed' is no input here; there are: clubhead_speed"),
+        ({"of": "carry_yd"}, "'carry_yd' wears a unit: give carry, in SI"),
+        ({"of": "moon"}, "'moon' is no result here; there are: smash_factor"),
+        ({"of": [3]}, "3 is no name of a result"),
+        ({"by": "ball_speed"}, "'ball_speed' is no input here; nearest: .*clubhead_speed"),
+        ({"by": "stimp"}, "'stimp' is no input"),
+        ({"threads": -1}, "threads is -1; accepted: 0"),
+        ({"threads": 1.5}, "threads is 1.5; accepted: 0"),
         ({"by": "altitude", "weather": wb.Weather(pressure=1e5)}, "'altitude' is no input"),
         ({"of": []}, "name one result"),
         ({"terrain": wb.Terrain(surface=lambda x, y: 0.0)}, "plane ground"),
@@ -195,6 +276,37 @@ def test_the_seed_decides_the_samples(hit, iron):
     assert one.plot().get_title(loc="left") == "What makes carry spread"
 
 
+def test_a_range_may_be_a_list_and_shots_may_fly_by_the_reference(hit, iron):
+    spread = {"rise": (-2.0, 2.0), "wind_from": 0.1}
+    how = {"samples": 32, "wind": wb.Wind.head(4.0)}
+    one = wb.global_sensitivity(hit, iron, spread=spread, **how)
+    listed = wb.global_sensitivity(hit, iron, spread={**spread, "rise": [-2.0, 2.0]}, **how)
+    exact = wb.global_sensitivity(hit, iron, spread=spread, accuracy="reference", **how)
+    assert listed == one and exact["rise"].total == pytest.approx(one["rise"].total, abs=1e-3)
+
+
+def test_air_spreads_by_its_own_numbers(hit, iron):
+    told = wb.global_sensitivity(hit, iron, spread={"density": (1.1, 1.3), "viscosity": 1e-8}, weather=wb.Air(),
+                                 samples=32)  # fmt: skip
+    assert told["density"].first > 0.9
+
+
+def test_the_table_says_what_a_range_s_deviation_and_the_doubt_are(hit, iron):
+    told = wb.global_sensitivity(hit, iron, spread={"rise": (-3.0, 3.0), "face_angle": 1 * deg}, samples=32)
+    assert told["rise"].spread == pytest.approx(6.0 / 12**0.5)
+    assert "SD of the input" in str(told).splitlines()[1]
+    for words in (str(told), told._repr_html_()):
+        assert "±: half the width of the 95 % interval" in words
+
+
+def test_no_index_starts_from_a_shot(shot):
+    with pytest.raises(wb.InputError, match="takes a Delivery or a Launch, not Shot"):
+        wb.global_sensitivity(shot, **TWO)
+
+
+TWO = {"spread": {"face_angle": 0.01, "club_path": 0.01}}
+
+
 @pytest.mark.parametrize(
     "asked, says",
     [
@@ -202,7 +314,22 @@ def test_the_seed_decides_the_samples(hit, iron):
         ({"spread": {"face_angle": 0.01, "club_path": -1.0}}, "above 0"),
         ({"spread": {"face_angle": 0.01, "club_path": (1.0, 0.0)}}, "lower end"),
         ({"spread": {"face_angle": 0.01, "strike_toe": 0.1}}, "cannot be played: .*missed the face"),
-        ({"spread": {"face_angle": 0.01, "club_path": 0.01}, "samples": 100}, "power of two"),
+        ({"spread": {"face_angle": 0.01, "club_path": (1.0, 2.0, 3.0)}}, "spread of club_path is .*two ends"),
+        ({"spread": {"face_angle": 0.01, "club_path": "0.5"}}, "spread of club_path is '0.5'"),
+        ({"spread": {"face_angle": 0.01, "club_path": "wide"}}, "spread of club_path: 'wide' is not a number"),
+        ({"spread": {"face_angle": 0.01, "club_path": np.nan}}, "spread of club_path is nan"),
+        ({"spread": ["face_angle", "club_path"]}, "spread names two inputs"),
+        ({**TWO, "samples": 100}, "power of two"),
+        ({**TWO, "samples": 4.0}, "samples is 4.0; it takes a power of two"),
+        ({**TWO, "seed": -1}, "seed is -1; it takes a whole number"),
+        ({**TWO, "seed": 0.5}, "seed is 0.5; it takes a whole number"),
+        ({**TWO, "of": ["carry"]}, r"of is \['carry'\]; it takes the name of one result"),
+        ({**TWO, "errors": "mask"}, "errors: leave it out"),
+        ({**TWO, "accuracy": "best"}, "accuracy is 'best'"),
+        (
+            {"spread": {"pressure": 100.0, "face_angle": 0.01}, "weather": wb.Weather(altitude=500.0)},
+            "its altitude",
+        ),
     ],
 )
 def test_spreads_that_cannot_be_drawn_are_named(hit, iron, asked, says):
