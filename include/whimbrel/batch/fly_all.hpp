@@ -52,7 +52,7 @@ class FlyAll {
   template <class Model>
   void fly_rows(const Model& model, const FlightJob& job) const {
     const FlyKernel<Model> fast =
-        accuracy == Accuracy::fast ? std::get<FlyKernel<Model>>(kernels().fly) : nullptr;
+        accuracy == Accuracy::fast && !columns.surface ? std::get<FlyKernel<Model>>(kernels().fly) : nullptr;
     if (fast) return fast(job, model);
     for (std::size_t i = 0; i < job.count; ++i) fly_by_reference(job.rows[i]);
   }
@@ -66,17 +66,22 @@ class FlyAll {
             ? Vec3<double>{columns.start[0][row], columns.start[1][row], columns.start[2][row]}
             : on_the_tee(ball, setting.terrain);
     const Flight<> flight = kernel::fly(launch, ball, setting, start);
-    if (flight.status > Status::not_airborne) return write_failure(row, flight.status);
-    write_row(flight, columns.flight, row);
-    write_row(landing_of(touchdown(flight, launch)), columns.landing, row);
-    write_number(columns.out_of_range[0], row, flight.out_of_range.spin_ratio);
-    write_number(columns.out_of_range[1], row, flight.out_of_range.reynolds);
-    columns.status[row] = static_cast<unsigned char>(flight.status);
+    if (flight.status > Status::not_airborne) {
+      write_failure(row, flight.status);
+    } else {
+      const Touchdown<double> down = touchdown(flight, launch);
+      write_row(flight, columns.flight, row);
+      write_row(landing_of(down), columns.landing, row);
+      write_numbers(columns.landing_velocity, row, {down.velocity.x, down.velocity.y, down.velocity.z});
+      columns.status[row] = static_cast<unsigned char>(flight.status);
+    }
+    write_numbers(columns.out_of_range, row, {flight.out_of_range.spin_ratio, flight.out_of_range.reynolds});
   }
 
   void write_failure(std::size_t row, Status status) const {
     write_nothing(columns.flight, row);
     write_nothing(columns.landing, row);
+    write_nothing(columns.landing_velocity, row);
     write_nothing(columns.out_of_range, row);
     columns.status[row] = static_cast<unsigned char>(status);
   }
@@ -90,6 +95,7 @@ class FlyAll {
     Setting<> setting{read_row<Air<>>(columns.air, row), read_row<Wind<>>(columns.wind, row),
                       read_row<Terrain<>>(columns.terrain, row)};
     setting.wind.profile = columns.profile;
+    setting.terrain.surface = columns.surface;
     return setting;
   }
   std::optional<InputError> mistake_in_world(std::size_t row) const {
@@ -127,7 +133,8 @@ struct Flights {
   }
 };
 
-/// Flies many launches with one ball in one setting, on plane ground.
+/// Flies many launches with one ball in one setting. Ground that is a function takes the reference path at
+/// either accuracy, and is asked by several threads at once; so do models without a kernel.
 inline Flights fly_all(std::span<const Launch<>> launches, const Ball<>& ball = {},
                        const Setting<>& setting = {}, Accuracy accuracy = Accuracy::fast,
                        unsigned threads = 0) {
@@ -136,12 +143,7 @@ inline Flights fly_all(std::span<const Launch<>> launches, const Ball<>& ball = 
                   std::vector<unsigned char>(rows)};
   if (rows == 0) return flights;
   FlightColumns columns;
-  set_columns(columns.launch, launches);
-  set_columns(columns.ball, ball);
-  set_columns(columns.air, setting.air);
-  set_columns(columns.wind, setting.wind);
-  set_columns(columns.terrain, setting.terrain);
-  columns.profile = setting.wind.profile;
+  set_columns(columns, launches, ball, setting);
   double* column = flights.numbers.data();
   for (OutColumn& out : columns.flight) {
     out = {column, 1};

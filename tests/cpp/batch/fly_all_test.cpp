@@ -161,6 +161,43 @@ TEST_CASE("a model without a kernel takes the reference path") {
   CHECK(fly_all(launches, ball)[1].carry == fly(drive, ball).carry);
 }
 
+TEST_CASE("ground that is a function is flown over by a batch as by single flights, at either accuracy") {
+  const std::vector<Launch<>> launches(club_launches.begin(), club_launches.end());
+  Setting<> rising;
+  rising.terrain.surface = [](double, double y) { return y < 150.0 ? 0.0 : 0.1 * (y - 150.0); };
+  for (const Accuracy accuracy : {Accuracy::fast, Accuracy::reference}) {
+    const Flights flights = fly_all(launches, {}, rising, accuracy);
+    for (std::size_t row = 0; row < launches.size(); ++row)
+      CHECK(flights[row].carry == fly(launches[row], {}, rising).carry);
+  }
+  CHECK(fly_all(launches, {}, rising)[0].carry < fly_all(launches)[0].carry - 1.0);
+}
+
+TEST_CASE("the velocity of a landing, and how far out of range a ball was, are told by either accuracy") {
+  std::vector<Case> all = cases_in(WindProfile::logarithmic, 1000);
+  all[0].launch.ball_speed = NAN;
+  for (const Accuracy accuracy : {Accuracy::fast, Accuracy::reference}) {
+    const Told told = flown_by_all(all, WindProfile::logarithmic, accuracy);
+    int never_down = 0;
+    for (std::size_t row = 0; row < all.size(); ++row) {
+      INFO("row ", row, ": ", described(all[row].launch));
+      const double* excess = &told.numbers[row][Told::out_of_range];
+      const double* v = &told.numbers[row][Told::landing_velocity];
+      const Vec3<double> velocity{v[0], v[1], v[2]};
+      const Flight<> flight = told.flight(row);
+      never_down += flight.status == Status::no_landing;
+      CHECK(std::isfinite(excess[0] + excess[1]) == (row != 0));
+      if (flight.status <= Status::not_airborne) {
+        CHECK(agrees(norm(velocity), flight.landing_speed, 0, 1e-12));
+        CHECK(agrees(-elevation(velocity), flight.descent_angle, 1e-12, 0));
+      } else {
+        CHECK((std::isnan(v[0]) && std::isnan(v[1]) && std::isnan(v[2])));
+      }
+    }
+    CHECK(never_down > 10);
+  }
+}
+
 TEST_CASE("a flight alone is a row of a batch, from anywhere") {
   const Setting<> windy{.wind = {.speed = 5.0}};
   const Ball<> ball;

@@ -28,17 +28,10 @@ ShotInputs<Partials> in_partials(const Case& c, WindProfile profile, bool with_s
 
 Flight<Partials> flown_with_slopes(const Kernels& level, const ShotInputs<Partials>& inputs) {
   Flight<Partials> flight;
-  const Vec3<Partials> start = on_the_tee(inputs.ball, inputs.setting.terrain);
   unsigned char status = 0;
   FlightColumns columns;
-  set_columns(columns.launch, inputs.launch);
-  set_columns(columns.ball, inputs.ball);
-  set_columns(columns.air, inputs.setting.air);
-  set_columns(columns.wind, inputs.setting.wind);
-  set_columns(columns.terrain, inputs.setting.terrain);
-  set_columns(columns.start, start);
+  set_columns(columns, inputs.launch, inputs.ball, inputs.setting);
   set_columns(columns.flight, flight);
-  columns.profile = inputs.setting.wind.profile;
   columns.status = &status;
   const std::size_t row = 0;
   std::get<FlyKernel<MultiLayer>>(level.fly_sloped)({columns, sloped_tolerance, &row, 1}, MultiLayer{});

@@ -23,11 +23,8 @@ class FlightBatch {
  public:
   FlightBatch(const OrdinaryShots& shots, std::span<const Launch<>> launches)
       : shots(shots), rows(launches.size()), results(rows * results_a_flight), statuses(rows) {
-    set_columns(columns.launch, launches);
+    set_columns(columns, launches, shots.ball, setting);
     set_columns(columns.wind, std::span<const Wind<>>(shots.winds));
-    set_columns(columns.ball, shots.ball);
-    set_columns(columns.air, setting.air);
-    set_columns(columns.terrain, setting.terrain);
     double* column = results.data();
     const auto take = [&](OutColumn& out) {
       out = {column, 1};
@@ -56,7 +53,7 @@ class FlightBatch {
   std::span<const double> carries() const { return {results.data(), rows}; }
 
  private:
-  static constexpr std::size_t results_a_flight = 10 + 6 + 2;
+  static constexpr std::size_t results_a_flight = columns_of<Flight<>> + columns_of<Landing<>> + 2;
 
   const OrdinaryShots& shots;
   Setting<> setting{};
