@@ -92,11 +92,9 @@ TEST_CASE("over the whole range of inputs fast flights are as near the reference
           carries.front(), "; apexes: 99 % ", apexes[hundredth], ", worst ", apexes.front());
   CHECK(carries[hundredth] < 4e-3);
   CHECK(carries[thousandth] < 0.02);
-  // A ball that grazes the ground may land there by one and fly on by the other.
-  const auto grazing = static_cast<std::size_t>(
-      std::count_if(carries.begin(), carries.end(), [](double apart) { return !(apart < 0.3); }));
-  CHECK(grazing <= 3);
-  CHECK(apexes[grazing] < 0.02);
+  // One ball grazes the ground, where it lands by one and flies on by the other.
+  CHECK(carries[1] < 0.3);
+  CHECK(apexes[1] < 0.02);
 }
 
 namespace {
@@ -140,7 +138,7 @@ TEST_CASE("fast carries of full shots are within a millimetre of the reference, 
     }
 }
 
-TEST_CASE("of chips to rockets, 99 in 100 fast carries are within 4 mm, and all within 3 cm") {
+TEST_CASE("of chips to rockets in a breeze, 99 in 100 fast carries are within 4 mm, and all within 3 cm") {
   Random random{std::mt19937_64(6)};
   std::vector<Launch<>> launches;
   for (int i = 0; i < 1000; ++i) launches.push_back(any_launch(random));
@@ -221,7 +219,9 @@ TEST_CASE("the apex of a ball that dives off a hill and lifts again is where it 
   }
 }
 
-TEST_CASE("a topped ball comes down where it meets the ground, though its spin would lift it out again") {
+TEST_CASE(
+    "a topped ball comes down where it meets the ground, though its spin would lift it out again,"
+    " within a millimetre of the reference") {
   const Setting<> on_a_tee{.terrain = {.tee_height = 0.07}};
   for (double speed = 60.0; speed <= 140.0; speed += 10.0)
     for (double spin = 200.0; spin <= 1000.0; spin += 200.0)
@@ -229,7 +229,9 @@ TEST_CASE("a topped ball comes down where it meets the ground, though its spin w
         const std::vector<Launch<>> topped{
             {.ball_speed = speed, .launch_angle = -down * units::deg, .spin_rate = spin}};
         INFO(described(topped[0]));
-        const Flight<> reference = fly_all(topped, {}, on_a_tee, Accuracy::reference)[0];
-        CHECK(agrees(fly_all(topped, {}, on_a_tee)[0].carry, reference.carry, 0.05, 0));
+        const Flight<> fast = fly_all(topped, {}, on_a_tee)[0],
+                       reference = fly_all(topped, {}, on_a_tee, Accuracy::reference)[0];
+        CHECK(fast.status == reference.status);
+        CHECK(agrees(fast.carry, reference.carry, 1e-3, 0));
       }
 }
