@@ -171,7 +171,8 @@ TEST_CASE("ground that is a function is flown over by a batch as by single fligh
   CHECK(fly_all(launches, {}, rising)[0].carry < fly_all(launches)[0].carry - 1.0);
 }
 
-TEST_CASE("the velocity of a landing, and how far out of range a ball was, are told by either accuracy") {
+TEST_CASE("the velocity of a landing, and how far out of range a ball was, are told by either accuracy" *
+          doctest::test_suite("each level")) {
   std::vector<Case> all = cases_in(WindProfile::logarithmic, 1000);
   all[0].launch.ball_speed = NAN;
   for (const Accuracy accuracy : {Accuracy::fast, Accuracy::reference}) {
@@ -196,7 +197,7 @@ TEST_CASE("the velocity of a landing, and how far out of range a ball was, are t
   }
 }
 
-TEST_CASE("a flight alone is a row of a batch, from anywhere") {
+TEST_CASE("a flight alone is a row of a batch, from anywhere" * doctest::test_suite("each level")) {
   const Setting<> windy{.wind = {.speed = 5.0}};
   const Ball<> ball;
   const Flight<> alone = fly_alone(drive, ball, windy, on_the_tee(ball, windy.terrain));

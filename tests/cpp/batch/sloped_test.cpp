@@ -104,7 +104,8 @@ TEST_CASE("a flight with slopes is the flight without them, by every instruction
   CHECK(slopes_apart.front() < 1e-3);  // at edges, where slopes jump
 }
 
-TEST_CASE("an impact alone with slopes is the impact in as many steps without them") {
+TEST_CASE("an impact alone with slopes is the impact in as many steps without them" *
+          doctest::test_suite("each level")) {
   Random random{std::mt19937_64(7)};
   for (std::size_t i = 0; i < count; ++i) {
     ShotInputs<> inputs;

@@ -3,6 +3,8 @@
 using namespace whimbrel;
 using namespace whimbrel::test;
 
+TEST_SUITE_BEGIN("each level");
+
 namespace {
 
 /// An input and what it varies on, SI.
@@ -45,3 +47,5 @@ TEST_CASE("the derivatives of a flight are the central differences of closer fli
           " whose differences are doubtful to more than 1e-6");
   CHECK(compared.doubtful < 0.05 * compared.all);
 }
+
+TEST_SUITE_END();

@@ -3,6 +3,8 @@
 using namespace whimbrel;
 using namespace whimbrel::test;
 
+TEST_SUITE_BEGIN("each level");
+
 namespace {
 
 constexpr std::size_t deciding =
@@ -55,3 +57,5 @@ TEST_CASE("derivatives by delivery, club and ball reach through impact and fligh
   CHECK(flagged < 0.1 * shots);
   CHECK(grounded < 0.1 * shots);
 }
+
+TEST_SUITE_END();

@@ -4,6 +4,8 @@
 using namespace whimbrel;
 using namespace whimbrel::test;
 
+TEST_SUITE_BEGIN("each level");
+
 namespace {
 
 /// The derivative of one result of a measured launch by one input.
@@ -191,3 +193,5 @@ TEST_CASE("what cannot be differentiated is refused by name") {
   shot.setting.terrain.surface = [](double, double) { return 0.0; };
   CHECK_THROWS_WITH_AS(sensitivity(shot, by), doctest::Contains("plane ground"), InputError);
 }
+
+TEST_SUITE_END();
