@@ -38,9 +38,9 @@ class FlightBatch {
   FlightBatch(const FlightBatch&) = delete;
 
   /// By one kernel, on this thread, unchecked.
-  void fly(FlyKernel<MultiLayer> kernel) {
+  void fly(FlyKernel<MultiLayer> kernel, double tolerance = fast_tolerance) {
     in_blocks(rows, [&](const std::size_t* block, std::size_t count) {
-      kernel({columns, fast_tolerance, block, count}, shots.model);
+      kernel({columns, tolerance, block, count}, shots.model);
     });
   }
 
@@ -66,7 +66,7 @@ class FlightBatch {
 /// Impacts to be struck again and again.
 class StrikeBatch {
  public:
-  explicit StrikeBatch(const OrdinaryShots& shots) : launches(shots.count()) {
+  StrikeBatch(const OrdinaryShots& shots, std::size_t count) : launches(count) {
     set_columns(columns.delivery, std::span<const Delivery<>>(shots.deliveries));
     set_columns(columns.club, shots.club);
     set_columns(columns.ball, shots.ball);
@@ -77,9 +77,9 @@ class StrikeBatch {
   }
   StrikeBatch(const StrikeBatch&) = delete;
 
-  void strike(StrikeKernel kernel) {
+  void strike(StrikeKernel kernel, int steps = fewer_contact_steps) {
     in_blocks(launches.size(), [&](const std::size_t* block, std::size_t count) {
-      kernel({columns, block, count});
+      kernel({columns, block, count, steps});
     });
   }
 
@@ -87,6 +87,22 @@ class StrikeBatch {
 
  private:
   StrikeColumns columns;
+};
+
+/// Impacts, and the flights of their launches.
+struct RowBatch {
+  StrikeBatch strikes;
+  FlightBatch flights;
+
+  RowBatch(const OrdinaryShots& shots, std::size_t count)
+      : strikes(shots, count), flights(shots, strikes.launches) {}
+  explicit RowBatch(const OrdinaryShots& shots) : RowBatch(shots, shots.count()) {}
+
+  void play(StrikeKernel strike, const FlyKernels& fly, int steps = fewer_contact_steps,
+            double tolerance = fast_tolerance) {
+    strikes.strike(strike, steps);
+    flights.fly(std::get<FlyKernel<MultiLayer>>(fly), tolerance);
+  }
 };
 
 }  // namespace whimbrel::benchmarks
