@@ -100,6 +100,17 @@ def lanes_goal(told, level, target, stretch=None):
     return Goal(f"flights on one core, {LEVELS[level]}, over plain Odeint", reached, target, limit, stretch)
 
 
+def derivative_goals(told, what, target, more):
+    """The time with derivatives over that without, by both ways of having none."""
+    return [
+        Goal(f"time of {what} with 7 derivatives over {words}",
+             told.ratio(f"{what}/as derivatives, {without}", f"{what}/7 derivatives"), target,
+             f"both at the tolerance that derivatives need{more}", at_most=True)
+        for without, words in (("double", "the same in double, compiled for any x86-64"),
+                               ("one lane", "the same in one lane of the kernel"))
+    ]  # fmt: skip
+
+
 def goals(told):
     """Every goal."""
     best, number, rates, rivals = told.best, told.number, told.rates, told.rivals
@@ -130,12 +141,8 @@ def goals(told):
              f"{told.ratio(f'delivery to landing/lanes/{best}', 'delivery to landing/plain Odeint'):.3g}×"),
         Goal("two threads over one", told.ratio("flight/threads/2", "flight/threads/1"), 1.9,
              f"{os.cpu_count()} cores"),
-        Goal("time of a flight with 7 derivatives over the flight",
-             told.ratio("flight/same tolerance as derivatives", "flight/7 derivatives"), 2,
-             "at the same tolerance, one lane", at_most=True),
-        Goal("time of delivery to landing with 7 derivatives over the same without",
-             told.ratio("delivery to landing/same tolerance as derivatives", "delivery to landing/7 derivatives"),
-             2.5, "at the same tolerance, one lane; it looks for kinks of the contact too", at_most=True),
+        *derivative_goals(told, "flight", 2, ""),
+        *derivative_goals(told, "delivery to landing", 2.5, "; it looks for kinks of the contact too"),
     ]  # fmt: skip
 
 

@@ -19,7 +19,8 @@ struct StatedRange {
 };
 
 /// An aerodynamic model answers three things: its coefficients inside its stated range, that range,
-/// and its spin decay constant c in dw/dt = -c U w / r.
+/// and its spin decay constant c in dw/dt = -c U w / r. Asked for here in `double` alone; a model among
+/// `AnyAeroModel` is also compiled for numbers with slopes and for the lanes of the batch kernels.
 template <class Model>
 concept AeroModel = requires(const Model model, double x) {
   { model.coefficients(x, x) } -> std::same_as<Coefficients<double>>;

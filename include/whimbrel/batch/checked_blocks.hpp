@@ -26,6 +26,11 @@ void write_row(const Value& v, const OutColumn* columns, std::size_t row) {
 }
 
 template <std::size_t N>
+void write_numbers(const OutColumn (&columns)[N], std::size_t row, const double (&numbers)[N]) {
+  for (std::size_t i = 0; i < N; ++i) write_number(columns[i], row, numbers[i]);
+}
+
+template <std::size_t N>
 void write_nothing(const OutColumn (&columns)[N], std::size_t row) {
   for (const OutColumn& column : columns) write_number(column, row, NAN);
 }

@@ -33,10 +33,15 @@ OutColumn column_for(T& number) {
   return {reinterpret_cast<double*>(&number), 0};
 }
 
+/// How many columns a value takes.
+template <class Value>
+inline constexpr std::size_t columns_of = Value::fields().size();
+
 /// The numbers of a value that serves all rows, or of the first of values so many doubles apart; they must
 /// outlive the columns.
 template <class Value, std::size_t N>
 void set_columns(Column (&columns)[N], const Value& v, std::ptrdiff_t apart = 0) {
+  static_assert(N == columns_of<Value>);
   Column* column = columns;
   for (const auto& field : Value::fields()) *column++ = column_of(v.*field.member, apart);
 }
@@ -55,6 +60,7 @@ void set_columns(Column (&columns)[3], const Vec3<T>& v) {
 /// Where the numbers of one value go.
 template <class Value, std::size_t N>
 void set_columns(OutColumn (&columns)[N], Value& v) {
+  static_assert(N == columns_of<Value>);
   OutColumn* column = columns;
   for (const auto& field : Value::fields()) *column++ = column_for(v.*field.member);
 }

@@ -29,12 +29,7 @@ Flight<T> fly_alone(const Launch<T>& launch, const Ball<T>& ball, const Setting<
         Vec3<T> velocity;
         unsigned char status = 0;
         FlightColumns columns;
-        set_columns(columns.launch, launch);
-        set_columns(columns.ball, ball);
-        set_columns(columns.air, setting.air);
-        set_columns(columns.wind, setting.wind);
-        set_columns(columns.terrain, setting.terrain);
-        columns.profile = setting.wind.profile;
+        set_columns(columns, launch, ball, setting);
         set_columns(columns.start, start);
         set_columns(columns.flight, flight);
         set_columns(columns.landing_velocity, velocity);

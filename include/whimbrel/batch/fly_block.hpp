@@ -40,9 +40,7 @@ class FlightBlock {
     const FlightConditions<T> in =
         flight_conditions(gathered<T>(columns.ball[0], rows), radius, gathered<T, Air<T>>(columns.air, rows),
                           wind, terrain, launch);
-    const BallState<T> start =
-        starting_state(launch, columns.start[0].data ? gathered_vector<T>(columns.start, rows)
-                                                     : on_the_tee(radius, terrain));
+    const BallState<T> start = starting_state(launch, gathered_start(columns, radius, terrain, rows));
     const EquationOfMotion<T, Model> motion(model, columns.profile, in);
     const Moment<T> first = moment(motion, start);
     const auto stuck = stuck_on_the_ground(start, in);
@@ -77,9 +75,10 @@ class FlightBlock {
     Landing<T> landing = landing_of(Touchdown<T>{down.velocity, down.spin_rate * began.in.spin_axis});
     void_unless(landed, flight);
     void_unless(landed, landing);
+    const Vec3<T> velocity = choose(landed, down.velocity, Vec3<T>{no_number(), no_number(), no_number()});
     scatter(flight, columns.flight, rows, count);
     scatter(landing, columns.landing, rows, count);
-    scatter(down.velocity, columns.landing_velocity, rows, count);
+    scatter(velocity, columns.landing_velocity, rows, count);
     const EquationOfMotion<T, Model> motion(model, columns.profile, began.in);
     const Excess<T> at_ends =
         farther(excess_of(began.start.regime, model), excess_of(moment(motion, down).regime, model));
@@ -89,6 +88,7 @@ class FlightBlock {
     for (int i = 0; i < count; ++i) columns.status[rows[i]] = static_cast<unsigned char>(lane(status, i));
   }
 
+  static T no_number() { return T(__builtin_nan("")); }
   static T number(Status status) { return T(static_cast<double>(status)); }
 
   /// The apex: of the path's start, its landing, and its top if the ball reached it before it came down, the
@@ -108,7 +108,7 @@ class FlightBlock {
   template <class Value>
   static void void_unless(const typename T::Condition& condition, Value& v) {
     for (const auto& field : Value::fields())
-      v.*field.member = choose(condition, v.*field.member, T(__builtin_nan("")));
+      v.*field.member = choose(condition, v.*field.member, no_number());
   }
 
   Waiting<T>* waiting() { return reinterpret_cast<Waiting<T>*>(waiting_bytes); }

@@ -12,16 +12,18 @@ void fly_sloped(const FlightJob& job, const Model& model) {
   const Launch<T> launch = gathered<T, Launch<T>>(columns.launch, row);
   Wind<T> wind = gathered<T, Wind<T>>(columns.wind, row);
   wind.profile = columns.profile;
+  const T mass = gathered<T>(columns.ball[0], row), radius = gathered<T>(columns.ball[1], row);
+  const Terrain<T> terrain = gathered<T, Terrain<T>>(columns.terrain, row);
   const EquationOfMotion<T, Model> motion(
       model, columns.profile,
-      flight_conditions(gathered<T>(columns.ball[0], row), gathered<T>(columns.ball[1], row),
-                        gathered<T, Air<T>>(columns.air, row), wind,
-                        gathered<T, Terrain<T>>(columns.terrain, row), launch));
-  const Vec3<T> start = gathered_vector<T>(columns.start, row);
+      flight_conditions(mass, radius, gathered<T, Air<T>>(columns.air, row), wind, terrain, launch));
+  const Vec3<T> start = gathered_start(columns, radius, terrain, row);
   kernel::SteppedFlight stepped(motion, launch, start, job.tolerance);
   const Flight<T> flight = stepped.fly();
   scatter(flight, columns.flight, row, 1);
-  scatter(stepped.last().velocity, columns.landing_velocity, row, 1);
+  const Vec3<T> none{T(NAN), T(NAN), T(NAN)};
+  scatter(flight.status <= Status::not_airborne ? stepped.last().velocity : none, columns.landing_velocity,
+          row, 1);
   scatter_number(flight.out_of_range.spin_ratio, columns.out_of_range[0], row, 1);
   scatter_number(flight.out_of_range.reynolds, columns.out_of_range[1], row, 1);
   columns.status[*row] = static_cast<unsigned char>(flight.status);

@@ -32,7 +32,8 @@ Row play_row(const Start& start, const Ball<>& ball, const Setting<>& setting, c
 }
 
 /// Plays many swings, launches or landings on all cores, or on `threads`. Rows do not depend on each other,
-/// nor on the number of threads. Trajectories are not kept: fly a row again for its own.
+/// nor on the number of threads; ground that is a function is asked by several at once. Trajectories are not
+/// kept: fly a row again for its own.
 template <class Start>
 std::vector<Row> play_all(std::span<const Start> starts, const Ball<>& ball = {},
                           const Setting<>& setting = {}, const Turf<>& turf = {}, unsigned threads = 0) {

@@ -6,12 +6,12 @@ namespace whimbrel {
 
 /// Strikes `rows_in<T>` rows, of which `count` are wanted.
 template <class T>
-[[gnu::flatten]] void strike_group(const StrikeColumns& columns, const std::size_t* rows, int count) {
+[[gnu::flatten]] void strike_group(const StrikeColumns& columns, int steps, const std::size_t* rows,
+                                   int count) {
   const Delivery<T> delivery = gathered<T, Delivery<T>>(columns.delivery, rows);
   Club<T> club = gathered<T, Club<T>>(columns.club, rows);
   club.hand = columns.hand;
   const Ball<T> ball = gathered<T, Ball<T>>(columns.ball, rows);
-  const int steps = has_slopes<T> ? contact_steps : fewer_contact_steps;
   const Impact<T> impact = kernel::strike(Swing<T>{delivery, club, columns.model}, ball, steps);
   scatter(impact, columns.impact, rows, count);
   scatter_number(impact.friction_changes, columns.friction_changes, rows, count);
@@ -30,7 +30,7 @@ void strike_block(const StrikeJob& job) {
   for (std::size_t first = 0; first < job.count; first += W) {
     std::size_t rows[W];  // the last row stands in for those that are missing
     for (std::size_t i = 0; i < W; ++i) rows[i] = job.rows[std::min(first + i, job.count - 1)];
-    strike_group<T>(job.columns, rows, static_cast<int>(std::min(W, job.count - first)));
+    strike_group<T>(job.columns, job.steps, rows, static_cast<int>(std::min(W, job.count - first)));
   }
 }
 

@@ -41,11 +41,7 @@ inline std::vector<double> friction_changes_of(const std::vector<ShotInputs<>>& 
   std::vector<std::size_t> rows(shots.size());
   std::iota(rows.begin(), rows.end(), std::size_t{0});
   StrikeColumns columns;
-  set_columns(columns.delivery, shots.front().swing.delivery, apart);
-  set_columns(columns.club, shots.front().swing.club, apart);
-  set_columns(columns.ball, shots.front().ball, apart);
-  columns.hand = shots.front().swing.club.hand;
-  columns.model = shots.front().swing.impact_model;
+  set_columns(columns, shots.front().swing, shots.front().ball, apart);
   columns.friction_changes = {changes.data(), 1};
   kernels().strike({columns, rows.data(), rows.size()});
   return changes;

@@ -8,7 +8,7 @@
 namespace whimbrel {
 
 /// The ground the ball is struck from and comes down on: a plane
-/// z = height + slope_right x + slope_downrange y, or any function z(x, y) for single shots.
+/// z = height + slope_right x + slope_downrange y, or any function z(x, y).
 template <Scalar T = double>
 struct Terrain {
   T tee_height{0.0};       ///< m, of the ball's bottom above the ground at the origin

@@ -92,11 +92,9 @@ TEST_CASE("over the whole range of inputs fast flights are as near the reference
           carries.front(), "; apexes: 99 % ", apexes[hundredth], ", worst ", apexes.front());
   CHECK(carries[hundredth] < 4e-3);
   CHECK(carries[thousandth] < 0.02);
-  // A ball that grazes the ground may land there by one and fly on by the other.
-  const auto grazing = static_cast<std::size_t>(
-      std::count_if(carries.begin(), carries.end(), [](double apart) { return !(apart < 0.3); }));
-  CHECK(grazing <= 3);
-  CHECK(apexes[grazing] < 0.02);
+  // One ball grazes the ground, where it lands by one and flies on by the other.
+  CHECK(carries[1] < 0.3);
+  CHECK(apexes[1] < 0.02);
 }
 
 namespace {
@@ -140,7 +138,7 @@ TEST_CASE("fast carries of full shots are within a millimetre of the reference, 
     }
 }
 
-TEST_CASE("of chips to rockets, 99 in 100 fast carries are within 4 mm, and all within 3 cm") {
+TEST_CASE("of chips to rockets in a breeze, 99 in 100 fast carries are within 4 mm, and all within 3 cm") {
   Random random{std::mt19937_64(6)};
   std::vector<Launch<>> launches;
   for (int i = 0; i < 1000; ++i) launches.push_back(any_launch(random));
@@ -161,7 +159,45 @@ TEST_CASE("a model without a kernel takes the reference path") {
   CHECK(fly_all(launches, ball)[1].carry == fly(drive, ball).carry);
 }
 
-TEST_CASE("a flight alone is a row of a batch, from anywhere") {
+TEST_CASE("ground that is a function is flown over by a batch as by single flights, at either accuracy") {
+  const std::vector<Launch<>> launches(club_launches.begin(), club_launches.end());
+  Setting<> rising;
+  rising.terrain.surface = [](double, double y) { return y < 150.0 ? 0.0 : 0.1 * (y - 150.0); };
+  for (const Accuracy accuracy : {Accuracy::fast, Accuracy::reference}) {
+    const Flights flights = fly_all(launches, {}, rising, accuracy);
+    for (std::size_t row = 0; row < launches.size(); ++row)
+      CHECK(flights[row].carry == fly(launches[row], {}, rising).carry);
+  }
+  CHECK(fly_all(launches, {}, rising)[0].carry < fly_all(launches)[0].carry - 1.0);
+}
+
+TEST_CASE("the velocity of a landing, and how far out of range a ball was, are told by either accuracy" *
+          doctest::test_suite("each level")) {
+  std::vector<Case> all = cases_in(WindProfile::logarithmic, 1000);
+  all[0].launch.ball_speed = NAN;
+  for (const Accuracy accuracy : {Accuracy::fast, Accuracy::reference}) {
+    const Told told = flown_by_all(all, WindProfile::logarithmic, accuracy);
+    int never_down = 0;
+    for (std::size_t row = 0; row < all.size(); ++row) {
+      INFO("row ", row, ": ", described(all[row].launch));
+      const double* excess = &told.numbers[row][Told::out_of_range];
+      const double* v = &told.numbers[row][Told::landing_velocity];
+      const Vec3<double> velocity{v[0], v[1], v[2]};
+      const Flight<> flight = told.flight(row);
+      never_down += flight.status == Status::no_landing;
+      CHECK(std::isfinite(excess[0] + excess[1]) == (row != 0));
+      if (flight.status <= Status::not_airborne) {
+        CHECK(agrees(norm(velocity), flight.landing_speed, 0, 1e-12));
+        CHECK(agrees(-elevation(velocity), flight.descent_angle, 1e-12, 0));
+      } else {
+        CHECK((std::isnan(v[0]) && std::isnan(v[1]) && std::isnan(v[2])));
+      }
+    }
+    CHECK(never_down > 10);
+  }
+}
+
+TEST_CASE("a flight alone is a row of a batch, from anywhere" * doctest::test_suite("each level")) {
   const Setting<> windy{.wind = {.speed = 5.0}};
   const Ball<> ball;
   const Flight<> alone = fly_alone(drive, ball, windy, on_the_tee(ball, windy.terrain));
@@ -184,7 +220,9 @@ TEST_CASE("the apex of a ball that dives off a hill and lifts again is where it 
   }
 }
 
-TEST_CASE("a topped ball comes down where it meets the ground, though its spin would lift it out again") {
+TEST_CASE(
+    "a topped ball comes down where it meets the ground, though its spin would lift it out again,"
+    " within a millimetre of the reference") {
   const Setting<> on_a_tee{.terrain = {.tee_height = 0.07}};
   for (double speed = 60.0; speed <= 140.0; speed += 10.0)
     for (double spin = 200.0; spin <= 1000.0; spin += 200.0)
@@ -192,7 +230,9 @@ TEST_CASE("a topped ball comes down where it meets the ground, though its spin w
         const std::vector<Launch<>> topped{
             {.ball_speed = speed, .launch_angle = -down * units::deg, .spin_rate = spin}};
         INFO(described(topped[0]));
-        const Flight<> reference = fly_all(topped, {}, on_a_tee, Accuracy::reference)[0];
-        CHECK(agrees(fly_all(topped, {}, on_a_tee)[0].carry, reference.carry, 0.05, 0));
+        const Flight<> fast = fly_all(topped, {}, on_a_tee)[0],
+                       reference = fly_all(topped, {}, on_a_tee, Accuracy::reference)[0];
+        CHECK(fast.status == reference.status);
+        CHECK(agrees(fast.carry, reference.carry, 1e-3, 0));
       }
 }

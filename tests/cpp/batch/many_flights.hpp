@@ -57,7 +57,8 @@ inline std::vector<Case> cases_in(WindProfile profile, std::size_t count = 33334
 
 /// All that is told of some flights.
 struct Told {
-  static constexpr std::size_t numbers_a_row = 18;  // of the flight, the landing, and out of range
+  static constexpr std::size_t out_of_range = columns_of<Flight<>> + columns_of<Landing<>>,
+                               landing_velocity = out_of_range + 2, numbers_a_row = landing_velocity + 3;
 
   std::vector<std::array<double, numbers_a_row>> numbers;
   std::vector<unsigned char> statuses;
@@ -91,7 +92,7 @@ struct FlightBatch {
     double* number = told.numbers[0].data();
     for (const std::span<OutColumn> part :
          {std::span<OutColumn>(columns.flight), std::span<OutColumn>(columns.landing),
-          std::span<OutColumn>(columns.out_of_range)})
+          std::span<OutColumn>(columns.out_of_range), std::span<OutColumn>(columns.landing_velocity)})
       for (OutColumn& column : part) column = {number++, Told::numbers_a_row};
     columns.status = told.statuses.data();
   }
@@ -125,11 +126,12 @@ inline bool same_number(double a, double b) { return a == b || (std::isnan(a) &&
 /// landing's velocity, the slope of the dense output, is ten times less certain than its place; how far a
 /// model left its range is looked up at the steps, whose times are thousands of times less certain.
 inline double scale_of(const std::array<double, Told::numbers_a_row>& numbers, std::size_t i) {
-  constexpr std::size_t landing_spin = 13, axial_spin = 15, spin_ratio_excess = 16, reynolds_excess = 17;
+  constexpr std::size_t landing_spin = 13, axial_spin = 15, spin_ratio_excess = Told::out_of_range,
+                        reynolds_excess = spin_ratio_excess + 1;
   if (i == axial_spin) return 10 * std::max(1.0, numbers[landing_spin]);
   if (i == spin_ratio_excess) return 1e4 * std::max(1.0, std::abs(numbers[i]));
   if (i == reynolds_excess) return 1e3 * 3e4;
-  const bool of_velocity = i == 7 || i == 8 || (i >= 10 && i <= 14);
+  const bool of_velocity = i == 7 || i == 8 || (i >= 10 && i <= 14) || i >= Told::landing_velocity;
   return (of_velocity ? 10 : 1) * std::max(1.0, std::abs(numbers[i]));
 }
 

@@ -31,11 +31,8 @@ struct Strikes {
     }
     static_assert(sizeof(Swing<>) % sizeof(double) == 0);
     constexpr std::ptrdiff_t apart = sizeof(Swing<>) / sizeof(double);
-    set_columns(columns.delivery, swings[0].delivery, apart);
-    set_columns(columns.club, swings[0].club, apart);
+    set_columns(columns, swings[0], balls[0], apart);
     set_columns(columns.ball, std::span<const Ball<>>(balls));
-    columns.hand = hand;
-    columns.model = model;
     double* number = told[0].data();
     for (const std::span<OutColumn> part :
          {std::span<OutColumn>(columns.launch), std::span<OutColumn>(columns.impact),

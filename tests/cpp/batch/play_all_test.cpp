@@ -22,6 +22,19 @@ TEST_CASE("a row of a batch is the single shot") {
   for (std::size_t i = 0; i < rows.size(); ++i) CHECK(rows[i].shot.flight.carry == fly(launches[i]).carry);
 }
 
+TEST_CASE("shots onto ground that is a function are the single shots") {
+  Setting<> rising;
+  rising.terrain.surface = [](double, double y) { return y < 150.0 ? 0.0 : 0.1 * (y - 150.0); };
+  const std::vector<Launch<>> launches(club_launches.begin(), club_launches.end());
+  const std::vector<Row> rows = play_all<Launch<>>(launches, {}, rising);
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const Shot<> shot = play(launches[i], Ball<>{}, rising);
+    CHECK(rows[i].shot.flight.carry == shot.flight.carry);
+    CHECK(rows[i].shot.run.total == shot.run.total);
+  }
+  CHECK(rows[0].shot.flight.carry < play_all<Launch<>>(launches)[0].shot.flight.carry - 1.0);
+}
+
 TEST_CASE("a bad row says what is wrong with it") {
   const std::vector<Launch<>> launches{{.ball_speed = 60.0, .launch_angle = 0.2, .spin_rate = -1.0}};
   const Row row = play_all<Launch<>>(launches)[0];

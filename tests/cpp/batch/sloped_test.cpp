@@ -28,17 +28,10 @@ ShotInputs<Partials> in_partials(const Case& c, WindProfile profile, bool with_s
 
 Flight<Partials> flown_with_slopes(const Kernels& level, const ShotInputs<Partials>& inputs) {
   Flight<Partials> flight;
-  const Vec3<Partials> start = on_the_tee(inputs.ball, inputs.setting.terrain);
   unsigned char status = 0;
   FlightColumns columns;
-  set_columns(columns.launch, inputs.launch);
-  set_columns(columns.ball, inputs.ball);
-  set_columns(columns.air, inputs.setting.air);
-  set_columns(columns.wind, inputs.setting.wind);
-  set_columns(columns.terrain, inputs.setting.terrain);
-  set_columns(columns.start, start);
+  set_columns(columns, inputs.launch, inputs.ball, inputs.setting);
   set_columns(columns.flight, flight);
-  columns.profile = inputs.setting.wind.profile;
   columns.status = &status;
   const std::size_t row = 0;
   std::get<FlyKernel<MultiLayer>>(level.fly_sloped)({columns, sloped_tolerance, &row, 1}, MultiLayer{});
@@ -111,7 +104,8 @@ TEST_CASE("a flight with slopes is the flight without them, by every instruction
   CHECK(slopes_apart.front() < 1e-3);  // at edges, where slopes jump
 }
 
-TEST_CASE("an impact alone with slopes is the impact in as many steps without them") {
+TEST_CASE("an impact alone with slopes is the impact in as many steps without them" *
+          doctest::test_suite("each level")) {
   Random random{std::mt19937_64(7)};
   for (std::size_t i = 0; i < count; ++i) {
     ShotInputs<> inputs;

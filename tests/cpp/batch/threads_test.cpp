@@ -4,6 +4,8 @@
 using namespace whimbrel;
 using namespace whimbrel::test;
 
+TEST_SUITE_BEGIN("each level");
+
 namespace {
 
 constexpr std::array<unsigned, 3> more_threads{2, 3, 0};  // 0: all cores
@@ -80,3 +82,5 @@ TEST_CASE("the first failure of work in parallel comes back") {
                                }),
                   std::runtime_error);
 }
+
+TEST_SUITE_END();

@@ -63,4 +63,48 @@ double slope(const Around<Value>& f, double Value::*member) {
   return (8 * (f.at[2].*member - f.at[1].*member) - (f.at[3].*member - f.at[0].*member)) / (12 * f.h);
 }
 
+inline std::size_t place_of(std::string_view name, const std::vector<NamedNumber>& among) {
+  for (std::size_t k = 0; k < among.size(); ++k)
+    if (among[k].name == name) return k;
+  FAIL("no number is called ", std::string(name));
+  return 0;
+}
+
+/// A shot's derivatives by some of its inputs, and its flight as it is.
+struct Differentiated {
+  ShotInputs<> shot;
+  std::vector<std::size_t> by;
+  Sensitivity told = sensitivity(shot, by);
+  Flight<> here = closely_flown(shot);
+
+  /// At an edge of the model's range the slopes jump: the method, and the differences, lose an order.
+  double accuracy() const {
+    return here.out_of_range.spin_ratio != 0 || here.out_of_range.reynolds != 0 ? 1e-5 : 1e-6;
+  }
+};
+
+/// How many derivatives were compared, and how many of their differences are uncertain by more than 1e-6.
+struct Compared {
+  double all = 0, doubtful = 0;
+};
+
+/// The flight's derivatives by the k-th input, which varies on `size`, are its differences over steps of h.
+/// Where those over h and 0.3 h disagree by d, they are off by up to d / 0.7: a kink makes their error go
+/// with h.
+inline void check_slopes(const Differentiated& of, std::size_t k, double size, double h, Compared& compared) {
+  const auto flown = [&](double step) { return closely_flown(moved(of.shot, of.by[k], step)); };
+  const auto wide = around(flown, h), narrow = around(flown, 0.3 * h);
+  const std::size_t carry = place_of("carry", results_of(of.shot));
+  for (std::size_t i = 0; i < Flight<>::fields().size(); ++i) {
+    const auto field = Flight<>::fields()[i];
+    const double ours = of.told.slopes[(carry + i) * of.by.size() + k];
+    const double theirs = slope(wide, field.member), doubt = std::abs(theirs - slope(narrow, field.member));
+    const double scale = scale_of(field, of.here) / size + std::abs(theirs);
+    INFO(std::string(field.name), " by ", std::string(inputs_of(of.shot)[of.by[k]].name));
+    CHECK(agrees(ours, theirs, of.accuracy() * scale + 1.5 * doubt, 0));
+    ++compared.all;
+    compared.doubtful += doubt > 1e-6 * scale;
+  }
+}
+
 }  // namespace whimbrel::test

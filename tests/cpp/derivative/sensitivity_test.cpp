@@ -4,14 +4,9 @@
 using namespace whimbrel;
 using namespace whimbrel::test;
 
-namespace {
+TEST_SUITE_BEGIN("each level");
 
-std::size_t place_of(std::string_view name, const std::vector<NamedNumber>& among) {
-  for (std::size_t k = 0; k < among.size(); ++k)
-    if (among[k].name == name) return k;
-  FAIL("no number is called ", std::string(name));
-  return 0;
-}
+namespace {
 
 /// The derivative of one result of a measured launch by one input.
 double derivative(const ShotInputs<>& inputs, std::string_view of, std::string_view by) {
@@ -95,6 +90,79 @@ TEST_CASE("the derivatives of a place of rest are its differences, between the k
   CHECK(flagged <= 2);
 }
 
+namespace {
+
+/// Where a count changes between two inputs, as near as doubles of that size tell.
+template <class Count>
+double edge_of(const Count& count, double below, double above) {
+  const double first = count(below);
+  REQUIRE(count(above) != first);
+  while (above - below > 1e-13 * above) {
+    const double middle = 0.5 * (below + above);
+    (count(middle) == first ? below : above) = middle;
+  }
+  return above;
+}
+
+}  // namespace
+
+TEST_CASE("where a ball begins to slide before it sticks to the face, a kink of the contact is found") {
+  ShotInputs<> shot;
+  shot.swing = {{.clubhead_speed = 84_mph, .attack_angle = -4_deg}, shipped_club("7 iron")};
+  const auto with_loft = [&](double loft) {
+    ShotInputs<> other = shot;
+    other.swing.delivery.dynamic_loft = loft;
+    return other;
+  };
+  const double edge = edge_of(
+      [&](double loft) {
+        const ShotInputs<> there = with_loft(loft);
+        return kernel::strike(there.swing, there.ball).friction_changes;
+      },
+      17_deg, 17.5_deg);
+  const std::array by{place_of("dynamic_loft", inputs_of(shot))};
+  const std::size_t slip_time = place_of("slip_time", results_of(shot)),
+                    spin_rate = place_of("spin_rate", results_of(shot));
+  const auto at = [&](double apart) { return sensitivity(with_loft(edge + apart), by); };
+  const double h = 0.3 * nearly;
+  const Sensitivity below = at(-h), above = at(h), far_below = at(-4 * h), far_above = at(4 * h);
+  CHECK(below.kinks.contact);
+  CHECK(above.kinks.contact);
+  CHECK(!far_below.kinks.contact);
+  CHECK(!far_above.kinks.contact);
+  // On one side the slopes hardly change; on the other they start with the root of the distance.
+  CHECK(std::abs(above.slopes[slip_time]) > 50 * std::abs(below.slopes[slip_time]));
+  CHECK(std::abs(above.slopes[spin_rate] - below.slopes[spin_rate]) >
+        10 * std::abs(below.slopes[spin_rate] - far_below.slopes[spin_rate]) / 3);
+}
+
+TEST_CASE("where a drive takes one hop less, a kink of the run is found") {
+  ShotInputs<> shot = measured(drive);
+  shot.turf = turf_set().front();
+  const auto with_speed = [&](double speed) {
+    ShotInputs<> other = shot;
+    other.launch.ball_speed = speed;
+    return other;
+  };
+  const double edge =
+      edge_of([&](double speed) { return kernel::play(with_speed(speed)).run.bounces; }, 54.5, 55.5);
+  const std::array by{place_of("ball_speed", inputs_of(shot))};
+  const std::size_t total = place_of("total", results_of(shot)),
+                    bounces = place_of("bounces", results_of(shot));
+  const auto at = [&](double apart) { return sensitivity(with_speed(edge + apart), by); };
+  const double h = 1e-6 * edge;
+  const Sensitivity below = at(-h), above = at(h);
+  CHECK(below.kinks.hops);
+  CHECK(above.kinks.hops);
+  CHECK(!at(-1e-3 * edge).kinks.hops);
+  CHECK(!at(1e-3 * edge).kinks.hops);
+  CHECK(below.results[bounces] - above.results[bounces] == 1.0);
+  const double jump = std::abs(above.slopes[total] - below.slopes[total]);
+  CHECK(jump > 20 * std::abs(below.slopes[total] - at(-2 * h).slopes[total]));
+  CHECK(jump > 20 * std::abs(above.slopes[total] - at(2 * h).slopes[total]));
+  CHECK(std::abs(above.results[total] - below.results[total]) > 0.05);  // m: that hop's length
+}
+
 TEST_CASE("inputs beyond one pass have the slopes they have alone") {
   const ShotInputs<> shot = measured(drive);
   std::vector<std::size_t> all;
@@ -125,3 +193,5 @@ TEST_CASE("what cannot be differentiated is refused by name") {
   shot.setting.terrain.surface = [](double, double) { return 0.0; };
   CHECK_THROWS_WITH_AS(sensitivity(shot, by), doctest::Contains("plane ground"), InputError);
 }
+
+TEST_SUITE_END();

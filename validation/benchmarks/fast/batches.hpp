@@ -23,11 +23,8 @@ class FlightBatch {
  public:
   FlightBatch(const OrdinaryShots& shots, std::span<const Launch<>> launches)
       : shots(shots), rows(launches.size()), results(rows * results_a_flight), statuses(rows) {
-    set_columns(columns.launch, launches);
+    set_columns(columns, launches, shots.ball, setting);
     set_columns(columns.wind, std::span<const Wind<>>(shots.winds));
-    set_columns(columns.ball, shots.ball);
-    set_columns(columns.air, setting.air);
-    set_columns(columns.terrain, setting.terrain);
     double* column = results.data();
     const auto take = [&](OutColumn& out) {
       out = {column, 1};
@@ -41,9 +38,9 @@ class FlightBatch {
   FlightBatch(const FlightBatch&) = delete;
 
   /// By one kernel, on this thread, unchecked.
-  void fly(FlyKernel<MultiLayer> kernel) {
+  void fly(FlyKernel<MultiLayer> kernel, double tolerance = fast_tolerance) {
     in_blocks(rows, [&](const std::size_t* block, std::size_t count) {
-      kernel({columns, fast_tolerance, block, count}, shots.model);
+      kernel({columns, tolerance, block, count}, shots.model);
     });
   }
 
@@ -56,7 +53,7 @@ class FlightBatch {
   std::span<const double> carries() const { return {results.data(), rows}; }
 
  private:
-  static constexpr std::size_t results_a_flight = 10 + 6 + 2;
+  static constexpr std::size_t results_a_flight = columns_of<Flight<>> + columns_of<Landing<>> + 2;
 
   const OrdinaryShots& shots;
   Setting<> setting{};
@@ -69,7 +66,7 @@ class FlightBatch {
 /// Impacts to be struck again and again.
 class StrikeBatch {
  public:
-  explicit StrikeBatch(const OrdinaryShots& shots) : launches(shots.count()) {
+  StrikeBatch(const OrdinaryShots& shots, std::size_t count) : launches(count) {
     set_columns(columns.delivery, std::span<const Delivery<>>(shots.deliveries));
     set_columns(columns.club, shots.club);
     set_columns(columns.ball, shots.ball);
@@ -80,9 +77,9 @@ class StrikeBatch {
   }
   StrikeBatch(const StrikeBatch&) = delete;
 
-  void strike(StrikeKernel kernel) {
+  void strike(StrikeKernel kernel, int steps = fewer_contact_steps) {
     in_blocks(launches.size(), [&](const std::size_t* block, std::size_t count) {
-      kernel({columns, block, count});
+      kernel({columns, block, count, steps});
     });
   }
 
@@ -90,6 +87,22 @@ class StrikeBatch {
 
  private:
   StrikeColumns columns;
+};
+
+/// Impacts, and the flights of their launches.
+struct RowBatch {
+  StrikeBatch strikes;
+  FlightBatch flights;
+
+  RowBatch(const OrdinaryShots& shots, std::size_t count)
+      : strikes(shots, count), flights(shots, strikes.launches) {}
+  explicit RowBatch(const OrdinaryShots& shots) : RowBatch(shots, shots.count()) {}
+
+  void play(StrikeKernel strike, const FlyKernels& fly, int steps = fewer_contact_steps,
+            double tolerance = fast_tolerance) {
+    strikes.strike(strike, steps);
+    flights.fly(std::get<FlyKernel<MultiLayer>>(fly), tolerance);
+  }
 };
 
 }  // namespace whimbrel::benchmarks

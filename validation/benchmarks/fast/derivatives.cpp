@@ -1,4 +1,8 @@
-// A shot with its derivatives by seven inputs, beside the same shot alone at the same tolerance.
+// A shot with its derivatives by seven inputs, beside the same shot without them, at the same tolerance and
+// in as many steps of the contact: by the library's own steps in `double`, compiled for any x86-64 as
+// programs are, and in one lane of the kernels that the derivatives run in.
+#include <memory>
+
 #include "timed.hpp"
 #include "whimbrel/derivative/sensitivity.hpp"
 
@@ -29,7 +33,8 @@ ShotInputs<> inputs(const OrdinaryShots& shots, std::size_t i, bool measured) {
   return inputs;
 }
 
-double fly_plainly(const OrdinaryShots& shots, std::size_t i, const Launch<>& launch) {
+/// In `double`, by the mathematics of the standard library.
+double fly_in_double(const OrdinaryShots& shots, std::size_t i, const Launch<>& launch) {
   const Setting<> setting = shots.setting(i);
   return kernel::fly_stepped(launch, shots.ball, setting, on_the_tee(shots.ball, setting.terrain),
                              sloped_tolerance)
@@ -47,13 +52,19 @@ void register_derivatives(const Timed& timed) {
   const auto by_delivery =
       places(inputs(shots, 0, false), {"clubhead_speed", "club_path", "attack_angle", "face_angle",
                                        "dynamic_loft", "strike_toe", "strike_high"});
-  add_one_by_one("flight/same tolerance as derivatives", count,
-                 [&](std::size_t i) { return fly_plainly(shots, i, shots.launches[i]); });
+  const auto row = std::make_shared<RowBatch>(shots, count);
+  const auto flights = std::make_shared<FlightBatch>(shots, std::span(shots.launches).first(count));
+  add("flight/as derivatives, one lane", count,
+      [flights] { flights->fly(std::get<FlyKernel<MultiLayer>>(kernels().fly_alone), sloped_tolerance); });
+  add("delivery to landing/as derivatives, one lane", count,
+      [row] { row->play(kernels().strike_alone, kernels().fly_alone, contact_steps, sloped_tolerance); });
+  add_one_by_one("flight/as derivatives, double", count,
+                 [&](std::size_t i) { return fly_in_double(shots, i, shots.launches[i]); });
   add_one_by_one("flight/7 derivatives", count, [&, by_launch](std::size_t i) {
     return kernel::sensitivity(inputs(shots, i, true), by_launch).slopes[0];
   });
-  add_one_by_one("delivery to landing/same tolerance as derivatives", count, [&](std::size_t i) {
-    return fly_plainly(shots, i, kernel::strike(shots.swing(i), shots.ball).launch);
+  add_one_by_one("delivery to landing/as derivatives, double", count, [&](std::size_t i) {
+    return fly_in_double(shots, i, kernel::strike(shots.swing(i), shots.ball).launch);
   });
   add_one_by_one("delivery to landing/7 derivatives", count, [&, by_delivery](std::size_t i) {
     return kernel::sensitivity(inputs(shots, i, false), by_delivery).slopes[0];

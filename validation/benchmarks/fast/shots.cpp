@@ -11,25 +11,12 @@ Impact<> strike_plainly(const OrdinaryShots& shots, std::size_t i) {
   return kernel::strike(shots.swing(i), shots.ball, fewer_contact_steps);
 }
 
-/// Both stages of one level: impacts, and the flights of their launches.
-struct Row {
-  StrikeBatch strikes;
-  FlightBatch flights;
-
-  explicit Row(const OrdinaryShots& shots) : strikes(shots), flights(shots, strikes.launches) {}
-
-  void play(StrikeKernel strike, const FlyKernels& fly) {
-    strikes.strike(strike);
-    flights.fly(std::get<FlyKernel<MultiLayer>>(fly));
-  }
-};
-
 }  // namespace
 
 void register_shots(const Timed& timed) {
   const OrdinaryShots& shots = timed.shots;
   const std::size_t count = shots.count();
-  const auto row = std::make_shared<Row>(shots);
+  const auto row = std::make_shared<RowBatch>(shots);
   for (const Kernels* level : runnable_kernels()) {
     const std::string name = level->level;
     add("impact/lanes/" + name, count, [row, level] { row->strikes.strike(level->strike); });
