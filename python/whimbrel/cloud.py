@@ -61,6 +61,7 @@ class Dispersion:
 
     @property
     def outputs(self) -> tuple[str, ...]:
+        """The names of what is told of each sample, the place sideways and along first."""
         return self.sampling.outputs
 
     @cached_property
@@ -85,7 +86,10 @@ class Dispersion:
         return estimates
 
     def quantile(self, name: str, probability: float) -> Estimate:
-        """Of one output over the kept samples, with its standard error."""
+        """Of one output over the kept samples, SI, with its standard error.
+
+        Raises InputError for an output that was not asked for, and for a probability that is none.
+        """
         if not 0 < probability < 1:
             raise InputError(f"probability is {probability!r}; accepted: between 0 and 1")
         values = self._kept(name)
@@ -105,7 +109,8 @@ class Dispersion:
     def ellipse(self, coverage: float = COVERAGE) -> Ellipse | None:
         """Where the next shot finishes with chance ``coverage`` if the cloud is normal; None for one on a line.
 
-        By the mean and covariance of all samples; ``inside`` tells the share that is there.
+        By the mean and covariance of all samples, m; ``inside`` tells the share that is there. Raises InputError
+        for a coverage that is no chance.
         """
         if not 0 < coverage < 1:
             raise InputError(f"coverage is {coverage!r}; accepted: between 0 and 1")
@@ -125,14 +130,17 @@ class Dispersion:
         return tuple(share_of(r, hits, self.samples) for r, hits in zip(regions, self.sums.hits, strict=True))
 
     def share(self, region: Region) -> Share:
-        """Of any other region, over the kept samples."""
+        """Of any other region, over the kept samples. Raises InputError where none was kept."""
         x, y = self.points
         if len(x) == 0:
             raise InputError("no samples were kept: give the region as target")
         return share_of(region, int(region.holds(x, y).sum()), len(x))
 
     def frame(self, units: System = "yards") -> pd.DataFrame:
-        """A row an output: mean, standard deviation and quantiles, each with its standard error."""
+        """A row an output: mean, standard deviation and quantiles, each with its standard error, in ``unit``.
+
+        units: ``"yards"`` or ``"metric"``. Needs the ``tables`` extra.
+        """
         from .files import import_pandas
 
         rows = []
@@ -148,7 +156,10 @@ class Dispersion:
         return frame
 
     def samples_frame(self, units: System = "yards") -> pd.DataFrame:
-        """A row a kept sample: what it started with and its outputs, columns named by quantity and unit."""
+        """A row a kept sample: what it started with and its outputs, columns named by quantity and unit.
+
+        units: ``"yards"`` or ``"metric"``. Needs the ``tables`` extra.
+        """
         from .files import import_pandas
 
         columns = {**self.sampling.drawn(0, len(self.points[0])), **self.kept}

@@ -11,6 +11,7 @@ from .cloud import Dispersion
 from .draws import around, one_shot
 from .errors import InputError
 from .flight import Launch
+from .optional import import_delayed
 from .reading import Reading, load_reading
 from .region import Region
 from .resampled import resampled
@@ -37,8 +38,9 @@ def dispersion(
     outputs: Sequence[str] = (),
     keep: int = 1_000_000,
     client: Any = None,
+    lazy: bool = False,
     **conditions: Any,
-) -> Dispersion:
+) -> Any:
     """Plays normal samples around a delivery or a launch; needs the ``statistics`` extra.
 
     sd: the standard deviation of each field that varies, independently, SI; or covariance, (d, d), SI, of the d
@@ -47,8 +49,11 @@ def dispersion(
     target: regions whose share is counted, at the ``"landing"`` or at ``"rest"``. outputs: more fields of impact,
     launch, flight or run beside carry and the place (and total, at rest). keep: samples kept one by one, the first
     ones, 8 bytes an output; means, covariances and shares are of all. client: a Dask client, whose workers play the
-    samples, block by block; only sums and kept samples travel. conditions: as ``play`` takes them.
+    samples, block by block; only sums and kept samples travel. lazy: gives the cloud as a ``dask.delayed`` value, a
+    task a block, played when and where it is computed; needs the ``cluster`` extra. conditions: as ``play`` takes
+    them.
 
+    Returns a ``Dispersion``, or with ``lazy`` what ``compute()`` makes one.
     Sample i depends on the seed and i alone, field j of it on the jth deviate; all results have the same bits
     whatever the threads or workers. Samples that cannot be played, or do not finish, are counted in ``failed``,
     never dropped silently. Raises InputError for a spread that is none and for a middle that cannot be played.
@@ -60,7 +65,7 @@ def dispersion(
     sampling = Sampling(
         start, club, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
     )
-    return played(planned(sampling), client=client)
+    return played(planned(sampling), client=client, lazy=lazy)
 
 
 def dispersion_of_strikes(
@@ -76,8 +81,9 @@ def dispersion_of_strikes(
     outputs: Sequence[str] = (),
     keep: int = 1_000_000,
     client: Any = None,
+    lazy: bool = False,
     **conditions: Any,
-) -> Dispersion:
+) -> Any:
     """Draws the strikes of a table again and again (bootstrap) and plays them; needs ``tables`` and ``statistics``.
 
     source: as ``session`` reads it; warm-ups are left out. club: whose strikes; the table's own if it has one. A
@@ -92,22 +98,41 @@ def dispersion_of_strikes(
     sampling = Sampling(
         start, member, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
     )
-    return played(planned(sampling), left_out, client)
+    return played(planned(sampling), left_out, client, lazy)
 
 
-def played(sampling: Sampling, left_out: int = 0, client: Any = None) -> Dispersion:
-    """The cloud of a sampling, one block after the other, or by the workers of a Dask client."""
-    numbers = range(sampling.blocks)
-    sums, kept = gathered(map(sampling.block, numbers) if client is None else on_workers(client, sampling))
+def played(sampling: Sampling, left_out: int = 0, client: Any = None, lazy: bool = False) -> Any:
+    """The cloud of a sampling, one block after the other, or by the workers of a Dask client, or to be computed."""
+    if lazy and client is not None:
+        raise InputError("lazy and client are two ways: a lazy cloud is played where its compute() runs")
+    if lazy:
+        delayed = import_delayed()
+        on_worker = delayed(on_one_thread(sampling), traverse=False)
+        blocks = [delayed(Sampling.block)(on_worker, number) for number in range(sampling.blocks)]
+        return delayed(cloud_of)(sampling, left_out, blocks)
+    return cloud_of(
+        sampling,
+        left_out,
+        map(sampling.block, range(sampling.blocks)) if client is None else on_workers(client, sampling),
+    )
+
+
+def cloud_of(sampling: Sampling, left_out: int, blocks: Iterable[tuple[Sums, Array]]) -> Dispersion:
+    """The cloud of all blocks of a sampling, in their order."""
+    sums, kept = gathered(blocks)
     return Dispersion(sampling, sums, dict(zip(sampling.outputs, kept, strict=True)), left_out)
+
+
+def on_one_thread(sampling: Sampling) -> Sampling:
+    """The same sampling, which leaves a worker's other threads to its other tasks unless told how many to take."""
+    return replace(sampling, conditions={**sampling.conditions, "threads": sampling.conditions.get("threads") or 1})
 
 
 def on_workers(client: Any, sampling: Sampling) -> list[tuple[Sums, Array]]:
     """All blocks, in order, played by the workers of a Dask client, each on one of its own threads."""
     if not hasattr(client, "gather"):
         raise InputError(f"client is {client!r}; it takes a dask.distributed.Client")
-    conditions = {**sampling.conditions, "threads": sampling.conditions.get("threads") or 1}
-    futures = client.map(replace(sampling, conditions=conditions).block, range(sampling.blocks), pure=False)
+    futures = client.map(on_one_thread(sampling).block, range(sampling.blocks), pure=False)
     blocks: list[tuple[Sums, Array]] = client.gather(futures)
     return blocks
 

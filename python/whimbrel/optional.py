@@ -36,6 +36,11 @@ def import_dask_array() -> Any:
     return _module("dask.array", "cluster")
 
 
+def import_delayed() -> Any:
+    """dask.delayed, the function."""
+    return _module("dask.delayed", "cluster").delayed
+
+
 def import_xarray() -> Any:
     """xarray."""
     return _module("xarray", "grids")

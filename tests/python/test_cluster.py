@@ -10,6 +10,7 @@ import pytest
 
 import whimbrel as wb
 from whimbrel import cluster
+from whimbrel.sampling import Sampling
 from whimbrel.units import deg
 
 dask = pytest.importorskip("dask")
@@ -387,9 +388,23 @@ def test_a_cloud_of_workers_has_the_bits_of_the_local_one(two_workers, at):
         wb.dispersion(HIT, wb.clubs["7 iron"], target=target, client=client, **how)
         for client in (None, two_workers)
     )
-    for name in ("first", "second", "third", "fourth", "hits", "samples", "good"):
-        assert same_bits(getattr(ours.sums, name), getattr(theirs.sums, name)), name
-    assert all(same_bits(ours.kept[name], theirs.kept[name]) for name in ours.kept)
+    lazy = wb.dispersion(HIT, wb.clubs["7 iron"], target=target, lazy=True, **how)
+    for other in (theirs, lazy.compute(scheduler=two_workers)):
+        for name in ("first", "second", "third", "fourth", "hits", "samples", "good"):
+            assert same_bits(getattr(ours.sums, name), getattr(other.sums, name)), name
+        assert all(same_bits(ours.kept[name], other.kept[name]) for name in ours.kept)
+
+
+def test_a_lazy_cloud_is_played_only_when_it_is_computed(monkeypatch):
+    blocks = []
+    block = Sampling.block
+    monkeypatch.setattr(Sampling, "block", lambda self, number: blocks.append(number) or block(self, number))
+    lazy = wb.dispersion(HIT, wb.clubs["7 iron"], sd={"face_angle": 0.02}, samples=10_000, lazy=True)
+    assert blocks == []
+    cloud = lazy.compute(scheduler="sync")
+    assert isinstance(cloud, wb.Dispersion) and sorted(blocks) == list(range(cloud.sampling.blocks))
+    with pytest.raises(wb.InputError, match="two ways"):
+        wb.dispersion(HIT, wb.clubs["7 iron"], sd={"face_angle": 0.02}, lazy=True, client=object())
 
 
 def test_a_client_that_is_none_is_refused():
