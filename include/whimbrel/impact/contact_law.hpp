@@ -79,6 +79,14 @@ struct ContactLaw {
     T limit;           ///< of the stretch
     T turning;         ///< of the stretch: size over limit while slipping, else 1
     T share;           ///< c
+
+    friend Motion choose(const Mask<T>& condition, const Motion& a, const Motion& b) {
+      return {choose(condition, a.closing, b.closing),   choose(condition, a.sliding, b.sliding),
+              choose(condition, a.friction, b.friction), choose(condition, a.size, b.size),
+              choose(condition, a.excess, b.excess),     choose(condition, a.traction, b.traction),
+              choose(condition, a.lever, b.lever),       choose(condition, a.limit, b.limit),
+              choose(condition, a.turning, b.turning),   choose(condition, a.share, b.share)};
+    }
   };
 
   Motion motion(const ContactState<T>& at, const ContactPhase<T>& phase) const {

@@ -24,23 +24,18 @@ ContactState<T> contact_step(const ContactLaw<T>& law, const ContactPhase<T>& ph
   return moved(moved(moved(moved(from, sixth, a), third, b), third, c), sixth, d);
 }
 
-/// Where in [0, 1] the cubic with these ends and end slopes passes from above 0 to below, by bisection and at
-/// last Newton's rule; 1 if it ends above 0.
+/// Where in [0, 1] the cubic with these ends and end slopes passes from above 0 to below, by bisection; 1 if
+/// it ends above 0.
 template <Scalar T>
 T falls_through_zero(const T& start, const T& start_slope, const T& end, const T& end_slope) {
   const T rise = end - start, bend = T(3.0) * rise - T(2.0) * start_slope - end_slope,
           twist = start_slope + end_slope - T(2.0) * rise;
-  const auto cubic = [&](const T& at) { return start + at * (start_slope + at * (bend + at * twist)); };
-  constexpr double closest = 0x1p-9;
   T at(0.0);
-  for (double part = 0.5; part >= closest; part *= 0.5) {
+  for (double part = 0.5; part > 1e-6; part *= 0.5) {
     const T further = at + T(part);
-    at = choose(cubic(further) > T(0.0), further, at);
+    at = choose(start + further * (start_slope + further * (bend + further * twist)) > T(0.0), further, at);
   }
-  const T slope = start_slope + at * (T(2.0) * bend + T(3.0) * at * twist);
-  const auto falls = slope < T(0.0);
-  const T left = choose(falls, -cubic(at) / choose(falls, slope, T(1.0)), T(0.0));
-  return choose(end < T(0.0), at + held(left, 0.0, closest), T(1.0));
+  return choose(end < T(0.0), at, T(1.0));
 }
 
 /// Carries a contact from first touch to last, each step within one phase: a step that would leave its phase
@@ -80,6 +75,7 @@ class ContactSteps {
 
   void advance() {
     const Mask<T> was_done = done;
+    Mask<T> held = now.slipping;
     const T by = choose(now.decompressing, decompressing, compressing);
     ContactState<T> next = contact_step(law, now, state, motion, by);
     Motion reached = law.motion(next, now);
@@ -98,21 +94,18 @@ class ContactSteps {
       const auto cut = halts || (switches && friction > T(0.0));
       const T until = choose(halts, spring, friction) * by;
       next = choose(cut, closed(contact_step(law, now, state, motion, until), halts, by), next);
+      held = held || switches;
       enter(next, halts, switches);
-      reached = law.motion(next, now);
-    } else {
-      hold(next, reached, now.slipping);
-      reached.size = choose(now.slipping, reached.limit, reached.size);
-      reached.turning = T(1.0);
+      reached = choose(halts || switches, law.motion(next, now), reached);
     }
+    // Held to mu; what that makes of its motion is known.
+    next.stretch = choose(held, reached.limit * reached.friction, next.stretch);
+    reached.size = choose(held, reached.limit, reached.size);
+    reached.turning = T(1.0);
+    reached.traction = choose(now.decompressing, next.root, T(1.0)) * next.stretch;
     next.least_tangential_work = smaller(state.least_tangential_work, next.tangential_work);
     state = choose(was_done, state, next);
     motion = reached;
-  }
-
-  /// The stretch held to mu.
-  static void hold(ContactState<T>& at, const Motion& motion, const Mask<T>& held) {
-    at.stretch = choose(held, motion.limit * motion.friction, at.stretch);
   }
 
   /// A state near the end of the phase brought to it.
@@ -129,13 +122,11 @@ class ContactSteps {
   /// Takes a state over to the next phase where this one halts or switches; counts, but for what is done.
   void enter(ContactState<T>& next, const Mask<T>& halts, const Mask<T>& switches) {
     const auto turns = halts && !now.decompressing;
-    const Mask<T> held = now.slipping || switches;
     changed = changed + choose(switches && !done, T(1.0), T(0.0));
     done = done || (halts && now.decompressing) || (turns && law.restitution <= T(0.0));
     now.slipping = (now.slipping && !switches) || (!now.slipping && switches);
     now.decompressing = now.decompressing || turns;
     next.stretch = choose(turns, T(1.0) / choose(turns, next.root, T(1.0)) * next.stretch, next.stretch);
-    hold(next, law.motion(next, now), held);
   }
 
   ContactLaw<T> law;
