@@ -154,6 +154,7 @@ SHOWN: dict[str, tuple[str, str]] = {
 SHOWN_BY_NAME: dict[str, tuple[str, str]] = {
     "length": ("in", "cm"),
     "radius": ("cm", "cm"),
+    "ball_radius": ("cm", "cm"),
     "tee_height": ("in", "mm"),
     "strike_toe": ("mm", "mm"),
     "strike_high": ("mm", "mm"),

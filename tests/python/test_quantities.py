@@ -122,3 +122,7 @@ def test_an_array_is_shown_by_its_span_and_shape():
     words = q.reading(np.array([[1.0, 2.0, np.nan]]) * yd, "carry", "m")
     assert words == "1.0 yd to 2.0 yd, shape (1, 3)"
     assert q.reading(np.array([np.nan]), "carry", "m") == "no numbers, shape (1,)"
+
+
+def test_a_ball_is_not_measured_in_yards():
+    assert q.shown("ball_radius", "m", "yards") == q.shown("radius", "m", "yards") == q.BY_SYMBOL["cm"]
