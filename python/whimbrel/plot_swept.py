@@ -67,10 +67,24 @@ def _contours(ax: Axes, x: Any, y: Any, z: Any, label: str) -> None:
     shades = ax.contourf(x, y, z.T, levels=levels, cmap="cividis")
     if np.nanmin(z) < np.nanmax(z):
         lines = ax.contour(x, y, z.T, levels=levels, colors="white", linewidths=0.8, negative_linestyles="solid")
-        told = ax.clabel(lines, fontsize="small", fmt=lambda level: f"{level + 0.0:g}".replace("-", "−"))
+        told = ax.clabel(lines, fontsize="small", manual=_places(lines.allsegs, x, y),
+                         fmt=lambda level: f"{level + 0.0:g}".replace("-", "−"))  # fmt: skip
         for label_on_line in told:
             label_on_line.set(path_effects=[withStroke(linewidth=2, foreground=LINE)])
     ax.figure.colorbar(shades, ax=ax, label=label)
+
+
+def _places(lines: Any, x: Any, y: Any) -> list[Any]:
+    """Where to number contours: each where it crosses the falling diagonal or comes nearest to it, away from the
+    frame; one that is near the frame everywhere has no number."""
+    low, high = np.array([x.min(), y.min()]), np.array([x.max(), y.max()])
+    places = []
+    for points in (np.concatenate(line) for line in lines if len(line)):
+        share = (points - low) / (high - low)
+        inside = ((share > 0.06) & (share < 0.94)).all(axis=1)
+        if inside.any():
+            places.append(points[np.where(inside, abs(share.sum(axis=1) - 1), np.inf).argmin()])
+    return places
 
 
 def _ridge(ax: Axes, x: Any, y: Any, z: Any, output: str, along_y: bool, axis: str) -> None:
