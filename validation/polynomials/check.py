@@ -13,7 +13,7 @@ mp.dps = 40
 #: In the header's order: the power series of the function, the interval, and the stated relative error.
 PROVEN = [
     ("exp(x)", lambda k: 1 / factorial(k), -log(2) / 2, log(2) / 2, 1e-10),
-    ("log(1 + t)/t", lambda k: mpf((-1) ** k) / (k + 1), 1 / sqrt(2) - 1, sqrt(2) - 1, 1e-11),
+    ("atanh(s)/s over s^2", lambda k: mpf(1) / (2 * k + 1), mpf(0), ((sqrt(2) - 1) / (sqrt(2) + 1)) ** 2, 1e-11),
     ("sin(r)/r over r^2", lambda k: (-1) ** k / factorial(2 * k + 1), mpf(0), (pi / 4) ** 2, 1e-15),
     ("cos(r) over r^2", lambda k: (-1) ** k / factorial(2 * k), mpf(0), (pi / 4) ** 2, 1e-15),
     ("atan(t)/t over t^2", lambda k: mpf((-1) ** k) / (2 * k + 1), mpf(0), tan(pi / 8) ** 2, 1e-15),

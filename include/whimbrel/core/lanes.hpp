@@ -118,8 +118,7 @@ struct Lanes {
     return root;
   }
 
-  friend std::pair<Lanes, Lanes> reciprocals(const Lanes& a, const Lanes& b) {
-    if constexpr (W == 1) return {Lanes(1.0) / a, Lanes(1.0) / b};
+  friend std::pair<Lanes, Lanes> reciprocals(const Lanes& a, const Lanes& b) requires(W > 1) {
     const Lanes both = Lanes(1.0) / (a * b);
     return {both * b, both * a};
   }

@@ -57,19 +57,16 @@ T exp(const T& x) {
 /// Of a positive, finite number: relative error below 1e-11. NaN for NaN and below zero.
 template <class T>
 T log(const T& x) {
-  constexpr double c[] = {0.9999999999980869,   -0.49999999992971805, 0.333333334795741,
-                          -0.25000002048164394, 0.1999998295912731,   -0.16666490142581625,
-                          0.14286366102434628,  -0.12506640703431107, 0.11102988279786334,
-                          -0.09878969810992054, 0.09054505550925004,  -0.09342881451966843,
-                          0.09089754509453518,  -0.047177590533593855};
-  // x = 2^n (1 + t) with 1 + t in [sqrt(1/2), sqrt(2)). A quotient would save half of the polynomial, and
-  // cost more than it saves.
+  constexpr double c[] = {1.0000000000041798, 0.3333333262374376, 0.20000192336187594, 0.14267525518908156,
+                          0.11808179549572992};
+  // x = 2^n m with m in [sqrt(1/2), sqrt(2)), and log m = 2 atanh((m - 1) / (m + 1)).
   constexpr std::uint64_t root_half = 0x3fe6a09e667f3bcd;
   const typename T::Bits n_bits =
       ((x.bits() + T::all(one_bits - root_half)) >> mantissa_bits) - T::all(exponent_bias);
-  const T t = T::from_bits(x.bits() - (n_bits << mantissa_bits)) - T(1.0);
+  const T m = T::from_bits(x.bits() - (n_bits << mantissa_bits));
   const T n = T::from_bits(n_bits + T(to_integer).bits()) - T(to_integer);
-  const T result = n * T(0x1.62e42fefa39efp-1) + t * polynomial(t, c);
+  const T s = (m - T(1.0)) / (m + T(1.0));
+  const T result = n * T(0x1.62e42fefa39efp-1) + T(2.0) * s * polynomial(s * s, c);
   return choose(x >= T(0.0), result, T(__builtin_nan("")));
 }
 

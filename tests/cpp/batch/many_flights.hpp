@@ -126,12 +126,13 @@ inline bool same_number(double a, double b) { return a == b || (std::isnan(a) &&
 /// landing's velocity, the slope of the dense output, is ten times less certain than its place; how far a
 /// model left its range is looked up at the steps, whose times are thousands of times less certain.
 inline double scale_of(const std::array<double, Told::numbers_a_row>& numbers, std::size_t i) {
-  constexpr std::size_t landing_spin = 13, axial_spin = 15, spin_ratio_excess = Told::out_of_range,
-                        reynolds_excess = spin_ratio_excess + 1;
+  constexpr std::size_t landing_speed = 8, landing_spin = 13, axial_spin = 15,
+                        spin_ratio_excess = Told::out_of_range, reynolds_excess = spin_ratio_excess + 1;
   if (i == axial_spin) return 10 * std::max(1.0, numbers[landing_spin]);
   if (i == spin_ratio_excess) return 1e4 * std::max(1.0, std::abs(numbers[i]));
   if (i == reynolds_excess) return 1e3 * 3e4;
-  const bool of_velocity = i == 7 || i == 8 || (i >= 10 && i <= 14) || i >= Told::landing_velocity;
+  if (i >= Told::landing_velocity) return 10 * std::max(1.0, numbers[landing_speed]);
+  const bool of_velocity = i == 7 || i == 8 || (i >= 10 && i <= 14);
   return (of_velocity ? 10 : 1) * std::max(1.0, std::abs(numbers[i]));
 }
 
