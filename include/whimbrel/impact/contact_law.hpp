@@ -123,6 +123,10 @@ struct ContactLaw {
   /// What is left of something until 0, and how it changes with tau.
   struct Gap {
     T gap, rate;
+
+    friend Gap choose(const Mask<T>& condition, const Gap& a, const Gap& b) {
+      return {choose(condition, a.gap, b.gap), choose(condition, a.rate, b.rate)};
+    }
   };
   /// How far a contact is from the end of its phase: of the compression or decompression, and of the sticking
   /// or slipping.

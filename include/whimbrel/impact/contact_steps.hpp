@@ -24,16 +24,20 @@ ContactState<T> contact_step(const ContactLaw<T>& law, const ContactPhase<T>& ph
   return moved(moved(moved(moved(from, sixth, a), third, b), third, c), sixth, d);
 }
 
-/// Where in [0, 1] the cubic with these ends and end slopes passes from above 0 to below, by bisection; 1 if
-/// it ends above 0.
+/// Where in [0, 1] the cubic with these ends and end slopes passes from above 0 to below, to a millionth; 1
+/// if it ends above 0. By bisection, two halvings a round, whose trials do not wait for each other.
 template <Scalar T>
 T falls_through_zero(const T& start, const T& start_slope, const T& end, const T& end_slope) {
   const T rise = end - start, bend = T(3.0) * rise - T(2.0) * start_slope - end_slope,
           twist = start_slope + end_slope - T(2.0) * rise;
+  const auto above = [&](const T& at) {
+    return start + at * (start_slope + at * (bend + at * twist)) > T(0.0);
+  };
   T at(0.0);
-  for (double part = 0.5; part > 1e-6; part *= 0.5) {
-    const T further = at + T(part);
-    at = choose(start + further * (start_slope + further * (bend + further * twist)) > T(0.0), further, at);
+  for (double part = 0.25; part > 0.5e-6; part *= 0.25) {
+    const T one(part), two(2.0 * part), three(3.0 * part);
+    at = at +
+         choose(above(at + two), choose(above(at + three), three, two), choose(above(at + one), one, T(0.0)));
   }
   return choose(end < T(0.0), at, T(1.0));
 }
@@ -84,10 +88,15 @@ class ContactSteps {
         choose(now.slipping, reached.excess, reached.limit - reached.size) < T(0.0) && reached.limit > T(0.0);
     if (any(!done && (halts || switches))) {
       const auto before = law.gaps(motion, state, now), after = law.gaps(reached, next, now);
-      const auto where = [&](const auto& a, const auto& b) {
-        return falls_through_zero(a.gap, by * a.rate, b.gap, by * b.rate);
+      // The share of the step after which a gap closes. Where only one of them does, that one's serves as
+      // both.
+      const auto until_closed = [&](const Mask<T>& of_spring) {
+        const auto from = choose(of_spring, before.spring, before.friction);
+        const auto to = choose(of_spring, after.spring, after.friction);
+        return falls_through_zero(from.gap, by * from.rate, to.gap, by * to.rate);
       };
-      const T spring = where(before.spring, after.spring), friction = where(before.friction, after.friction);
+      const Mask<T> none = T(1.0) < T(0.0);
+      const T spring = until_closed(halts), friction = any(halts && switches) ? until_closed(none) : spring;
       halts = halts && (!switches || spring <= friction || friction <= T(0.0));
       switches = switches && !halts;
       // A gap closed from the start cannot be stepped to: the whole step is kept, held to mu at its end.
