@@ -28,15 +28,14 @@ def of_square(f, at_zero):
     return lambda q: at_zero if q == 0 else f(mp.sqrt(q))
 
 
-HALF_LN2 = mp.log(2) / 2
 LARGEST_S = (mp.sqrt(2) - 1) / (mp.sqrt(2) + 1)
 QUARTER_PI = mp.pi / 4
 EIGHTH = mp.tan(mp.pi / 8)
 
 #: Name: function of the fitted variable, its interval, the degree.
 FITS = {
-    "exp on |r| <= ln(2)/2": (mp.exp, -HALF_LN2, HALF_LN2, 7),
-    "atanh(s)/s over s^2": (of_square(lambda s: mp.atanh(s) / s, mp.mpf(1)), mp.mpf(0), LARGEST_S**2, 5),
+    "2^r on |r| <= 1/2": (lambda r: mp.mpf(2) ** r, mp.mpf(-0.5), mp.mpf(0.5), 7),
+    "2 atanh(s)/s over s^2": (of_square(lambda s: 2 * mp.atanh(s) / s, mp.mpf(2)), mp.mpf(0), LARGEST_S**2, 4),
     "sin(r)/r over r^2": (of_square(lambda r: mp.sin(r) / r, mp.mpf(1)), mp.mpf(0), QUARTER_PI**2, 6),
     "cos(r) over r^2": (of_square(mp.cos, mp.mpf(1)), mp.mpf(0), QUARTER_PI**2, 7),
     "atan(t)/t over t^2": (of_square(lambda t: mp.atan(t) / t, mp.mpf(1)), mp.mpf(0), EIGHTH**2, 10),

@@ -36,29 +36,25 @@ inline constexpr std::uint64_t one_bits = 0x3ff0000000000000;
 inline constexpr double to_integer =
     0x1.8p52;  // added to a number, it rounds it; its low bits are the integer
 
-/// 2^n for a whole n, given as n + to_integer.
-template <class T>
-T power_of_two(const T& shifted) {
-  return T::from_bits((shifted.bits() << mantissa_bits) + T::all(one_bits));
-}
-
 /// Relative error below 1e-10; x held to +-700.
 template <class T>
 T exp(const T& x) {
-  constexpr double c[] = {0.9999999999595618,    0.999999999995509,     0.5000000107729166,
-                          0.16666666786308587,   0.041666218319291945,  0.008333283538708528,
-                          0.0013948578326459795, 0.00019907569310848288};
-  const T held = smaller(T(700.0), larger(x, T(-700.0)));  // in this order NaN stays NaN
-  const T shifted = held * T(0x1.71547652b82fep+0) + T(to_integer), n = shifted - T(to_integer);
-  const T r = (held - n * T(0x1.62e42fefap-1)) - n * T(0x1.cf79abc9e3b3ap-40);
-  return polynomial(r, c) * power_of_two(shifted);
+  // 2^r for what is left of the power of two beside its nearest whole number.
+  constexpr double c[] = {0.9999999999595618,     0.6931471805568324,    0.24022651213498092,
+                          0.055504109063258665,   0.009618025613318034,  0.0013333478473685416,
+                          0.00015469729214118296, 1.5303700711365693e-05};
+  constexpr double per_power = 0x1.71547652b82fep+0;  // 1 / ln(2)
+  // In this order NaN stays NaN, as arithmetic makes it: with nothing in its low bits.
+  const T power = smaller(T(700.0 * per_power), larger(per_power * x, T(-700.0 * per_power)));
+  const T shifted = power + T(to_integer), whole = shifted - T(to_integer);
+  return T::from_bits(polynomial(power - whole, c).bits() + (shifted.bits() << mantissa_bits));
 }
 
 /// Of a positive, finite number: relative error below 1e-11. NaN for NaN and below zero.
 template <class T>
 T log(const T& x) {
-  constexpr double c[] = {1.0000000000041798, 0.3333333262374376, 0.20000192336187594, 0.14267525518908156,
-                          0.11808179549572992};
+  constexpr double c[] = {2.0000000000083595, 0.6666666524748752, 0.4000038467237519, 0.2853505103781631,
+                          0.23616359099145984};
   // x = 2^n m with m in [sqrt(1/2), sqrt(2)), and log m = 2 atanh((m - 1) / (m + 1)).
   constexpr std::uint64_t root_half = 0x3fe6a09e667f3bcd;
   const typename T::Bits n_bits =
@@ -66,7 +62,7 @@ T log(const T& x) {
   const T m = T::from_bits(x.bits() - (n_bits << mantissa_bits));
   const T n = T::from_bits(n_bits + T(to_integer).bits()) - T(to_integer);
   const T s = (m - T(1.0)) / (m + T(1.0));
-  const T result = n * T(0x1.62e42fefa39efp-1) + T(2.0) * s * polynomial(s * s, c);
+  const T result = n * T(0x1.62e42fefa39efp-1) + s * polynomial(s * s, c);
   return choose(x >= T(0.0), result, T(__builtin_nan("")));
 }
 
