@@ -38,8 +38,8 @@ class FlightBlock {
     const Terrain<T> terrain = gathered<T, Terrain<T>>(columns.terrain, rows);
     const T radius = gathered<T>(columns.ball[1], rows);
     const FlightConditions<T> in =
-        flight_conditions(gathered<T>(columns.ball[0], rows), radius, gathered<T, Air<T>>(columns.air, rows),
-                          wind, terrain, launch);
+        flight_conditions(model, gathered<T>(columns.ball[0], rows), radius,
+                          gathered<T, Air<T>>(columns.air, rows), wind, terrain, launch);
     const BallState<T> start = starting_state(launch, gathered_start(columns, radius, terrain, rows));
     const EquationOfMotion<T, Model> motion(model, columns.profile, in);
     const Moment<T> first = moment(motion, start);

@@ -16,7 +16,7 @@ void fly_sloped(const FlightJob& job, const Model& model) {
   const Terrain<T> terrain = gathered<T, Terrain<T>>(columns.terrain, row);
   const EquationOfMotion<T, Model> motion(
       model, columns.profile,
-      flight_conditions(mass, radius, gathered<T, Air<T>>(columns.air, row), wind, terrain, launch));
+      flight_conditions(model, mass, radius, gathered<T, Air<T>>(columns.air, row), wind, terrain, launch));
   const Vec3<T> start = gathered_start(columns, radius, terrain, row);
   kernel::SteppedFlight stepped(motion, launch, start, job.tolerance);
   const Flight<T> flight = stepped.fly();

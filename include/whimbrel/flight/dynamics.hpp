@@ -27,13 +27,15 @@ BallState<Plain<T>> value(const BallState<T>& state) {
   return {value(state.position), value(state.velocity), value(state.spin_rate)};
 }
 
-/// The air as the ball meets it.
+/// The air as the ball meets it, and what its forces are made of.
 template <Scalar T>
 struct Airflow {
-  Vec3<T> velocity;  ///< of the ball through the air, m/s
-  T speed{};         ///< U, m/s
-  T spin_ratio{};    ///< W = r |w x u| / U^2
-  T reynolds{};      ///< Re = 2 rho U r / mu
+  Vec3<T> velocity;   ///< of the ball through the air, u, m/s
+  Vec3<T> across;     ///< spin axis x u: the way lift pulls, m/s
+  T speed{};          ///< U, m/s
+  T surface_speed{};  ///< r w, m/s
+  T spin_ratio{};     ///< W = r |w x u| / U^2
+  T reynolds{};       ///< Re = 2 rho U r / mu
 };
 
 /// What stays as it is during one flight.
@@ -41,19 +43,20 @@ template <Scalar T>
 struct FlightConditions {
   Vec3<T> spin_axis;  ///< unit vector, or zero for a ball without spin
   T radius;           ///< m, of the ball
-  T per_radius;       ///< 1/m
+  T decay;            ///< c / r, what share of its spin the ball loses in a metre of air, 1/m
   T force;            ///< 1/m, acceleration per square of the speed and coefficient: rho A / 2 m
   T reynolds;         ///< s/m, Reynolds number per speed: 2 rho r / mu
   WindAloft<T> wind;
   Terrain<T> terrain;
 };
 
-template <Scalar T>
-FlightConditions<T> flight_conditions(const T& mass, const T& radius, const Air<T>& air, const Wind<T>& wind,
-                                      const Terrain<T>& terrain, const Launch<T>& launch) {
+template <AeroModel Model, Scalar T>
+FlightConditions<T> flight_conditions(const Model& model, const T& mass, const T& radius, const Air<T>& air,
+                                      const Wind<T>& wind, const Terrain<T>& terrain,
+                                      const Launch<T>& launch) {
   return {unit(launch_spin(launch)),
           radius,
-          T(1.0) / radius,
+          T(model.spin_decay) / radius,
           T(0.5) * air.density * T(std::numbers::pi) * square(radius) / mass,
           T(2.0) * air.density * radius / air.viscosity,
           aloft(wind),
@@ -62,7 +65,7 @@ FlightConditions<T> flight_conditions(const T& mass, const T& radius, const Air<
 
 template <Scalar T>
 FlightConditions<Plain<T>> value(const FlightConditions<T>& in) {
-  return {value(in.spin_axis), value(in.radius), value(in.per_radius), value(in.force),
+  return {value(in.spin_axis), value(in.radius), value(in.decay),  value(in.force),
           value(in.reynolds),  value(in.wind),   value(in.terrain)};
 }
 
@@ -82,25 +85,26 @@ struct EquationOfMotion {
       : model(model), profile(profile), in(in) {}
   EquationOfMotion(const Model& model, const Ball<T>& ball, const Setting<T>& setting,
                    const Launch<T>& launch)
-      : EquationOfMotion(
-            model, setting.wind.profile,
-            flight_conditions(ball.mass, ball.radius, setting.air, setting.wind, setting.terrain, launch)) {}
+      : EquationOfMotion(model, setting.wind.profile,
+                         flight_conditions(model, ball.mass, ball.radius, setting.air, setting.wind,
+                                           setting.terrain, launch)) {}
 
   Airflow<T> airflow(const BallState<T>& state) const {
     const T share = in.wind.share(profile, height_in_wind(in.terrain, state.position));
     const Vec3<T> u = state.velocity - share * in.wind.reference;
-    const T U = norm(u);
-    const T across = state.spin_rate * norm(cross(in.spin_axis, u));
-    return {u, U, in.radius * across / larger(square(U), T(1e-12)), in.reynolds * U};
+    const Vec3<T> across = cross(in.spin_axis, u);
+    const T U_squared = dot(u, u), U = root(U_squared), surface_speed = in.radius * state.spin_rate;
+    const T W = surface_speed * norm(across) / larger(U_squared, T(1e-12));
+    return {u, across, U, surface_speed, W, in.reynolds * U};
   }
 
   BallState<T> operator()(const BallState<T>& state, const Airflow<T>& flow) const {
     const Aerodynamics<T> aero = aerodynamics(model, flow.spin_ratio, flow.reynolds);
-    const T lift = in.force * aero.lift_per_spin_ratio * in.radius * state.spin_rate;
-    Vec3<T> acceleration =
-        lift * cross(in.spin_axis, flow.velocity) - in.force * aero.drag * flow.speed * flow.velocity;
+    const T lift = in.force * aero.lift_per_spin_ratio * flow.surface_speed;
+    const T drag = in.force * aero.drag * flow.speed;
+    Vec3<T> acceleration = lift * flow.across - drag * flow.velocity;
     acceleration.z = acceleration.z - gravity;
-    return {state.velocity, acceleration, -model.spin_decay * in.per_radius * flow.speed * state.spin_rate};
+    return {state.velocity, acceleration, -in.decay * (flow.speed * state.spin_rate)};
   }
 
   BallState<T> operator()(const BallState<T>& state) const { return (*this)(state, airflow(state)); }
