@@ -50,10 +50,13 @@ class Airborne {
   }
 
  private:
+  /// A step before `now` goes on: copied for the lanes alone that keep it.
+  using SpanSeen = Span<T, const BallState<T>&>;
+
   [[gnu::flatten]] void advance() {
     const T h = steps.allowed(next_length, now.state, motion);
     const Step<T> done = step(motion, now, h);
-    const Span<T> span{time, h, now.state, now.rate, done.end.state, done.end.rate};
+    const SpanSeen span{time, h, now.state, now.rate, done.end.state, done.end.rate};
     const T error = steps.error_share(done),
             to_edge = smaller(share_to_edge(now.regime, done.end.regime, motion.model),
                               share_to_dip(span, motion.in));
@@ -63,7 +66,11 @@ class Airborne {
         !(h > T(shortest_step));
     unsigned over = 0;
     if (const unsigned lanes = lanes_where(eventful) & flying) over = note(span, lanes_where(good), lanes);
-    next_length = smaller(steps.next(h, error), choose(to_edge < T(1.0), h * to_edge, T(longest_flight)));
+    const T by_error = steps.next(h, error);
+    const auto cut = to_edge < T(1.0);
+    next_length =
+        choose(cut, smaller(by_error, h * to_edge), choose(good, larger(by_error, beyond), by_error));
+    beyond = choose(cut, larger(by_error, beyond), T(0.0));
     time = choose(good, time + h, time);
     now = choose(good, done.end, now);
     excess = farther(excess, excess_of(now.regime, motion.model));
@@ -71,7 +78,7 @@ class Airborne {
   }
 
   /// Notes the events of these lanes' steps; returns the lanes whose flights are over.
-  [[gnu::noinline]] unsigned note(const Span<T>& span, unsigned good, unsigned lanes) {
+  [[gnu::noinline]] unsigned note(const SpanSeen& span, unsigned good, unsigned lanes) {
     const T descent = descent_in(span, motion.in);
     const unsigned descending = lanes_where(descent >= T(0.0)), topping = lanes_where(tops(span));
     unsigned over = 0;
@@ -86,7 +93,7 @@ class Airborne {
       } else {
         if (topping & bit) note_apex(span, i, group, k);
         if (descending & bit) {
-          copy_lane<T>(span, i, group.landing, k);
+          keep(span, i, group.landing, k);
           lane(group.descent, k) = lane(descent, i);
         } else if (lane(time, i) + lane(span.length, i) > longest_flight) {
           status = Status::no_landing;
@@ -101,13 +108,23 @@ class Airborne {
     return over;
   }
 
+  static void keep(const SpanSeen& span, int i, Span<T>& kept, int k) {
+    static_assert(sizeof(Span<T>) == 2 * sizeof(T) + 4 * sizeof(BallState<T>));
+    lane(kept.start, k) = lane(span.start, i);
+    lane(kept.length, k) = lane(span.length, i);
+    copy_lane<T>(span.from, i, kept.from, k);
+    copy_lane<T>(span.from_rate, i, kept.from_rate, k);
+    copy_lane<T>(span.to, i, kept.to, k);
+    copy_lane<T>(span.to_rate, i, kept.to_rate, k);
+  }
+
   /// Keeps the step of the highest apex: of two, rare as they are, the tops are compared.
-  void note_apex(const Span<T>& span, int i, Ended<T>& group, int k) {
+  void note_apex(const SpanSeen& span, int i, Ended<T>& group, int k) {
     if (lane(group.has_apex, k) != 0.0) {
       const Quintic<T> now = height_in(span), before = height_in(group.apex);
       if (lane(now.at(top_of(now)), i) <= lane(before.at(top_of(before)), k)) return;
     }
-    copy_lane<T>(span, i, group.apex, k);
+    keep(span, i, group.apex, k);
     lane(group.has_apex, k) = 1.0;
   }
 
@@ -115,6 +132,7 @@ class Airborne {
   /// spin of a ball that went on for as long as the others fly would fade to numbers that processors are slow
   /// with.
   [[gnu::noinline]] void take_next(int i) {
+    lane(beyond, i) = 0.0;
     if (next == count) {
       flying &= ~(1u << i);
       lane(next_length, i) = 0.0;
@@ -138,6 +156,7 @@ class Airborne {
   Moment<T> now;
   Excess<T> excess;
   T time, next_length;
+  T beyond{0.0};  // how long a step may be after one that was cut to end at an edge or dip; else 0
   int slots[W] = {};
   unsigned flying = 0;
   const Waiting<T>* waiting;

@@ -6,8 +6,9 @@
 
 namespace whimbrel {
 
-/// Share of a step within which an edge does it no harm.
-inline constexpr double near_an_end = 0.02;
+/// Share of a step within which an edge does it no harm: calibrated here with the tolerance of the fast path,
+/// on full shots by every model.
+inline constexpr double near_an_end = 0.01;
 
 /// The share of a step after which a number crosses one of two edges, found along its secant; 1 if it crosses
 /// none, or only `near` an end of the step.
@@ -34,8 +35,8 @@ T share_to_edge(const Regime<T>& before, const Regime<T>& after, const Model& mo
 
 /// The share of a step after which the ball is lowest over the ground, where it may have dipped into it and
 /// come out again: such a step should end there, since landings are looked for where a step ends. 1: nowhere.
-template <Scalar T>
-T share_to_dip(const Span<T>& span, const FlightConditions<T>& in, double near = near_an_end) {
+template <Scalar T, class State>
+T share_to_dip(const Span<T, State>& span, const FlightConditions<T>& in, double near = near_an_end) {
   const T before = off_the_ground(span.from.velocity, in.terrain);
   const T after = off_the_ground(span.to.velocity, in.terrain);
   const auto turns = before < T(0.0) && after > T(0.0);
@@ -45,10 +46,25 @@ T share_to_dip(const Span<T>& span, const FlightConditions<T>& in, double near =
   return choose(dips && share > T(near) && share < T(1.0 - near), share, T(1.0));
 }
 
+/// Whether a step may have come to an edge of the model's stated range and turned back: where it begins or
+/// ends near one. At the tolerance of slopes the airflow goes past both ends of a step by a thousandth.
+template <Scalar T, AeroModel Model>
+auto may_turn_at_edge(const Regime<T>& before, const Regime<T>& after, const Model& model) {
+  constexpr double reach = 0.02;  // a share of the edge
+  const auto near = [](const T& a, const T& b, double edge) {
+    return smaller(a, b) < T((1.0 + reach) * edge) && larger(a, b) > T((1.0 - reach) * edge);
+  };
+  const StatedRange range = model.stated_range();
+  return near(before.spin_ratio, after.spin_ratio, lowest_spin_ratio(range)) ||
+         near(before.spin_ratio, after.spin_ratio, range.spin_ratio_upper) ||
+         near(before.reynolds, after.reynolds, range.reynolds_lower) ||
+         near(before.reynolds, after.reynolds, range.reynolds_upper);
+}
+
 /// For slopes, which jump at an edge and bear less than values: the share of a step after which it crosses
 /// one, also where the wind has a kink: where the ground under the ball sinks below the tee, and at the
-/// height of no wind, which a step that holds a landing may reach. Looked for in both halves of the step, as
-/// a ball may cross an edge and turn back.
+/// height of no wind, which a step that holds a landing may reach. Where it crosses one, or may turn back at
+/// one of the model's, both halves of the step are looked at. Of one flight: not for lanes.
 template <Scalar T, class Motion>
 T share_to_any_edge(const Span<T>& span, const Regime<T>& before, const Regime<T>& after,
                     const Motion& motion) {
@@ -65,6 +81,8 @@ T share_to_any_edge(const Span<T>& span, const Regime<T>& before, const Regime<T
                               share_to_edge(height(a), height(b), 0.0, infinity, near));
     return smaller(share_to_edge(at_a, at_b, motion.model, near), to_kink);
   };
+  const T whole = share(span.from, before, span.to, after);
+  if (!any(whole < T(1.0) || may_turn_at_edge(before, after, motion.model))) return T(1.0);
   const T half(0.5);
   const BallState<T> middle = state_at(span, half);
   const Regime<T> there = regime(motion.airflow(middle));

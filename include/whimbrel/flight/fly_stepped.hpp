@@ -39,18 +39,23 @@ class SteppedFlight {
     while (value(time) < V(longest_flight) && length > V(shortest_step)) {
       const V h = steps.allowed(length, value(now.state), plain);
       const Step<T> done = stepped(h);
-      const Span<T> span{time, T(h), now.state, now.rate, done.end.state, done.end.rate};
-      const Span<V> path = value(span);
-      const V error = steps.error_share(done), to_edge = h * share_to_edge(path, done.end);
+      const Span<V> path{value(time),         h, value(now.state), value(now.rate), value(done.end.state),
+                         value(done.end.rate)};
+      const V error = steps.error_share(done), to_edge = h * share_to_edge(path, done);
       const auto over = to_edge < h && to_edge > V(shortest_cut);
       length = steps.next(h, error);
       if (over) length = smaller(length, to_edge);
       if (!(error <= V(1.0)) || over) continue;
       const V descent = descent_in(path, plain.in);
-      const auto lands = descent >= V(0.0);
-      const T s = lands ? falls_through(clearance_in(span, motion.in), T(descent)) : T(1.0);
-      if (tops(path)) look_for_apex(span, s, from);
-      now = lands ? moment(motion, state_at(span, s)) : done.end;
+      const auto lands = descent >= V(0.0), passes_top = tops(path);
+      T s(1.0);
+      if (lands || passes_top) {
+        const Span<T> span{time, T(h), now.state, now.rate, done.end.state, done.end.rate};
+        if (lands) s = falls_through(clearance_in(span, motion.in), T(descent));
+        if (passes_top) look_for_apex(span, s, from);
+        if (lands) now = moment(motion, state_at(span, s));
+      }
+      if (!lands) now = done.end;
       time = time + h * s;
       if (value(time) > V(longest_flight)) break;
       note_knot(now);
@@ -77,13 +82,12 @@ class SteppedFlight {
   /// In the kernels every call is worth inlining; of slopes outside them compilers take minutes to do so.
   [[gnu::flatten, gnu::noinline]] Step<T> flattened(const V& h) const { return step(motion, now, h); }
 
-  V share_to_edge(const Span<V>& path, const Moment<T>& end) const {
-    const Regime<V> before = value(now.regime), after = value(end.regime);
+  V share_to_edge(const Span<V>& path, const Step<T>& done) const {
     const V dip = share_to_dip(path, plain.in);
     if constexpr (has_slopes<T>)
-      return smaller(dip, share_to_any_edge(path, before, after, plain));
+      return smaller(dip, share_to_any_edge(path, value(now.regime), value(done.end.regime), plain));
     else
-      return smaller(dip, whimbrel::share_to_edge(before, after, plain.model));
+      return smaller(dip, whimbrel::share_to_edge(now.regime, done.end.regime, plain.model));
   }
   void look_for_apex(const Span<T>& span, const T& end, const Vec3<T>& from) {
     const T s = top_of(height_in(span));

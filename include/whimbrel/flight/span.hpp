@@ -5,29 +5,24 @@
 
 namespace whimbrel {
 
-/// One step of a flight: where it begins and ends, with the rates of change there.
-template <Scalar T>
+/// One step of a flight: where it begins and ends, with the rates of change there. `State` is a ball's state,
+/// or a reference to one that is kept elsewhere.
+template <Scalar T, class State = BallState<T>>
 struct Span {
   T start, length;  ///< s
-  BallState<T> from, from_rate, to, to_rate;
+  State from, from_rate, to, to_rate;
 };
 
-template <Scalar T>
-Span<Plain<T>> value(const Span<T>& span) {
-  return {value(span.start),     value(span.length), value(span.from),
-          value(span.from_rate), value(span.to),     value(span.to_rate)};
-}
-
-template <Scalar T>
-Quintic<Vec3<T>> path(const Span<T>& span) {
+template <Scalar T, class State>
+Quintic<Vec3<T>> path(const Span<T, State>& span) {
   return Quintic<Vec3<T>>::through(span.length, span.from.position, span.from.velocity,
                                    span.from_rate.velocity, span.to.position, span.to.velocity,
                                    span.to_rate.velocity);
 }
 
 /// The state a share s of the step after its beginning.
-template <Scalar T>
-BallState<T> state_at(const Span<T>& span, const T& s) {
+template <Scalar T, class State>
+BallState<T> state_at(const Span<T, State>& span, const T& s) {
   const Quintic<Vec3<T>> path = whimbrel::path(span);
   const auto some = span.length > T(0.0);
   const T per_second = choose(some, T(1.0) / choose(some, span.length, T(1.0)), T(0.0));
@@ -44,8 +39,8 @@ T off_the_ground(const Vec3<T>& motion, const Terrain<T>& terrain) {
 }
 
 /// The clearance of plane ground during a step.
-template <Scalar T>
-Quintic<T> clearance_in(const Span<T>& span, const FlightConditions<T>& in) {
+template <Scalar T, class State>
+Quintic<T> clearance_in(const Span<T, State>& span, const FlightConditions<T>& in) {
   const auto away = [&](const Vec3<T>& motion) { return off_the_ground(motion, in.terrain); };
   return Quintic<T>::through(span.length, clearance(span.from, in), away(span.from.velocity),
                              away(span.from_rate.velocity), clearance(span.to, in), away(span.to.velocity),
@@ -53,8 +48,8 @@ Quintic<T> clearance_in(const Span<T>& span, const FlightConditions<T>& in) {
 }
 
 /// The height of the ball's centre during a step.
-template <Scalar T>
-Quintic<T> height_in(const Span<T>& span) {
+template <Scalar T, class State>
+Quintic<T> height_in(const Span<T, State>& span) {
   return Quintic<T>::through(span.length, span.from.position.z, span.from.velocity.z,
                              span.from_rate.velocity.z, span.to.position.z, span.to.velocity.z,
                              span.to_rate.velocity.z);
@@ -94,14 +89,14 @@ T top_of(const Quintic<T>& q) {
 }
 
 /// Whether the ball passes the top of its path in a step.
-template <Scalar T>
-auto tops(const Span<T>& span) {
+template <Scalar T, class State>
+auto tops(const Span<T, State>& span) {
   return span.from.velocity.z > T(0.0) && span.to.velocity.z <= T(0.0);
 }
 
 /// Whether a step may hold a landing: it ends on or below the ground, and began above or was rising.
-template <Scalar T>
-auto may_come_down(const Span<T>& span, const FlightConditions<T>& in) {
+template <Scalar T, class State>
+auto may_come_down(const Span<T, State>& span, const FlightConditions<T>& in) {
   return clearance(span.to, in) <= T(0.0) &&
          (clearance(span.from, in) > T(0.0) || off_the_ground(span.from.velocity, in.terrain) > T(0.0));
 }
@@ -119,8 +114,8 @@ auto stuck_on_the_ground(const BallState<T>& start, const FlightConditions<T>& i
 /// The share of a step after which it comes down on the ground from above, or -1: 0 where it began above;
 /// where it began on or below the ground, its top, if that is above (or the start on the ground, a hop lower
 /// than the arithmetic sees).
-template <Scalar T>
-T descent_in(const Span<T>& span, const FlightConditions<T>& in) {
+template <Scalar T, class State>
+T descent_in(const Span<T, State>& span, const FlightConditions<T>& in) {
   const T at_first = clearance(span.from, in);
   const auto from_above = at_first > T(0.0), lands = may_come_down(span, in);
   const auto up_and_down = lands && !from_above && off_the_ground(span.to.velocity, in.terrain) < T(0.0);
