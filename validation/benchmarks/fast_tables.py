@@ -2,10 +2,8 @@
 
 import os
 import platform
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from pathlib import Path
 
 LEVELS = {"v4": "AVX-512", "v3": "AVX2", "v2": "SSE4.2"}
 AS_EXACT_WORDS = {
@@ -51,13 +49,6 @@ class Goal:
 def table(head, rows):
     lines = [head, ["---"] * len(head), *rows]
     return "\n".join("| " + " | ".join(str(cell) for cell in line) + " |" for line in lines)
-
-
-def processor():
-    """The processor's type, as the system calls it."""
-    info = Path("/proc/cpuinfo")
-    found = re.search(r"model name\s*: (.*)", info.read_text()) if info.exists() else None
-    return found.group(1).strip() if found else platform.processor() or platform.machine()
 
 
 class Told:
@@ -223,7 +214,7 @@ def tables(program, rivals):
     return f"""<!-- Written by fast.py. -->
 # The fast path: goals and what was reached
 
-{processor()}, {os.cpu_count()} cores; kernels: {LEVELS.get(told.best, told.best)}. Ratios are of one run.
+{platform.machine()}, {os.cpu_count()} cores; kernels: {LEVELS.get(told.best, told.best)}. Ratios are of one run.
 How each is measured: [README.md](README.md).
 
 {table(("goal", "wanted", "reached", "met", "what limits it"), [goal.row() for goal in goals(told)])}
