@@ -108,6 +108,7 @@ class Airborne {
     return over;
   }
 
+  /// Copies a lane of a step.
   static void keep(const SpanSeen& span, int i, Span<T>& kept, int k) {
     static_assert(sizeof(Span<T>) == 2 * sizeof(T) + 4 * sizeof(BallState<T>));
     lane(kept.start, k) = lane(span.start, i);

@@ -13,16 +13,16 @@ struct Span {
   State from, from_rate, to, to_rate;
 };
 
-template <Scalar T, class State>
-Quintic<Vec3<T>> path(const Span<T, State>& span) {
+template <Scalar T>
+Quintic<Vec3<T>> path(const Span<T>& span) {
   return Quintic<Vec3<T>>::through(span.length, span.from.position, span.from.velocity,
                                    span.from_rate.velocity, span.to.position, span.to.velocity,
                                    span.to_rate.velocity);
 }
 
 /// The state a share s of the step after its beginning.
-template <Scalar T, class State>
-BallState<T> state_at(const Span<T, State>& span, const T& s) {
+template <Scalar T>
+BallState<T> state_at(const Span<T>& span, const T& s) {
   const Quintic<Vec3<T>> path = whimbrel::path(span);
   const auto some = span.length > T(0.0);
   const T per_second = choose(some, T(1.0) / choose(some, span.length, T(1.0)), T(0.0));
