@@ -300,6 +300,7 @@ def _beside(path: Path, name: str) -> Path:
 def _print_air(table: AirTable, units: System) -> None:
     length, height = shown("carry", "m", units), shown("altitude", "m", units)
     say(f"Carry, {length.symbol}, by altitude and temperature; still air, level ground.")
+    say("By the air's temperature alone: that a cold ball leaves the face slower is not modelled.")
     heads = [text(t, "temperature", "K", units) for t in table.temperature]
     listing = right_aligned("club", f"altitude, {height.symbol}", *heads)
     for i, name in enumerate(table.names):

@@ -107,6 +107,8 @@ def carry_by_air(
 ) -> AirTable:
     """Carries of every club of a bag over temperatures (K) and altitudes (m), in still air over level ground.
 
+    The temperature is the air's: that a cold ball leaves the face slower is not modelled.
+
     Raises InputError for numbers out of range, as ``play`` does.
     """
     warmth, height = (

@@ -170,6 +170,7 @@ SHOWN_BY_NAME: dict[str, tuple[str, str]] = {
     "edge_height": ("mm", "mm"),
     "turf_entry": ("in", "cm"),
     "divot_depth": ("mm", "mm"),
+    "shaft_mass": ("g", "g"),
     "closure_rate": ("deg/s", "deg/s"),
     "contact_time": ("us", "us"),
     "slip_time": ("us", "us"),

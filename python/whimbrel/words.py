@@ -36,8 +36,8 @@ SHORT_CAUTION = (
     "kill."
 )
 IMPACT_BIAS = (
-    "Impact here is the rigid-body model, for teaching: about a quarter too much spin with a driver, an eighth too "
-    "little with a mid-iron, a quarter too little with a short iron; ball speed within 1 %. "
+    "Impact here is the rigid-body model, for teaching: about a sixth too much spin with a driver, a quarter too "
+    "little with a mid-iron or a short iron; ball speed within 1 %. "
     "Centred strikes only."
 )
 

@@ -60,6 +60,20 @@ inline Club<> measured_driver(double bulge = 305_mm, double roll = 305_mm) {
   return club;
 }
 
+/// The compliant impact with the constants of the independent code, whatever the library makes of a club's
+/// and a ball's own: kappa 0.77, mu 0.30, restitution falling by 0.0029 per m/s, nothing of the shaft.
+inline Impact<> with_worked_constants(const Delivery<>& delivery, Club<> club) {
+  const Ball<> ball;
+  club.shaft_mass = 0.0;
+  const Touch<double> first = touch(delivery, club, ball);
+  const double e = club.face_restitution - 0.0029 * (dot(first.approach, first.normal) - 43.8);
+  const ContactEnd<double> end =
+      contact(first, contact_mobility(first, club, ball), {.restitution = e, .kappa = 0.77, .mu = 0.30});
+  Impact<> impact = after_impulse(end.impulse, first, delivery, club, ball);
+  impact.contact_time = end.time;
+  return impact;
+}
+
 /// Every number of an impact but the axial spin, which is 0 to rounding.
 template <class T>
 std::array<T, 16> every_number(const Impact<T>& impact) {

@@ -1,11 +1,18 @@
 """Strikes off the centre of a measured driver head against an independent code of the same contact."""
 
+import importlib.util
 from pathlib import Path
 
+import numpy as np
 import pandas as pd
 
 import whimbrel as wb
 from whimbrel.units import deg, gram, mm, rpm
+
+spec = importlib.util.spec_from_file_location("worked_constants", Path(__file__).parents[1] / "worked_constants.py")
+assert spec is not None and spec.loader is not None
+worked_constants = importlib.util.module_from_spec(spec)
+spec.loader.exec_module(worked_constants)
 
 HERE = Path(__file__).parent
 RELATIVE = 0.01  # what the independent code is stated to
@@ -22,15 +29,19 @@ def driver(**changes):
     return wb.Club("measured driver", 10.5 * deg, 58 * deg, 1.15, **(numbers | changes))
 
 
+def delivered(toe, high):
+    return wb.Delivery(44.7, dynamic_loft=12.8 * deg, strike_toe=toe * mm, strike_high=high * mm)
+
+
 def struck(club, toe, high):
-    return wb.strike(
-        wb.Delivery(44.7, dynamic_loft=12.8 * deg, strike_toe=toe * mm, strike_high=high * mm), club
-    ).launch
+    """As the library ships."""
+    return wb.strike(delivered(toe, high), club).launch
 
 
 def strikes():
     table = pd.read_csv(HERE / "strikes.csv")
-    launch = struck(driver(), table.strike_toe_mm.to_numpy(), table.strike_high_mm.to_numpy())
+    where = delivered(table.strike_toe_mm.to_numpy(), table.strike_high_mm.to_numpy())
+    launch = worked_constants.struck(where, driver()).launch
     ours = {f"ours_{name}": getattr(launch, name.rsplit("_", 1)[0]) / UNITS[name.rsplit("_", 1)[1]]
             for name in HALF_DIGIT}  # fmt: skip
     return table.assign(**ours)
@@ -62,4 +73,8 @@ def test_without_bulge_the_same_toe_strike_starts_straighter_and_curves_back_fur
 
 
 if __name__ == "__main__":
-    print(strikes().round(2).T.to_string(header=False))
+    print(strikes().round(2).T.to_string(header=False), end="\n\n")
+    shipped = struck(driver(), np.array([0.0, 12.7, 0.0, 0.0]), np.array([0.0, 0.0, 12.7, -12.7]))
+    print("as shipped, centre, toe, high, low")
+    for name in HALF_DIGIT:
+        print(name, (getattr(shipped, name.rsplit("_", 1)[0]) / UNITS[name.rsplit("_", 1)[1]]).round(2))

@@ -6,7 +6,7 @@
 namespace whimbrel {
 
 /// Where the contact model is calibrated from: face friction (dry), and the approach of face and ball, m/s.
-inline constexpr double least_face_friction = 0.25, least_approach_speed = 10.0;
+inline constexpr double least_face_friction = 0.16, least_approach_speed = 10.0;
 
 /// How far a result went outside the stated range of a model, where the model holds its edge value or is
 /// stretched: 0 inside, negative below, positive above.

@@ -4,14 +4,14 @@
 namespace whimbrel {
 
 /// The impact of a compliant contact: one model for every club and every strike.
-/// Not modelled: the shaft, turf on the head, wet faces at small lofts, the edges of the face.
+/// Not modelled: the shaft but for its mass, turf on the head, wet or grassy faces, the edges of the face.
 template <Scalar T>
 Impact<T> compliant_impact(const Delivery<T>& delivery, const Club<T>& club, const Ball<T>& ball,
                            int steps = contact_steps) {
   const Touch<T> first = touch(delivery, club, ball);
   const T approach_speed = dot(first.approach, first.normal);
-  const T e = restitution(club.face_restitution, approach_speed);
-  const ContactEnd<T> end = contact(first, contact_mobility(first, club, ball), e, ball, steps);
+  const ContactEnd<T> end = contact(first, contact_mobility(first, club, ball),
+                                    contact_constants(club, ball, approach_speed), steps);
   Impact<T> impact = after_impulse(end.impulse, first, delivery, club, ball);
   impact.contact_time = end.time;
   impact.slip_time = end.slip_time;

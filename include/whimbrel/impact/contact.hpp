@@ -1,6 +1,6 @@
 #pragma once
+#include "whimbrel/impact/contact_constants.hpp"
 #include "whimbrel/impact/contact_steps.hpp"
-#include "whimbrel/impact/restitution.hpp"
 
 namespace whimbrel {
 
@@ -37,18 +37,17 @@ auto can_jam(const Vec3<T>& normal, const Matrix3<T>& mobility, const T& mu) {
   return mu * norm(slowing - along * normal) >= along;
 }
 
-/// The contact that follows a first touch, with the normal restitution e.
+/// The contact that follows a first touch.
 template <Scalar T>
-ContactEnd<T> contact(const Touch<T>& touch, const Matrix3<T>& mobility, const T& e, const Ball<T>& ball,
+ContactEnd<T> contact(const Touch<T>& touch, const Matrix3<T>& mobility, const ContactConstants<T>& constants,
                       int steps = contact_steps) {
   using std::pow;
   const T speed = dot(touch.approach, touch.normal);
-  const ContactLaw<T> law{
-      touch.normal,      T(1.0) / speed * touch.approach, mobility, e, ball.contact_stiffness_ratio,
-      ball.face_friction};
+  const auto& [e, kappa, mu] = constants;
+  const ContactLaw<T> law{touch.normal, T(1.0) / speed * touch.approach, mobility, e, kappa, mu};
   ContactSteps<T> walk(law, steps);
   const ContactState<T> end = walk.run();
-  const auto certain = walk.ended() && !can_jam(touch.normal, mobility, ball.face_friction);
+  const auto certain = walk.ended() && !can_jam(touch.normal, mobility, mu);
   const T compression = pow(T(1.25 / contact_stiffness) * square(speed) / law.slowing, T(0.4));
   const T duration = compression / speed;
   return {choose(certain, speed, T(NAN)) * end.impulse,

@@ -51,7 +51,8 @@ struct ContactPhase {
 ///
 /// Friction that turns round during contact, and Hertz contact with tangential compliance and Coulomb
 /// friction: Maw, Barber, Fawcett, Wear 38 (1976) 101; Cross, Am. J. Phys. 70 (2002) 1093 (both read as
-/// abstracts). kappa and mu are calibrated by this project on a driver, a mid-iron and a short iron together.
+/// abstracts). kappa and mu are calibrated by this project on launches from driver to lob wedge
+/// (validation/impact_windows).
 // clang-format on
 template <Scalar T>
 struct ContactLaw {

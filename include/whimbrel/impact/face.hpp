@@ -63,11 +63,11 @@ Vec3<T> angular_momentum(const Vec3<T>& spin, const Touch<T>& touch, const Club<
 }
 
 /// The change of contact velocity per impulse on the ball, 1/kg:
-/// G = (1/m + 1/M) 1 - [r_h] I_h^-1 [r_h] - [r_b]^2 / I.
+/// G = (1/m + 1/M) 1 - [r_h] I_h^-1 [r_h] - [r_b]^2 / I, M with what moves of the shaft.
 template <Scalar T>
 Matrix3<T> contact_mobility(const Touch<T>& touch, const Club<T>& club, const Ball<T>& ball) {
   const auto column = [&](const Vec3<T>& J) {
-    return (T(1.0) / ball.mass + T(1.0) / club.mass) * J +
+    return (T(1.0) / ball.mass + T(1.0) / moving_mass(club)) * J +
            cross(spin_from(cross(touch.head_arm, J), touch, club), touch.head_arm) +
            T(1.0) / ball.inertia * cross(cross(touch.ball_arm, J), touch.ball_arm);
   };
@@ -83,10 +83,10 @@ Impact<T> after_impulse(const Vec3<T>& J, const Touch<T>& touch, const Delivery<
   const Vec3<T> ball_spin = T(1.0) / ball.inertia * cross(touch.ball_arm, J);
   Impact<T> impact;
   describe_launch(impact, launch_of(ball_velocity, ball_spin), delivery, touch.normal);
-  impact.head_velocity_after = touch.head_velocity - T(1.0) / club.mass * J;
+  impact.head_velocity_after = touch.head_velocity - T(1.0) / moving_mass(club) * J;
   impact.head_rotation_after = touch.head_rotation - spin_from(cross(touch.head_arm, J), touch, club);
   const auto head_energy = [&](const Vec3<T>& v, const Vec3<T>& w) {
-    return T(0.5) * (club.mass * dot(v, v) + dot(w, angular_momentum(w, touch, club)));
+    return T(0.5) * (moving_mass(club) * dot(v, v) + dot(w, angular_momentum(w, touch, club)));
   };
   impact.energy_lost =
       head_energy(touch.head_velocity, touch.head_rotation) -

@@ -12,7 +12,7 @@ Impact<T> strike(const Swing<T>& swing, const Ball<T>& ball, int steps = contact
   const auto& [delivery, club, model] = swing;
   if (model == ImpactModel::compliant) return compliant_impact(delivery, club, ball, steps);
   const T approach = delivery.clubhead_speed * dot(path_direction(delivery), face_normal(delivery));
-  return rigid_impact(delivery, club.mass, restitution(club.face_restitution, approach), ball);
+  return rigid_impact(delivery, moving_mass(club), restitution(club.face_restitution, approach), ball);
 }
 
 }  // namespace kernel

@@ -8,12 +8,13 @@ using namespace whimbrel::test;
 
 namespace {
 
-/// A ball on a plate so heavy that it neither slows nor turns, at an angle of incidence from the normal.
+/// A ball on a plate so heavy that it neither slows nor turns, at an angle of incidence from the normal and
+/// always the same normal speed, that of the stated friction.
 struct Oblique {
   double angle;
   Ball<> ball{};
   Club<> plate = head(1e9, 0.0, {1e9, 1e9, 1e9}, 0.9);
-  Delivery<> delivery{.clubhead_speed = 30.0, .dynamic_loft = angle};
+  Delivery<> delivery{.clubhead_speed = reference_approach_speed / std::cos(angle), .dynamic_loft = angle};
   Touch<double> at = touch(delivery, plate, ball);
   Impact<> impact = compliant_impact(delivery, plate, ball);
   Vec3<double> impulse = ball.mass * launch_velocity(impact.launch);
@@ -36,8 +37,7 @@ TEST_CASE("sliding throughout, the tangential impulse is mu times the normal one
   for (const double mu : {0.0, 0.1, 0.25, 0.30, 0.40})
     for (double angle = 5_deg; angle < 88_deg; angle += 3_deg) {
       const Oblique it{angle, {.face_friction = mu}};
-      const double e = restitution(it.plate.face_restitution, 30.0 * std::cos(angle));
-      const double limit = 3.5 * mu * (1 + e);
+      const double limit = 3.5 * mu * (1 + it.plate.face_restitution);
       if (std::tan(angle) < 1.01 * limit) continue;
       CAPTURE(mu);
       CAPTURE(angle);
@@ -49,8 +49,9 @@ TEST_CASE("sliding throughout, the tangential impulse is mu times the normal one
 
 TEST_CASE("tangential restitution is negative at small angles, peaks near the slip limit, then falls") {
   // Theory: Maw, Barber, Fawcett, Wear 38 (1976) 101. The slip limit, from which on the ball slides to the
-  // end, is tan(angle) = 7/2 mu (1 + e), e about 0.94 here. Near it: beyond half that tangent.
-  const double slip_limit = std::atan(3.5 * 0.30 * 1.94);
+  // end, is tan(angle) = 7/2 mu (1 + e). Near it: beyond half that tangent.
+  const double slip_limit =
+      std::atan(3.5 * Ball<>{}.face_friction * (1 + Oblique{0.0}.plate.face_restitution));
   double most = -1.0, where = 0.0;
   for (double angle = 1_deg; angle < 86_deg; angle += 1_deg) {
     const double now = Oblique{angle}.tangential_restitution();
