@@ -45,6 +45,10 @@ def signed(x: float, unit: Unit) -> str:
     return f"{rounded:+,.{decimals}f}".replace("-", "−") if rounded else "0"
 
 
+#: What differs to the other side of a kink, where that is not every slope.
+MOVED_BY_KINK = {"hops": "the run's numbers", "ground": "the slopes by the ground's rise and slope"}
+
+
 def notes(told: Sensitivity) -> list[str]:
     """What to know about the slopes of one shot, or how many of many shots have something to know."""
     shots, lines = int(np.prod(told.shape)), []
@@ -53,7 +57,7 @@ def notes(told: Sensitivity) -> list[str]:
         count = int(np.sum(told.kinks[name]))
         if count and (name != "hops" or run_asked):
             whose = "" if shots == 1 else f" for {count:,} of {shots:,} shots"
-            what = "the run's numbers" if name == "hops" else "these slopes"
+            what = MOVED_BY_KINK.get(name, "these slopes")
             lines.append(f"Not smooth here{whose}: {why}. To the other side {what} are different.")
     for field in ("status", "run_status"):
         if field == "run_status" and not run_asked:

@@ -1,5 +1,6 @@
 #pragma once
 #include <array>
+#include <numbers>
 #include <string_view>
 #include <variant>
 
@@ -28,16 +29,22 @@ struct Ball {
   static constexpr auto fields() {
     return std::array<Field<Ball, T>, 5>{
         {{"ball mass", &Ball::mass, "kg", 0.005, 0.2},
-         {"ball radius", &Ball::radius, "m", 0.005, 0.1},
+         {"ball radius", &Ball::radius, "m", 0.01, 0.05},
          {"ball inertia", &Ball::inertia, "kg m^2", 1e-7, 1e-3},
          {"contact_stiffness_ratio", &Ball::contact_stiffness_ratio, "1", 0, 2},
          {"face_friction", &Ball::face_friction, "1", 0, 2}}};
   }
 };
 
+/// kg/m^3; foam practice balls have about twice that. The air stops anything lighter within a few metres.
+inline constexpr double least_ball_density = 50.0;
+
 template <Scalar T>
 std::optional<InputError> mistake(const Ball<T>& ball) {
   if (auto error = out_of_bounds(ball)) return error;
+  const double radius = value(ball.radius), mass = value(ball.mass);
+  const double least = least_ball_density * 4 / 3 * std::numbers::pi * radius * radius * radius;
+  if (mass < least) return InputError("ball mass", mass, "kg", least, Ball<T>::fields()[0].upper);
   return std::visit([](const auto& model) { return mistake(model); }, ball.aero);
 }
 
