@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -31,6 +31,11 @@ class Bag(Named[Swing]):
     """Clubs and their deliveries by the club's name: ``bag["7 iron"].delivery``."""
 
     kind = "club of the bag"
+
+    def __init__(self, members: Mapping[str, Swing], left_out: Sequence[str] = ()) -> None:
+        """left_out: what was wrong with each row of a table that the clubs' medians do without."""
+        super().__init__(members)
+        self.left_out = tuple(left_out)
 
     def stacked(self) -> Swing:
         """All of them as arrays, one number a club, in the order of the bag."""
@@ -81,16 +86,18 @@ def usual_bag(driver_speed: float = 95 * mph, club_set: Mapping[str, Club] = clu
 def typical_bag(source: pd.DataFrame | str | os.PathLike[str], club_set: Mapping[str, Club] = clubs) -> Bag:
     """A player's typical delivery of each club: the medians of a table of deliveries; needs the ``tables`` extra.
 
-    source: as for ``table``, each row naming its club. Bad rows are left out. Raises InputError where no row
+    source: as for ``table``, each row naming its club. Bad rows are left out and told in the bag's
+    ``left_out``. Raises InputError where no row
     of a club is good, or no row has a delivery.
     """
     from .tables import deliveries
 
     typical = {}
-    for name, strikes in deliveries(source, club_set).items():
+    found, left_out = deliveries(source, club_set)
+    for name, strikes in found.items():
         medians = {field.name: _median(getattr(strikes, field.name)) for field in fields(Delivery)}
         typical[name] = Swing(club_set[name], Delivery(**medians))
-    return Bag(typical)
+    return Bag(typical, left_out)
 
 
 def _median(x: Array) -> float:

@@ -40,7 +40,7 @@ from .cli_groups import AirFlags, with_groups
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from .console import console, right_aligned, say, say_file
 from .course import Choice, CourseShot, choose_club
-from .errors import InputError
+from .errors import InputError, first_of
 from .ground import Landing, turfs
 from .quantities import System, parse, shown, text
 from .shot import play
@@ -87,7 +87,7 @@ def course_command(
     """What a shot on the course plays like, which club it asks for, where to aim and where the ball stops."""
     bag = _bag(driver_speed, strikes, clubs_of(clubs_file, hand))
     if club is not None:
-        bag = Bag({club: bag[club]})
+        bag = Bag({club: bag[club]}, bag.left_out)
     to = in_si(distance=distance, rise=rise, slope_up=slope_up, slope_right=slope_right)
     choice = choose_club(
         bag,
@@ -101,7 +101,7 @@ def course_command(
     if picture is not None:
         save_picture(lambda: choice.course_shot.plot(units.value), picture)
     if json_output:
-        print(json.dumps(_as_json(choice), indent=2))
+        print(json.dumps({**_as_json(choice), "wrong_in_table": list(bag.left_out)}, indent=2))
         return
     say(choice.course_shot.in_words(units.value))
     say("")
@@ -111,7 +111,7 @@ def course_command(
     _print_clubs(choice, units.value)
     for note in words.out_of_range(choice.course_shot.shot):
         say(note, style="yellow")
-    say(_whose(driver_speed, strikes), style="dim")
+    _say_whose(driver_speed, strikes, bag)
     say(words.BALL_SPREAD, style="dim")
     say(words.SHORT_CAUTION, style="dim")
     if picture is not None:
@@ -128,13 +128,21 @@ def _bag(driver_speed: Text, strikes: Path | None, members: Any) -> Bag:
     return typical_bag(strikes, members)
 
 
-def _whose(driver_speed: Text, strikes: Path | None) -> str:
-    if strikes is not None:
-        return f"The player's deliveries are the medians of {strikes}."
-    return (
-        f"For a player who swings a driver at {driver_speed or USUAL_SPEED}, with the usual delivery of each club "
-        "(common practice): say your own with --driver-speed or --strikes FILE."
-    )
+def _say_whose(driver_speed: Text, strikes: Path | None, bag: Bag) -> None:
+    """Whose deliveries were played, and what was wrong in their table."""
+    if strikes is None:
+        say(
+            f"For a player who swings a driver at {driver_speed or USUAL_SPEED}, with the usual delivery of each "
+            "club (common practice): say your own with --driver-speed or --strikes FILE.",
+            style="dim",
+        )
+        return
+    say(f"The player's deliveries are the medians of {strikes}.", style="dim")
+    if bag.left_out:
+        rows = "1 row" if len(bag.left_out) == 1 else f"{len(bag.left_out):,} rows"
+        say(f"They are without {rows} of it:", style="red")
+    for line in first_of(bag.left_out):
+        say(f"  {line}", style="red")
 
 
 def _signed(x: float, units: System) -> str:
@@ -282,7 +290,7 @@ def conditions_command(
     _print_air(by_air, units.value)
     say("")
     _print_wind(by_wind, units.value)
-    say(_whose(driver_speed, strikes), style="dim")
+    _say_whose(driver_speed, strikes, bag)
     say(words.BALL_SPREAD, style="dim")
     say(words.SHORT_CAUTION, style="dim")
     for what, path in written:

@@ -10,6 +10,7 @@ from rich.console import Console
 from rich.table import Table
 
 from . import words
+from .errors import SHOWN, first_of
 from .flight import Flight, Launch
 from .ground import Run
 from .impact import Impact
@@ -17,6 +18,7 @@ from .quantities import System, text
 from .shot import Shot
 from .swing import Clubs, Delivery, Hand
 from .swing_arc import GroundStrike, SwingArc
+from .tables import in_place
 from .units import deg
 from .values import columns_of
 
@@ -25,7 +27,6 @@ if TYPE_CHECKING:
 
     from .tables import Report
 
-SHOWN_ROWS = 10
 console = Console(highlight=False)
 
 
@@ -141,10 +142,10 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
     stretched = int((frame["computed_out_of_range"] != "").sum())
     if stretched:
         say(f"{stretched} took a model outside its stated range: see the column computed_out_of_range.")
-    for line, why in report.bad[:SHOWN_ROWS]:
-        say(f"  {frame.index.name} {line}: {why}", style="red")
-    if len(report.bad) > SHOWN_ROWS:
-        say(f"  and {len(report.bad) - SHOWN_ROWS} more; every reason is in the column computed_reason")
+    for told in first_of([in_place(frame, line, why) for line, why in report.bad]):
+        say(f"  {told}", style="red")
+    if len(report.bad) > SHOWN:
+        say("  Every reason is in the column computed_reason.")
     if report.assumed:
         say(f"Not in the file, taken as 0: {', '.join(report.assumed)}.")
     if report.unread:

@@ -12,7 +12,7 @@ from .console import console, right_aligned, say
 from .console import json_number as number
 from .quantities import System
 from .values import Array
-from .words_dispersion import drawn_in_words, failures, finish, limits, row, shares_in_words, stretched
+from .words_dispersion import drawn_in_words, failures, finish, limits, row, shares_in_words, stretched, wrong
 
 
 def print_cloud(cloud: Dispersion, units: System) -> None:
@@ -26,7 +26,7 @@ def print_cloud(cloud: Dispersion, units: System) -> None:
         console.print(_listing(cloud, units))
         say("±: one standard error, by the number of samples.", style="dim")
     say("")
-    for line in (*failures(cloud), *stretched(cloud)):
+    for line in (*wrong(cloud), *failures(cloud), *stretched(cloud)):
         say(line, style="yellow")
     say(limits(cloud), style="dim")
     say(words.BALL_SPREAD, style="dim")
@@ -69,5 +69,6 @@ def as_json(cloud: Dispersion) -> dict[str, Any]:
             for share in cloud.shares
         ],
         "failed": cloud.failed,
+        "wrong_in_table": list(cloud.wrong),
         "out_of_range": cloud.stretched,
     }  # fmt: skip

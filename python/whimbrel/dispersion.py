@@ -14,7 +14,7 @@ from .flight import Launch
 from .optional import import_delayed
 from .reading import Reading, load_reading
 from .region import Region
-from .resampled import resampled
+from .resampled import OfTable, resampled
 from .sampling import POINTS, USUAL, At, Sampling, gathered, planned
 from .sums import Sums
 from .swing import Club, Delivery, clubs
@@ -22,6 +22,9 @@ from .values import Array
 
 if TYPE_CHECKING:
     import pandas as pd
+
+#: Nothing left out.
+WHOLE = OfTable()
 
 
 def dispersion(
@@ -93,15 +96,15 @@ def dispersion_of_strikes(
     """
     if reading is None or not isinstance(reading, Reading):
         reading = Reading() if reading is None else load_reading(reading)
-    start, member, draws, left_out = resampled(source, club, club_set, reading.columns, conditions)
+    start, member, draws, table = resampled(source, club, club_set, reading.columns, conditions)
     one_shot(start, member, conditions)
     sampling = Sampling(
         start, member, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
     )
-    return played(planned(sampling), left_out, client, lazy)
+    return played(planned(sampling), table, client, lazy)
 
 
-def played(sampling: Sampling, left_out: int = 0, client: Any = None, lazy: bool = False) -> Any:
+def played(sampling: Sampling, table: OfTable = WHOLE, client: Any = None, lazy: bool = False) -> Any:
     """The cloud of a sampling, one block after the other, or by the workers of a Dask client, or to be computed."""
     if lazy and client is not None:
         raise InputError("lazy and client are two ways: a lazy cloud is played where its compute() runs")
@@ -109,18 +112,18 @@ def played(sampling: Sampling, left_out: int = 0, client: Any = None, lazy: bool
         delayed = import_delayed()
         on_worker = delayed(on_one_thread(sampling), traverse=False)
         blocks = [delayed(Sampling.block)(on_worker, number) for number in range(sampling.blocks)]
-        return delayed(cloud_of)(sampling, left_out, blocks)
+        return delayed(cloud_of)(sampling, table, blocks)
     return cloud_of(
         sampling,
-        left_out,
+        table,
         map(sampling.block, range(sampling.blocks)) if client is None else on_workers(client, sampling),
     )
 
 
-def cloud_of(sampling: Sampling, left_out: int, blocks: Iterable[tuple[Sums, Array]]) -> Dispersion:
+def cloud_of(sampling: Sampling, table: OfTable, blocks: Iterable[tuple[Sums, Array]]) -> Dispersion:
     """The cloud of all blocks of a sampling, in their order."""
     sums, kept = gathered(blocks)
-    return Dispersion(sampling, sums, dict(zip(sampling.outputs, kept, strict=True)), left_out)
+    return Dispersion(sampling, sums, dict(zip(sampling.outputs, kept, strict=True)), *table)
 
 
 def on_one_thread(sampling: Sampling) -> Sampling:

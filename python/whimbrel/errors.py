@@ -22,11 +22,15 @@ def bad_rows(rows: Sequence[tuple[object, str]], of: int) -> InputError:
     """One error for the bad rows of an array: the first ten are named; what is wrong with all is said once."""
     if len(rows) == of and len({message for _, message in rows}) == 1:
         return InputError(rows[0][1], rows)
-    lines = [f"row {row}: {message}" for row, message in rows[:SHOWN]]
-    if len(rows) > SHOWN:
-        lines.append(f"and {len(rows) - SHOWN} more")
+    lines = first_of([f"row {row}: {message}" for row, message in rows])
     count = "1 row is" if len(rows) == 1 else f"{len(rows)} rows are"
     return InputError(f"{count} bad, of {of}:\n  " + "\n  ".join(lines), rows)
+
+
+def first_of(lines: Sequence[str]) -> list[str]:
+    """The first ten of some lines, and how many more there are."""
+    more = len(lines) - SHOWN
+    return [*lines[:SHOWN], *([f"and {more:,} more"] if more > 0 else [])]
 
 
 def refuse(mistakes: Sequence[tuple[object, str]], of: int) -> None:

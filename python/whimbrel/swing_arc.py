@@ -110,14 +110,29 @@ def arc_of(
     base direction and low point). radius: m. height: m, of the leading edge above the turf at the ball. Raises
     InputError where the attack is steeper than the plane.
     """
+    arc, mistakes = masked_arc(
+        delivery, plane_inclination=plane_inclination, radius=radius, height=height, hand=hand
+    )
+    refuse(mistakes, int(np.prod(arc.shape)))
+    return arc
+
+
+def masked_arc(
+    delivery: Delivery,
+    *,
+    plane_inclination: Number,
+    radius: Number = 1.5,
+    height: Number = 0.0,
+    hand: Hand = "right",
+) -> tuple[SwingArc, list[tuple[int, str]]]:
+    """``arc_of``, NaN in bad rows, and what is wrong with each of those."""
     shaped = SwingArc(radius=radius, plane_inclination=plane_inclination)
     heights = as_numbers(height, "height")
     shape = common_shape([delivery, shaped], height=heights)
     rows = int(np.prod(shape))
     flat = np.broadcast_to(heights, shape).ravel().tolist()
     table, mistakes = _core.arc_of(table_of(delivery, shape), table_of(shaped, shape), flat, _is_left(hand), rows)
-    refuse(mistakes, rows)
-    return SwingArc._from_table(table, shape)
+    return SwingArc._from_table(table, shape), mistakes
 
 
 def carried_along(
