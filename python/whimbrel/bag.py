@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from . import _core
+from .by_labels import by_labels
 from .errors import InputError, refuse
 from .named import Named
 from .swing import Club, Delivery, clubs
@@ -60,6 +61,7 @@ class _Pace(Value, kind="Pace"):
     driver_speed: Number
 
 
+@by_labels
 def usual_delivery(club: Club, driver_speed: Number = 95 * mph) -> Delivery:
     """A usual delivery of a club: square, straight, centred. Scalars or arrays.
 

@@ -148,6 +148,8 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
         say("  Every reason is in the column computed_reason.")
     if report.assumed:
         say(f"Not in the file, taken as 0: {', '.join(report.assumed)}.")
+    for column, known in report.misspelt.items():
+        say(f"Column {column!r} is not read: did you mean {known}?", style="red")
     if report.unread:
         say(f"Carried over unread: {', '.join(report.unread)}.")
     if out is not None:

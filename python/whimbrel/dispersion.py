@@ -15,6 +15,7 @@ from .optional import import_delayed
 from .reading import Reading, load_reading
 from .region import Region
 from .resampled import OfTable, resampled
+from .said import said
 from .sampling import POINTS, USUAL, At, Sampling, gathered, planned
 from .sums import Sums
 from .swing import Club, Delivery, clubs
@@ -64,6 +65,7 @@ def dispersion(
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"dispersion takes a Delivery or a Launch, not {type(start).__name__}")
     one_shot(start, club, conditions)
+    start = said(start)
     draws = around(start, conditions, sd, covariance, fields)
     sampling = Sampling(
         start, club, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from . import _core, named_entries
+from .by_labels import by_labels
 from .errors import refuse
 from .flight import sampled
 from .named import Named
@@ -49,6 +50,7 @@ turfs = Turfs({name: Turf(name, *numbers) for name, numbers in _core.turf_set().
 """Firm and soft fairway, rough, and greens of Stimp 10 ft from soft to firm."""
 
 
+@by_labels
 def green(stimp: Number = 3.048, firmness: Number = 0.5, *, name: str = "green") -> Turf:
     """The turf of a green as its keeper describes it. Scalars or arrays; Dask arrays are computed.
 

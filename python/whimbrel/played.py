@@ -17,7 +17,7 @@ from .ground import Landing, Turf
 from .impact import ImpactModel, excesses, is_rigid
 from .setting import PROFILES, Air, Terrain, Wind, checked_surface
 from .swing import Club, Delivery
-from .values import Array, Shape, Value, is_lazy, table_of
+from .values import Array, Shape, Value, is_lazy, table_of, unpacked
 
 #: How exactly arrays are flown; see ``play``.
 Accuracy = Literal["fast", "reference"]
@@ -137,7 +137,7 @@ def on_fast_path(
     launch = [np.broadcast_to(x, (rows,)) for x in launch]
     if mistakes:
         launch = [np.where(np.isin(np.arange(rows), list(mistakes)), np.nan, x) for x in launch]
-    excess = {name: tables["out_of_range"][:, i].reshape(shape) for i, name in enumerate(IN_FLIGHT)}
+    excess = {name: unpacked(tables["out_of_range"][:, i], shape) for i, name in enumerate(IN_FLIGHT)}
     return Played(
         struck,
         launch,

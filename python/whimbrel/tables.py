@@ -11,17 +11,17 @@ from typing import TYPE_CHECKING, Any, Protocol
 import numpy as np
 
 from .ball import Ball
-from .errors import InputError
+from .errors import InputError, warn
 from .files import import_pandas, read
 from .flight import Flight, Launch
 from .ground import Run, Turf
 from .impact import Impact, strike_mistakes
 from .played import Accuracy
-from .quantities import System, Unit, assign, shown
+from .quantities import System, Unit, assign, near_miss, shown
 from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, at_standard_conditions, play
 from .swing import Club, Delivery, clubs, masked_present
-from .values import Array, columns_of, table_of
+from .values import Array, columns_of, table_of, value_or_default
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -126,11 +126,12 @@ class Defaults:
 
 @dataclass
 class Report:
-    """What happened to a table besides its results."""
+    """What happened to a table besides its results. misspelt: unread columns, and the known one each looks like."""
 
     rows: int
     bad: list[tuple[Any, str]] = field(default_factory=list)
     unread: list[str] = field(default_factory=list)
+    misspelt: dict[str, str] = field(default_factory=dict)
     assumed: list[str] = field(default_factory=list)
 
 
@@ -166,10 +167,16 @@ def table(
     ``computed_reason`` say what was wrong with a bad row, whose numbers are missing,
     and ``computed_run_status`` why a flight has no place of rest;
     ``computed_out_of_range`` names what went outside a model's stated range. With ``standard``, also
-    the same launch in standard still air. Raises InputError where no row can be read.
+    the same launch in standard still air. Other columns are carried over; one that looks like a slip of a known
+    name warns. Raises InputError where no row can be read.
     """
     defaults = Defaults(ball, weather, wind, turf, accuracy)
-    return play_table(source, club=club, club_set=club_set, defaults=defaults, units=units, standard=standard)[0]
+    frame, report = play_table(
+        source, club=club, club_set=club_set, defaults=defaults, units=units, standard=standard
+    )
+    for column, known in report.misspelt.items():
+        warn(f"column {column!r} is not read: did you mean {known}?")
+    return frame
 
 
 def play_table(
@@ -232,7 +239,8 @@ def weather_with(own: dict[str, Any], base: Weather | Air | None) -> Weather | A
         raise InputError(f"the table has {', '.join(own)}: give weather as Weather, not as Air")
     if "pressure" in own or "altitude" in own:
         own = {"pressure": None, "altitude": None, **own}
-    return replace(base or Weather(), **own)
+    base = value_or_default(base, "weather", Weather)
+    return replace(base, **own)
 
 
 def wind_with(own: dict[str, Any], base: Wind) -> Wind:
@@ -404,7 +412,7 @@ class Rows:
             club,
             ball=defaults.ball,
             weather=self._weather(rows, defaults.weather),
-            wind=self._wind(rows, defaults.wind or Wind()),
+            wind=self._wind(rows, value_or_default(defaults.wind, "wind", Wind)),
             terrain=Terrain(tee_height),
             turf=defaults.turf,
             accuracy=defaults.accuracy,
@@ -432,10 +440,14 @@ class Rows:
     def report(self) -> Report:
         used = [way for way in WAYS if set(way.needs) <= set(self.columns)]
         read_columns = {column for column, _ in self.columns.values()} | {"club"}
+        unread = [str(column) for column in self.frame.columns if column not in read_columns]
+        free = {name: si for name, si in FIELDS.items() if name not in self.columns}
+        near = {column: near_miss(column, free) for column in unread}
         return Report(
             rows=len(self.frame),
             bad=[(line, why) for line, why in zip(self.frame.index, self.reasons, strict=True) if why],
-            unread=[str(column) for column in self.frame.columns if column not in read_columns],
+            unread=unread,
+            misspelt={column: known for column, known in near.items() if known is not None},
             assumed=list(dict.fromkeys(n for way in used for n in way.may if n not in self.columns)),
         )
 
