@@ -168,7 +168,8 @@ def play(
     kernels made for the processor, with carries of full launches (40 to 80 m/s, 8° to 30° up, 2,000 to 10,000
     rpm, tilts to 15°) within 1 mm of the ``"reference"`` (of any others 99 in 100 within 4 mm; balls that graze
     the ground, or skim it in a gale for long, may be decimetres apart), and of deliveries within 0.1 %. The
-    reference is Boost.Odeint at 1e-9, which single shots, landings and tables of coefficients always take.
+    reference is Boost.Odeint at 1e-9, which single shots, landings and tables of coefficients always take. A run
+    may have one hop more or fewer by one of them than by the other, see ``Run``.
 
     Where a number is a Dask array, or an xarray.DataArray of one, all numbers of the result are Dask arrays of the
     common shape. Nothing is played before they are computed, by ``Shot.compute`` or by Dask; then block by block,
