@@ -12,13 +12,13 @@ struct GroundStep {
   GroundState<T> end, rate;
 };
 
-inline constexpr double at_rest = 1e-3;          // m/s, on a surface: has micrometres to go
-inline constexpr double creeps = 0.01;           // m/s
-inline constexpr double looks_ahead = 0.1;       // m, between looks at a surface function
-inline constexpr double longest_step = 0.25;     // s, of the method in steps
-inline constexpr double first_step = 1e-4;       // s, of a ball that starts to roll off a surface
-inline constexpr double same_direction = 1e-12;  // rad
-inline constexpr double nearly_straight = 1e-6;  // rad: between its ends, a step is then a parabola
+inline constexpr double at_rest = 1e-3;               // m/s, on a surface: has micrometres to go
+inline constexpr double creeps = 0.01;                // m/s
+inline constexpr double looks_ahead = 0.1;            // m, between looks at a surface function
+inline constexpr double longest_step = 0.25;          // s, of the method in steps
+inline constexpr double first_step[] = {1e-4, 0.01};  // s, of a slip that grows; of a ball that rolls off
+inline constexpr double same_direction = 1e-12;       // rad
+inline constexpr double nearly_straight = 1e-6;       // rad: between its ends, a step is then a parabola
 
 /// One step by Ralston's third-order method (Math. Comp. 16 (1962) 431, from memory): it never looks at the
 /// end of the step, where a ball that stops has no direction. The rate there is carried on from within.
@@ -30,16 +30,16 @@ GroundStep<T> ralston_step(const GroundMotion<T>& motion, const GroundState<T>& 
   return {h, s + (h / T(9.0)) * (T(2.0) * a + T(3.0) * b + T(4.0) * c), T(2.0) * c + T(-1.0) * b};
 }
 
-/// A step of a quick ball, or on a surface: a sixteenth of the time in which what turns or slows the ball
-/// would stop it. Longer steps swerve. The method is then off by (1/8)^4 / 4! of what is left, 8e-5 of the
+/// A step of a quick ball, or on a surface: a tenth of the time in which what turns or slows the ball
+/// would stop it. Longer steps swerve. The method is then off by (1/10)^4 / 4! of what is left, 4e-5 of the
 /// way in all.
 template <Scalar T>
 GroundStep<T> short_step(const GroundMotion<T>& motion, const GroundState<T>& s, const T& most) {
   const GroundState<T> rate = motion(s);
   const Vec3<T>&braked = motion.braked(s), &change = motion.braked(rate);
-  T h = T(0.0625) * norm(braked) / larger(norm(change), motion.pull_and_brake(motion.normal(s)).brake);
-  if (value(dot(braked, change)) >= 0.0) h = larger(h, T(first_step));
-  if (value(norm(s.velocity)) > quick) h = smaller(h, T(0.0625) * norm(s.velocity) / norm(rate.velocity));
+  T h = T(0.1) * norm(braked) / larger(norm(change), motion.pull_and_brake(motion.normal(s)).brake);
+  if (value(dot(braked, change)) >= 0.0) h = larger(h, T(first_step[motion.rolling]));
+  if (value(norm(s.velocity)) > quick) h = smaller(h, T(0.1) * norm(s.velocity) / norm(rate.velocity));
   h = smaller(h, T(longest_step));
   if (motion.terrain.surface) h = smaller(h, T(looks_ahead) / larger(norm(s.velocity), T(looks_ahead)));
   return ralston_step(motion, s, smaller(h, most));
