@@ -138,7 +138,7 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
             say(f"{count} of them {what} and count in no mean.")
     rolling = int((frame["computed_run_status"] == "no_rest").sum())
     if rolling:
-        say(f"{rolling} never came to rest and count in no mean total.")
+        say(f"{rolling} had not come to rest after {words.LONGEST_RUN:.0f} s and count in no mean total.")
     stretched = int((frame["computed_out_of_range"] != "").sum())
     if stretched:
         say(f"{stretched} took a model outside its stated range: see the column computed_out_of_range.")
@@ -183,7 +183,7 @@ def _by_club(played: pd.DataFrame, unit: str) -> Table:
             f"{abs(offline.mean()):.1f} {words.side(offline.mean()) if abs(offline.mean()) >= 0.05 else ''}",
             f"{offline.std():.1f}" if len(rows) > 1 else "–",
             f"{rows['computed_descent_angle_deg'].mean():.1f}°",
-            f"{rows[f'computed_total_{unit}'].mean():.1f}",
+            f"{rows.loc[rows['computed_run_status'] == 'ok', f'computed_total_{unit}'].mean():.1f}",
         )
     return listing
 

@@ -14,7 +14,7 @@ from .by_labels import by_labels
 from .errors import InputError, bad_rows
 from .flight import STATUSES, Launch
 from .given_numbers import frozen
-from .ground import Turf
+from .ground import Run, Turf
 from .impact import ImpactModel, is_rigid
 from .played import Conditions, compiled_world
 from .quantities import System
@@ -77,8 +77,8 @@ class CourseShot(Value, kind="LevelDistance"):
 
     @property
     def past(self) -> Any:
-        """m, downrange, where the ball rests beyond the target; negative short of it, NaN where out of reach."""
-        beyond = self.shot.run.total_downrange - self.target.distance
+        """m, downrange, where the ball rests beyond the target; negative short of it, NaN where it does not."""
+        beyond = _at_rest(self.shot.run, self.shot.run.total_downrange) - self.target.distance
         return np.where(np.asarray(self.status) == "ok", beyond, np.nan)[()]
 
     def in_words(self, units: System = "yards") -> str:
@@ -307,12 +307,17 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
         names,
         here.flight.downrange,
         gap,
-        frozen(here.run.total_downrange - distance),
+        frozen(_at_rest(here.run, here.run.total_downrange) - distance),
         level.carry,
         shots,
         best,
         level_distance(bag[best].delivery, bag[best].club, distance=distance, **conditions),
     )
+
+
+def _at_rest(run: Run, x: Any) -> Any:
+    """A number of a run, NaN where the ball does not come to rest."""
+    return np.where(np.asarray(run.status) == "ok", x, np.nan)[()]
 
 
 def _on_the_line(swing: Swing, **conditions: Any) -> Shot:

@@ -87,7 +87,7 @@ def stopping(
         Landing(landing.landing_speed, descent[:, None], 0.0, spin), turf=turf, terrain=terrain, errors="mask"
     )
     unit = shown_length(units)
-    run = unit.from_si(shots.run.distance)
+    run = unit.from_si(np.where(shots.run.status == "ok", shots.run.distance, np.nan))
     figure, ax = plt.subplots(figsize=(8, 5.5), layout="constrained")
     levels = MaxNLocator(14, integer=True).tick_values(np.nanpercentile(run, 1), np.nanpercentile(run, 99))
     filled = ax.contourf(spin / rpm, descent / deg, run, levels=levels, cmap="cividis", extend="both")

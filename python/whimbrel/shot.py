@@ -188,7 +188,8 @@ def play(
     kernels made for the processor, with carries of full launches (40 to 80 m/s, 8° to 30° up, 2,000 to 10,000
     rpm, tilts to 15°) within 1 mm of the ``"reference"`` (of any others 99 in 100 within 4 mm; balls that graze
     the ground, or skim it in a gale for long, may be decimetres apart), and of deliveries within 0.1 %. The
-    reference is Boost.Odeint at 1e-9, which single shots, landings and tables of coefficients always take.
+    reference is Boost.Odeint at 1e-9, which single shots, landings and tables of coefficients always take. A run
+    may have one hop more or fewer by one of them than by the other, see ``Run``.
 
     Numbers with labels pair by label. Where some are ``xarray.DataArray``, they broadcast by dimension, and the
     numbers of the result are DataArrays over all dimensions, with their coordinates and units; every other number

@@ -165,7 +165,7 @@ def table(
 
     Returns the table as it was, with ``computed_…`` columns in ``units``; ``computed_status`` and
     ``computed_reason`` say what was wrong with a bad row, whose numbers are missing,
-    and ``computed_run_status`` why a flight has no place of rest;
+    and ``computed_run_status`` why a flight has no place of rest (``no_rest``: the numbers are of after 30 s);
     ``computed_out_of_range`` names what went outside a model's stated range. With ``standard``, also
     the same launch in standard still air. Other columns are carried over; one that looks like a slip of a known
     name warns. Raises InputError where no row can be read.

@@ -11,6 +11,12 @@ from .flight import STATUS_WORDS
 from .quantities import DECIMALS, System, Unit, shown, spaced, symbol, text
 from .sensitivity import KINKS, OF_THE_RUN, Sensitivity
 
+#: What there is where a shot does not simply end.
+TOLD_OF = {
+    "not_airborne": "a carry of 0, and it stays so",
+    "no_rest": "the run's numbers and slopes are of where it is then",
+}
+
 
 def label(name: str) -> str:
     """An input as people read it."""
@@ -66,7 +72,7 @@ def notes(told: Sensitivity) -> list[str]:
         for status in sorted(set(bad.tolist()) - {"ok"}):
             count = int(np.sum(bad == status))
             whose = "" if shots == 1 else f"{count:,} of {shots:,} shots: "
-            told_of = "a carry of 0, and it stays so" if status == "not_airborne" else "no number, no slopes"
+            told_of = TOLD_OF.get(status, "no number, no slopes")
             line = f"{whose}{STATUS_WORDS[status]}: {told_of}."
             if line not in lines:
                 lines.append(line)
