@@ -10,6 +10,8 @@ from .errors import InputError
 
 def chunks_in(x: Any) -> Any:
     """The Dask array that ``x`` is, or that an xarray.DataArray holds; None for anything else."""
+    if isinstance(x, float):  # nearly always, and asked often
+        return None
     dask, xarray = sys.modules.get("dask.array"), sys.modules.get("xarray")
     if dask is None:
         return None

@@ -52,7 +52,7 @@ class Value:
         numbers = self.__dict__
         for name, unit in self._columns.items():
             x = numbers[name]
-            if isinstance(x, float) or (x is None and getattr(type(self), name, 0.0) is None):
+            if type(x) is float or (x is None and getattr(type(self), name, 0.0) is None):
                 continue
             numbers[name] = x = own(x, name, unit)
             if has_labels(x):
@@ -63,11 +63,11 @@ class Value:
 
     def _numbers(self) -> dict[str, Any]:
         """Every number as an array, NumPy's or Dask's; labelled ones along the dimensions of all of them."""
-        numbers = {name: getattr(self, name) for name in self._columns}
+        numbers = {name: self.__dict__[name] for name in self._columns}
         if self._labelled:
             labels = labels_of(numbers)
             numbers = {name: labels.plain(x) for name, x in numbers.items()}
-        return {name: np.asarray(x, np.float64) if chunks_in(x) is None else x for name, x in numbers.items()}
+        return {name: np.asarray(x) if chunks_in(x) is None else x for name, x in numbers.items()}
 
     @classmethod
     def _from_table(cls, table: Array, shape: Shape, **others: Any) -> Self:
