@@ -83,6 +83,7 @@ def dispersion_command(
 
     Spread any number of a delivery or of a launch, and temperature, pressure or altitude, relative_humidity,
     wind_speed, wind_from, tee_height. Or draw the strikes of a table again: --strikes FILE --club "7 iron".
+    Ctrl-C tells what was played by then; files are of a part then, and named so: NAME.partial.csv.
     """
     outs, pictures = ([path, path and partial_of(path)] for path in (out, picture))
     check_files([strikes, reading, swing.clubs_file, on.turfs_file], picture=pictures, out=outs)

@@ -85,7 +85,8 @@ def sweep_command(
     """Sweep any inputs of a shot: every combination of their values, or samples that fill their ranges.
 
     An axis is any number of the delivery and its club, the launch or the landing, of the ball, the air, the wind
-    and the ground; a name that is none is answered with the nearest.
+    and the ground; a name that is none is answered with the nearest. Ctrl-C keeps what is computed by then, in
+    NAME.partial.nc.
     """
     numbers, asked = numbers_of(swing, launch, landing), _asked(axis)
     kind = _kind(numbers, swing.club, asked)
