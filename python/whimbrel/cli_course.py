@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -11,6 +12,7 @@ import typer
 
 from . import words
 from .bag import Bag, typical_bag, usual_bag
+from .cli_files import beside, check_files, save_picture, save_table, say_files
 from .cli_flags import (
     CONDITIONS,
     OUTPUT,
@@ -32,13 +34,12 @@ from .cli_flags import (
     clubs_of,
     flag,
     in_si,
-    save_picture,
     terrain_of,
     turf_of,
 )
 from .cli_groups import AirFlags, with_groups
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
-from .console import console, right_aligned, say, say_file
+from .console import console, right_aligned, say
 from .course import Choice, CourseShot, choose_club
 from .errors import InputError, first_of
 from .ground import Landing, turfs
@@ -85,6 +86,7 @@ def course_command(
     json_output: Annotated[bool, flag(OUTPUT, "print the numbers in SI as JSON", "--json")] = False,
 ) -> None:
     """What a shot on the course plays like, which club it asks for, where to aim and where the ball stops."""
+    check_files([strikes, clubs_file, turfs_file], picture=[picture])
     bag = _bag(driver_speed, strikes, clubs_of(clubs_file, hand))
     if club is not None:
         bag = Bag({club: bag[club]}, bag.left_out)
@@ -114,8 +116,7 @@ def course_command(
     _say_whose(driver_speed, strikes, bag)
     say(words.BALL_SPREAD, style="dim")
     say(words.SHORT_CAUTION, style="dim")
-    if picture is not None:
-        say_file("Picture", picture)
+    say_files(("Picture", picture))
 
 
 def _bag(driver_speed: Text, strikes: Path | None, members: Any) -> Bag:
@@ -222,6 +223,7 @@ def stopping_command(
     picture: Annotated[Path | None, flag(OUTPUT, "draw the run over descent angle and spin")] = None,
 ) -> None:
     """How far a ball runs that comes down so, and what descent angle or spin holds a green of some depth."""
+    check_files([turfs_file], picture=[picture])
     came = in_si(landing_speed=landing_speed, descent_angle=descent_angle, landing_spin_rate=landing_spin_rate)
     landing = Landing(**came)
     ground = turf_of(turf, turfs_file, stimp, firmness, "medium green")
@@ -246,8 +248,7 @@ def stopping_command(
     if held is not None:
         say(held)
     say(words.SHORT_CAUTION, style="dim")
-    if picture is not None:
-        say_file("Picture", picture)
+    say_files(("Picture", picture))
 
 
 def conditions_command(
@@ -266,6 +267,8 @@ def conditions_command(
     units: UnitSystem = Units.yards,
 ) -> None:
     """Carries of a set by temperature and altitude, and by head, tail and cross wind."""
+    tables, pictures = ([path and beside(path, name) for name in ("air", "wind")] for path in (out, picture))
+    check_files([strikes, clubs_file], picture=pictures, out=tables)
     bag = _bag(driver_speed, strikes, clubs_of(clubs_file, hand))
     used = ball_of(ball, aero)
     humidity = in_si(relative_humidity=relative_humidity).get("relative_humidity", 0.5)
@@ -277,32 +280,23 @@ def conditions_command(
         ball=used,
     )
     by_wind = carry_by_wind(bag, speed=_several(winds, "m/s", "--winds"), ball=used)
-    written = []
-    for name, table in (("air", by_air), ("wind", by_wind)):
-        if out is not None:
-            from .files import write
-
-            write(table.frame(units.value).reset_index(), _beside(out, name))
-            written.append(("Table", _beside(out, name)))
-        if picture is not None:
-            save_picture(lambda table=table: table.plot(units.value), _beside(picture, name))  # type: ignore[misc]
-            written.append(("Picture", _beside(picture, name)))
+    both: tuple[AirTable | WindTable, ...] = by_air, by_wind
+    for given, table_file, picture_file in zip(both, tables, pictures, strict=True):
+        if table_file is not None:
+            save_table(given.frame(units.value).reset_index(), table_file)
+        if picture_file is not None:
+            save_picture(partial(given.plot, units.value), picture_file)
     _print_air(by_air, units.value)
     say("")
     _print_wind(by_wind, units.value)
     _say_whose(driver_speed, strikes, bag)
     say(words.BALL_SPREAD, style="dim")
     say(words.SHORT_CAUTION, style="dim")
-    for what, path in written:
-        say_file(what, path)
+    say_files(*(("Table", path) for path in tables), *(("Picture", path) for path in pictures))
 
 
 def _several(given: str, si: str, name: str) -> Any:
     return np.array([parse(x, si, name) for x in given.split(",")])
-
-
-def _beside(path: Path, name: str) -> Path:
-    return path.with_stem(f"{path.stem}_{name}")
 
 
 def _print_air(table: AirTable, units: System) -> None:

@@ -46,6 +46,11 @@ class Dispersion:
         return self.sums.samples
 
     @property
+    def stopped(self) -> bool:
+        """Whether Ctrl-C left out samples that were asked for."""
+        return self.samples < self.sampling.samples
+
+    @property
     def failed(self) -> dict[str, int]:
         """Samples without a place to finish, by status (see ``Flight`` and ``Run``). They are in no mean."""
         return dict(self.sums.failed)

@@ -6,8 +6,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from rich.console import Console
-from rich.table import Table
 
 from . import words
 from .errors import SHOWN, first_of
@@ -19,6 +17,7 @@ from .shot import Shot
 from .swing import Clubs, Delivery, Hand
 from .swing_arc import GroundStrike, SwingArc
 from .tables import in_place
+from .terminal import Listing, Terminal
 from .units import deg
 from .values import columns_of
 
@@ -27,24 +26,21 @@ if TYPE_CHECKING:
 
     from .tables import Report
 
-console = Console(highlight=False)
+console = Terminal()
 
 
 def say(line: str, style: str | None = None) -> None:
-    console.print(line, style=style, markup=False)
+    console.print(line, style=style)
 
 
-def right_aligned(*headings: str, **style: Any) -> Table:
-    """A table without lines whose columns but the first are aligned to the right."""
-    listing = Table(*headings, box=None, pad_edge=False, **style)
-    for column in listing.columns[1:]:
-        column.justify = "right"
-    return listing
+def right_aligned(*headings: str, gap: int = 1) -> Listing:
+    """A table whose columns but the first are aligned to the right."""
+    return Listing(*headings, right=range(1, len(headings)), gap=gap)
 
 
 def say_file(what: str, path: Path) -> None:
     """Where a result is; a path is never broken over lines."""
-    console.print(f"{what}: {path}", markup=False, soft_wrap=True)
+    console.print(f"{what}: {path}", soft_wrap=True)
 
 
 def print_shot(shot: Shot, units: System) -> None:
@@ -57,7 +53,7 @@ def print_shot(shot: Shot, units: System) -> None:
     _print_limits(shot.impact is not None and shot.impact_model == "rigid")
 
 
-def _stages(shot: Shot, units: System) -> Table:
+def _stages(shot: Shot, units: System) -> Listing:
     stages: list[tuple[str, Any, list[str]]] = []
     if shot.impact is not None:
         stages.append(("impact", shot.impact, _telling(shot)))
@@ -67,14 +63,11 @@ def _stages(shot: Shot, units: System) -> Table:
             stages.append(("flight", shot.flight, list(Flight._columns)))
     if shot.run.status == "ok":
         stages.append(("run", shot.run, list(Run._columns)))
-    grid = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
-    grid.add_column()
-    grid.add_column()
-    grid.add_column(justify="right")
+    grid = Listing(right=[2], gap=2)
     for stage, value, names in stages:
         for i, name in enumerate(names):
             reading = text(getattr(value, name), name, value._columns[name], units)
-            grid.add_row("" if i else stage, name.replace("_", " "), reading, end_section=name == names[-1])
+            grid.add_row("" if i else stage, name.replace("_", " "), reading)
     return grid
 
 
@@ -160,7 +153,7 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
         _print_limits()
 
 
-def _by_club(played: pd.DataFrame, unit: str) -> Table:
+def _by_club(played: pd.DataFrame, unit: str) -> Listing:
     clubs = played["club"] if "club" in played.columns else played["computed_status"].map({"ok": "all"})
     headings = (
         "club",
@@ -192,7 +185,7 @@ def print_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, u
     """The arc in words and numbers; beside each number what the plane's uncertainty does to it."""
     say(words.of_arc(arc, spread, delivery, hand, units))
     say("")
-    listing = right_aligned("", "", "with the plane's range", padding=(0, 2, 0, 0))
+    listing = right_aligned("", "", "with the plane's range", gap=2)
     for name, si in SwingArc._columns.items():
         ends = sorted(np.broadcast_to(getattr(spread, name), (2,)).tolist())
         low, high = (text(x, name, si, units) for x in ends)
@@ -217,9 +210,8 @@ def print_ground(strike: GroundStrike, units: System) -> None:
 def print_clubs(clubs: Clubs, units: System) -> None:
     """A line a club."""
     numbers = dict(list(columns_of("Club").items())[:5])  # the rest is the shape of the head
-    listing = Table("club", "hand", *(name.replace("_", " ") for name in numbers), box=None, pad_edge=False)
-    for column in listing.columns[2:]:
-        column.justify = "right"
+    headings = ("club", "hand", *(name.replace("_", " ") for name in numbers))
+    listing = Listing(*headings, right=range(2, len(headings)))
     for name, club in clubs.items():
         readings = (text(getattr(club, field), field, si, units) for field, si in numbers.items())
         listing.add_row(name, club.hand, *readings)

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from rich.table import Table
-
 from . import words
 from .cloud import Dispersion
 from .console import console, right_aligned, say
 from .console import json_number as number
 from .quantities import System
+from .terminal import Listing
 from .values import Array
 from .words_dispersion import drawn_in_words, failures, finish, limits, row, shares_in_words, stretched, wrong
 
@@ -33,9 +32,9 @@ def print_cloud(cloud: Dispersion, units: System) -> None:
     say(words.CAUTION, style="dim")
 
 
-def _listing(cloud: Dispersion, units: System) -> Table:
+def _listing(cloud: Dispersion, units: System) -> Listing:
     headings = ("", "mean", "±", "SD", "±", "5 %", "median", "95 %")
-    listing = right_aligned(*headings, padding=(0, 1, 0, 0))
+    listing = right_aligned(*headings)
     for name in cloud.outputs:
         listing.add_row(*row(cloud, name, units))
     return listing
@@ -51,6 +50,7 @@ def as_json(cloud: Dispersion) -> dict[str, Any]:
     return {
         "units": "SI: m, s, kg, rad",
         "samples": cloud.samples,
+        "stopped": cloud.stopped,
         "seed": cloud.sampling.seed,
         "at": cloud.sampling.at,
         "outputs": {

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping, Sequence
+import warnings
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -17,7 +18,7 @@ from .region import Region
 from .resampled import OfTable, resampled
 from .said import said
 from .sampling import POINTS, USUAL, At, Sampling, gathered, planned
-from .sums import Sums
+from .sums import BLOCK, Sums
 from .swing import Club, Delivery, clubs
 from .values import Array
 
@@ -60,7 +61,8 @@ def dispersion(
     Returns a ``Dispersion``, or with ``lazy`` what ``compute()`` makes one.
     Sample i depends on the seed and i alone, field j of it on the jth deviate; all results have the same bits
     whatever the threads or workers. Samples that cannot be played, or do not finish, are counted in ``failed``,
-    never dropped silently. Raises InputError for a spread that is none and for a middle that cannot be played.
+    never dropped silently. Ctrl-C keeps the blocks that were played, with a warning: the
+    cloud is ``stopped``. Raises InputError for a spread that is none and for a middle that cannot be played.
     """
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"dispersion takes a Delivery or a Launch, not {type(start).__name__}")
@@ -118,8 +120,22 @@ def played(sampling: Sampling, table: OfTable = WHOLE, client: Any = None, lazy:
     return cloud_of(
         sampling,
         table,
-        map(sampling.block, range(sampling.blocks)) if client is None else on_workers(client, sampling),
+        until_stopped(sampling) if client is None else on_workers(client, sampling),
     )
+
+
+def until_stopped(sampling: Sampling) -> Iterator[tuple[Sums, Array]]:
+    """One block after the other; Ctrl-C leaves out the rest, once there is one."""
+    for number in range(sampling.blocks):
+        try:
+            block = sampling.block(number)
+        except KeyboardInterrupt:
+            if number == 0:
+                raise
+            message = f"stopped after {number * BLOCK:,} of {sampling.samples:,} samples: the cloud is of these"
+            warnings.warn(message, RuntimeWarning, stacklevel=2)
+            return
+        yield block
 
 
 def cloud_of(sampling: Sampling, table: OfTable, blocks: Iterable[tuple[Sums, Array]]) -> Dispersion:

@@ -47,8 +47,9 @@ def resampled(
             found.append((*started(rows, strikes, way, club_set.get(name)), way.struck))
     whole = [(_with_conditions(kept, start, strikes), start, struck) for kept, start, struck in found]
     if not whole or not any(len(draws.rows) for draws, *_ in whole):
+        file = f"{source}: " if isinstance(source, str | os.PathLike) else ""
         raise InputError(
-            f"no strike{f' of the {name}' if name else ''} can be played: {_why(strikes, name, club_set)}"
+            f"{file}no strike{f' of the {name}' if name else ''} can be played: {_why(strikes, name, club_set)}"
         )
     draws, start, struck = max(whole, key=lambda way: len(way[0].rows))
     wrong = tuple(in_place(strikes.rows.frame, line, why) for line, why in strikes.bad)

@@ -52,6 +52,8 @@ def drawn_in_words(cloud: Dispersion, units: System) -> str:
     """What was drawn."""
     sampling = cloud.sampling
     what = f"{cloud.samples:,} shots" + (f" with the {sampling.club.name}" if sampling.club else "")
+    if cloud.stopped:
+        what = f"Stopped after {what}, of {sampling.samples:,} asked for"
     if not isinstance(sampling.draws, Around):
         left_out = f"; {cloud.left_out:,} left out, not complete" if cloud.left_out else ""
         return f"{what}, drawn from {len(sampling.draws.rows):,} strikes{left_out}."
