@@ -245,5 +245,16 @@ class Balls(Named[Ball]):
     kind = "ball"
 
 
-balls = Balls({name: Ball(aero=MultiLayer(*constants)) for name, constants in _core.ball_presets().items()})
-"""The shipped balls, all invented: small changes of the default, lift or drag 4 % up or down."""
+def _preset(numbers: dict[str, Any]) -> Ball:
+    if "reynolds" not in numbers:
+        return Ball(aero=MultiLayer(**numbers))
+    shape = len(numbers["spin_ratio"]), len(numbers["reynolds"])
+    grids = {name: np.reshape(numbers[name], shape) for name in ("drag", "lift")}
+    axes = {name: np.array(numbers[name]) for name in ("spin_ratio", "reynolds")}
+    return Ball(aero=AeroTable(**axes, **grids, spin_decay=numbers["spin_decay"]))
+
+
+balls = Balls({name: _preset(numbers) for name, numbers in _core.ball_presets().items()})
+"""The shipped balls. Five are invented: small changes of the default, lift or drag 4 % up or down.
+``"tunnel 1976"`` is a ball of today's mass and size with the coefficients of a ball of 1976 in a wind tunnel (Bearman
+& Harvey, Aeronaut. Q. 27, 112)."""

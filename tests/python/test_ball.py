@@ -81,7 +81,7 @@ def test_the_shipped_balls_change_lift_or_drag_by_four_percent():
         changed = wb.balls[name].aero.coefficients(0.2, 1e5)
         assert changed == (pytest.approx(base[0] * drag), pytest.approx(base[1] * lift))
     assert wb.balls["standard"].aero == wb.MultiLayer()
-    assert len(wb.balls) == len(list(wb.balls)) == 5
+    assert len(wb.balls) == len(list(wb.balls)) == 6
 
 
 def test_an_unknown_ball_is_refused_with_the_known_ones():

@@ -9,6 +9,7 @@
 #include "whimbrel/ball/multi_layer.hpp"
 #include "whimbrel/ball/smits_smith.hpp"
 #include "whimbrel/ball/square_root_lift.hpp"
+#include "whimbrel/ball/tunnel_1976.hpp"
 
 namespace whimbrel {
 
@@ -53,9 +54,10 @@ struct NamedBall {
   Ball<> ball;
 };
 
-/// Invented balls, small changes of the default calibrated by this project to span part of the
-/// difference between present-day balls: lift or drag lower or higher by 4 %.
-inline std::array<NamedBall, 5> ball_presets() {
+/// The shipped balls. Five are invented, small changes of the default calibrated by this project to span part
+/// of the difference between present-day balls: lift or drag lower or higher by 4 %. "tunnel 1976" is today's
+/// ball in mass and size, with the coefficients of that tunnel.
+inline std::array<NamedBall, 6> ball_presets() {
   const auto scaled = [](double lift, double drag) {
     const MultiLayer base;
     MultiLayer model = base;
@@ -67,11 +69,14 @@ inline std::array<NamedBall, 5> ball_presets() {
     ball.aero = model;
     return ball;
   };
+  Ball<> tunnel;
+  tunnel.aero = tunnel_1976();
   return {{{"standard", scaled(1.0, 1.0)},
            {"low lift", scaled(0.96, 1.0)},
            {"high lift", scaled(1.04, 1.0)},
            {"low drag", scaled(1.0, 0.96)},
-           {"high drag", scaled(1.0, 1.04)}}};
+           {"high drag", scaled(1.0, 1.04)},
+           {"tunnel 1976", tunnel}}};
 }
 
 }  // namespace whimbrel
