@@ -66,12 +66,13 @@ inline AeroTable any_table(Bytes& bytes, Reach reach) {
   };
   axis(table.spin_ratio, 1.0);
   axis(table.reynolds, 2e5);
-  const double least_drag = bytes.below(16) == 1 ? -10 : 0;
+  const bool extreme = bytes.below(16) == 1;
+  const double most_drag = extreme ? 10 : 2, least_drag = extreme ? -10 : 0, most_lift = extreme ? 10 : 2;
   for (std::size_t i = 0; i < table.spin_ratio.size() * table.reynolds.size(); ++i) {
-    table.drag.push_back(bytes.number(least_drag, 10, reach));
-    table.lift.push_back(bytes.number(-10, 10, reach));
+    table.drag.push_back(bytes.number(least_drag, most_drag, reach));
+    table.lift.push_back(bytes.number(-most_lift, most_lift, reach));
   }
-  if (bytes.coin()) table.spin_decay = bytes.number(0, 1e-3, reach);
+  if (bytes.coin()) table.spin_decay = bytes.number(0, extreme ? 1e-3 : 1e-4, reach);
   return table;
 }
 

@@ -132,10 +132,11 @@ void keep_trajectory(const Trajectory<>& trajectory, bool calm, const Error& err
   }
 }
 
-/// A run is made of finite numbers, or of none.
+/// A run to rest is made of finite numbers; one whose time was up, of them or of none; any other of none.
 inline void keep_run(const Run<>& run, const Case& c) {
-  keep(run.status == Status::ok ? all_finite(run) : none_finite(run), "a run has all of its numbers or none",
-       c);
+  const bool all = all_finite(run), none = none_finite(run);
+  keep(run.status == Status::ok ? all : none || (all && run.status == Status::no_rest),
+       "a run has all of its numbers or none", c);
 }
 
 /// No wind, and no ground but a plane (how a roll follows the curves of ground is left out of its energy).
