@@ -32,10 +32,13 @@ std::vector<Case> any_rows(Bytes& bytes) {
   return rows;
 }
 
-/// Every number of a flight and its run, or none; a row is refused where, and only where, it has a mistake.
+/// Every number of a flight and its run, or none. A row is refused where, and only where, it has a mistake,
+/// or an impact makes a launch outside the accepted range of launches, as a ball of hardly any inertia may
+/// spin.
 void keep_defined(const FastShot& shot, const Case& c) {
   const Status status = shot.flight_status();
-  keep((status == Status::bad_input) == mistake(c).has_value(), "bad input, and nothing else, is refused", c);
+  const bool refused = mistake(c) || (all_finite(shot.launch) && whimbrel::mistake(shot.launch));
+  keep((status == Status::bad_input) == refused, "bad input, and nothing else, is refused", c);
   if (status == Status::bad_input) return;
   keep(landed(status) ? all_finite(shot.flight) && all_finite(shot.landing) && all_finite(shot.launch)
                       : none_finite(shot.flight) && none_finite(shot.landing),
