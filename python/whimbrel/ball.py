@@ -256,5 +256,5 @@ def _preset(numbers: dict[str, Any]) -> Ball:
 
 balls = Balls({name: _preset(numbers) for name, numbers in _core.ball_presets().items()})
 """The shipped balls. Five are invented: small changes of the default, lift or drag 4 % up or down.
-``"tunnel 1976"`` is a ball of today's mass and size with the coefficients of a ball of 1976 in a wind tunnel (Bearman
-& Harvey, Aeronaut. Q. 27, 112)."""
+``"tunnel 1976"`` is a ball of today's mass and size with the coefficients of a ball of 1976 in a wind tunnel
+(Bearman & Harvey, Aeronaut. Q. 27, 112)."""
