@@ -59,7 +59,7 @@ def bad_rows(rows: Sequence[tuple[object, str]], of: int) -> InputError:
 def first_of(lines: Sequence[str]) -> list[str]:
     """The first ten of some lines, and how many more there are."""
     more = len(lines) - SHOWN
-    return [*lines[:SHOWN], *([f"and {more:,} more"] if more > 0 else [])]
+    return [*lines[:SHOWN], *([f"and {more:,} more."] if more > 0 else [])]
 
 
 def refuse(mistakes: Sequence[tuple[object, str]], of: int) -> None:

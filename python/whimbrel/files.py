@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import csv
 import os
+from collections import Counter
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+import numpy as np
 
 from .errors import InputError, missing
 from .whole_files import write_whole
@@ -72,10 +76,19 @@ def _read_csv(path: Path, pandas: Any) -> tuple[pd.DataFrame, dict[int, str]]:
         raise InputError(f"{path}: the file is empty; the first line must name the columns")
     if len(header) == 1 and any(mark in header[0] for mark in ";\t|"):
         raise InputError(f"{path}: the columns must be separated by commas; the first line is {header[0]!r}")
-    twice = sorted({name for name in header if header.count(name) > 1})
+    try:
+        refuse_twice(header)
+    except InputError as error:
+        raise InputError(f"{path}: {error}") from None
+    table = np.array(cells, dtype=object).reshape(len(cells), len(header))
+    return pandas.DataFrame(table, columns=header, index=pandas.Index(lines, name="line"), dtype=str), reasons
+
+
+def refuse_twice(names: Iterable[object]) -> None:
+    """Refuses a table that has a column more than once."""
+    twice = sorted(str(name) for name, count in Counter(names).items() if count > 1)
     if twice:
-        raise InputError(f"{path}: column {', '.join(map(repr, twice))} is there more than once")
-    return pandas.DataFrame(cells, columns=header, index=pandas.Index(lines, name="line"), dtype=str), reasons
+        raise InputError(f"column {', '.join(map(repr, twice))} is there more than once")
 
 
 def write(frame: pd.DataFrame, path: str | os.PathLike[str]) -> int:

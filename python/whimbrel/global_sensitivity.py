@@ -15,6 +15,7 @@ from .flight import Launch
 from .optional import import_salib
 from .played import Accuracy
 from .quantities import text
+from .sampling import OUTPUTS
 from .sensitivity import inputs_of, sensitivity
 from .setting import Air, Weather
 from .shot import play
@@ -243,8 +244,7 @@ def _played(
     beside["ball"] = value_or_default(beside["ball"], "ball", Ball).with_its_inertia()
     known = inputs_of(start, value_or_default(beside["weather"], "weather", Weather, Air))
     shots = play(**how | with_numbers(drawn, known, {"start": start, "club": club, **beside}), errors="mask")
-    stages = (shots.run, shots.flight, shots.launch, shots.impact)
-    results: Array = next(getattr(stage, of) for stage in stages if stage is not None and of in stage._columns)
+    results: Array = getattr(getattr(shots, OUTPUTS[of][0]), of)  # no run is played where none is asked for
     bad = int(np.isnan(results).sum())
     if bad:
         why = next(iter(shots.mistakes.values()), "the ball did not come down, or not to rest")

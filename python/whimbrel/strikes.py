@@ -13,7 +13,7 @@ import numpy as np
 from . import _core
 from .compared import assumed_plane
 from .errors import InputError
-from .files import import_pandas, read
+from .files import import_pandas, read, refuse_twice
 from .quantities import column
 from .reading import STRIKE_FIELDS
 from .shot import Shot
@@ -125,10 +125,7 @@ def _renamed(frame: pd.DataFrame, columns: Mapping[str, str]) -> pd.DataFrame:
         if ours not in (*LABELS, "warm_up") and column(ours, STRIKE_FIELDS) is None:
             raise InputError(f"columns: {other!r} is to be {ours!r}, which is no quantity with its unit")
     frame = frame.rename(columns=dict(columns))
-    names = list(frame.columns)
-    twice = sorted({str(name) for name in names if names.count(name) > 1})
-    if twice:
-        raise InputError(f"column {', '.join(map(repr, twice))} is there more than once")
+    refuse_twice(frame.columns)
     return frame
 
 
