@@ -17,6 +17,10 @@ Array = NDArray[np.float64]
 REAL = "iuf"
 
 
+#: What is asked for, in words.
+NUMBERS = "a number or an array of numbers"
+
+
 class Unsaid(float):
     """The default of a number that a caller should give, known apart from one that was given."""
 
@@ -24,7 +28,7 @@ class Unsaid(float):
 UNSAID = Unsaid(0.0)
 
 
-def own(x: Any, name: str, unit: str | None = None) -> Any:
+def own(x: Any, name: str, unit: str | None = None, wanted: str = NUMBERS) -> Any:
     """A number as a value keeps it.
 
     Scalars become floats and arrays read-only copies; what is the library's own already is not copied again.
@@ -34,7 +38,7 @@ def own(x: Any, name: str, unit: str | None = None) -> Any:
     if isinstance(x, float):
         return x
     if type(x) is np.ndarray:
-        return _own_array(x, name)
+        return _own_array(x, name, wanted)
     if isinstance(x, Real) and not isinstance(x, bool | np.generic):
         return _as_float(x, name)
     if has_labels(x):
@@ -43,7 +47,7 @@ def own(x: Any, name: str, unit: str | None = None) -> Any:
         return checked_chunks(chunks, name)
     if carries_units(x):
         return own(_in_si(x, name, unit), name)
-    return _own_array(_plain(x, name), name)
+    return _own_array(_plain(x, name, wanted), name, wanted, x)
 
 
 def has_labels(x: Any) -> bool:
@@ -101,8 +105,9 @@ def attributes(name: str, unit: str | None) -> dict[str, Any]:
     return {**({} if unit is None else {"units": unit}), "long_name": name.replace("_", " ")}
 
 
-def _own_array(x: NDArray[Any], name: str) -> Any:
-    _check_real(x.dtype.kind, x.dtype, name)
+def _own_array(x: NDArray[Any], name: str, wanted: str = NUMBERS, given: Any = None) -> Any:
+    """A read-only copy; ``given``: what it was made of."""
+    _check_real(x.dtype, x if given is None else given, name, wanted)
     if x.ndim == 0:
         return float(x)
     if x.dtype == np.float64 and x.dtype.isnative and _is_frozen(x):
@@ -122,29 +127,32 @@ def _is_frozen(x: Any) -> bool:
     return x is None or type(x).__name__ == "PyCapsule"
 
 
-def _plain(x: Any, name: str) -> NDArray[Any]:
+def _plain(x: Any, name: str, wanted: str) -> NDArray[Any]:
     """Anything else as an array of NumPy's, NaN where an entry is masked or missing."""
     if isinstance(x, np.ma.MaskedArray):
-        _check_real(x.dtype.kind, x.dtype, name)
+        _check_real(x.dtype, x, name, wanted)
         return np.ma.filled(x.astype(np.float64), np.nan)
     if isinstance(x, list | tuple) and any(carries_units(one) for one in x):
         raise InputError(f"{name}: a list of quantities with units; give one quantity of them all")
     if type(x).__module__.startswith("pandas.") and hasattr(x, "to_numpy"):
-        _check_real(getattr(x.dtype, "kind", "O"), x.dtype, name)
+        _check_real(x.dtype, x, name, wanted)
         return np.asarray(x.to_numpy(dtype=np.float64, na_value=np.nan))
     if isinstance(x, np.ndarray) and (hasattr(x, "unit") or hasattr(x, "units")):
         raise InputError(f"{name} carries units that are not read here: give it in SI")
     try:
         return np.asarray(x)
     except (TypeError, ValueError):
-        raise InputError(f"{name}: {x!r} is not a number or an array of numbers") from None
+        raise InputError(f"{name}: {_shown(x)} is not {wanted}") from None
 
 
-def _check_real(kind: str, dtype: Any, name: str) -> None:
-    if kind not in REAL:
-        raise InputError(
-            f"{name} is of the type {dtype}, not a number or an array of numbers: it takes real numbers"
-        )
+def _check_real(dtype: Any, x: Any, name: str, wanted: str) -> None:
+    if getattr(dtype, "kind", "O") not in REAL:
+        raise InputError(f"{name}: {_shown(x)} is not {wanted}: its type is {dtype}")
+
+
+def _shown(x: Any) -> str:
+    text = " ".join(repr(x).split())
+    return text if len(text) <= 80 else f"{text[:77]}…"
 
 
 def _as_float(x: Any, name: str) -> float:

@@ -111,7 +111,7 @@ def read_axes(axes: Mapping[str, Any], start: type[Start]) -> dict[str, Array]:
     for name, values in axes.items():
         if name not in known:
             raise unknown_axis(name, start)
-        numbers = as_numbers(values, name, known[name].unit)
+        numbers = as_numbers(values, name, known[name].unit, f"an array of numbers (SI, {known[name].unit})")
         if numbers.ndim != 1:
             raise InputError(f"{name} has the shape {numbers.shape}; an axis is a row of values, shape (n,)")
         if not numbers.size:

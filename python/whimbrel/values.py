@@ -12,8 +12,8 @@ import numpy as np
 from . import _core
 from .chunked import chunks_in, described_chunks
 from .errors import InputError
+from .given_numbers import NUMBERS, frozen, has_labels, keep_frozen, own
 from .given_numbers import Array as Array
-from .given_numbers import frozen, has_labels, keep_frozen, own
 from .labels import labels_of
 from .quantities import reading
 
@@ -28,9 +28,9 @@ def columns_of(kind: str) -> dict[str, str]:
     return {name.split()[-1]: unit for name, unit, _, _ in _core.fields[kind]}
 
 
-def as_numbers(x: Any, name: str, unit: str | None = None) -> Array:
+def as_numbers(x: Any, name: str, unit: str | None = None, wanted: str = NUMBERS) -> Array:
     """Numbers as a read-only array: Dask's are computed, labels left out."""
-    return np.asarray(own(x, name, unit), dtype=np.float64)
+    return np.asarray(own(x, name, unit, wanted), dtype=np.float64)
 
 
 class Value:

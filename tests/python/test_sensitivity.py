@@ -336,7 +336,7 @@ TWO = {"spread": {"face_angle": 0.01, "club_path": 0.01}}
         ({"spread": {"face_angle": 0.01, "club_path": (1.0, 0.0)}}, "lower end"),
         ({"spread": {"face_angle": 0.01, "strike_toe": 0.1}}, "cannot be played: .*missed the face"),
         ({"spread": {"face_angle": 0.01, "club_path": (1.0, 2.0, 3.0)}}, "spread of club_path is .*two ends"),
-        ({"spread": {"face_angle": 0.01, "club_path": "0.5"}}, "spread of club_path is '0.5'"),
+        ({"spread": {"face_angle": 0.01, "club_path": "0.5"}}, "spread of club_path: '0.5' is not a number"),
         ({"spread": {"face_angle": 0.01, "club_path": "wide"}}, "spread of club_path: 'wide' is not a number"),
         ({"spread": {"face_angle": 0.01, "club_path": np.nan}}, "spread of club_path is nan"),
         ({"spread": ["face_angle", "club_path"]}, "spread names two inputs"),
