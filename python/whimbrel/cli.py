@@ -125,9 +125,8 @@ def table_command(
 ) -> None:
     """Play every row of a table of deliveries or measured launches.
 
-    Bad rows are named, the others played; the exit code is 1 where every row was bad. In a CSV file that is
-    written, text that spreadsheets would run as a formula gets an apostrophe in front; in Parquet it stays as it
-    is.
+    Bad rows are named, the others played; the exit code is 1 where every row was bad. In a CSV file written by
+    --out, text that spreadsheets would run as a formula gets an apostrophe in front; in Parquet it stays as it is.
 
     Columns are named by quantity and unit: clubhead_speed_mph, dynamic_loft_deg, spin_rate_rpm … A row needs
     ball_speed, launch_angle and spin_rate (or backspin_rate, with sidespin_rate), or clubhead_speed and
