@@ -32,8 +32,10 @@ T added_resistance(const T& speed) {
 
 /// The motion of a ball on turf. It skids until its lowest point has come to rest, then rolls:
 ///
-///   skid: dv/dt = g_t - mu g_n s/|s| - D,   ds/dt = g_t - (1 + m r^2 / I) mu g_n s/|s| - D,   D = (1 + I / m
-///   r^2) d roll: dv/dt = g_t / (1 + I / m r^2) - a g_n / g v/|v| - d,   d = a g_n / g q(v) v/|v|
+///   skid: dv/dt = g_t - mu g_n s/|s| - (1 + I / m r^2) d,
+///         ds/dt = g_t - (1 + m r^2 / I) mu g_n s/|s| - (1 + I / m r^2) d
+///   roll: dv/dt = g_t / (1 + I / m r^2) - a g_n / g v/|v| - d
+///   with  d = a g_n / g q(v) v/|v|
 ///
 /// with g_t and g_n gravity along and into the ground, a the rolling deceleration on the level and q what is
 /// added to it when quick, a force on the ball's middle. On the level a skid ends at v - 2s/7 and a roll
