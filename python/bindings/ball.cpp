@@ -2,6 +2,8 @@
 
 namespace whimbrel::bindings {
 
+using namespace py::literals;
+
 namespace {
 
 /// A model with constants only, made from a table of one row. Models travel as `AnyAeroModel`.
@@ -40,13 +42,22 @@ void bind_ball(py::module_& m) {
         std::visit([&](const auto& model) { return aerodynamics(model, spin_ratio, reynolds); }, any);
     return std::array{aero.drag, aero.lift_per_spin_ratio * spin_ratio};
   });
+  // By name: the constants of the default model, or the numbers of a table by their names.
   m.def("ball_presets", [] {
     py::dict presets;
     for (const NamedBall& preset : ball_presets()) {
+      const py::str name{std::string(preset.name)};
+      if (const auto* table = std::get_if<AeroTable>(&preset.ball.aero)) {
+        presets[name] =
+            py::dict("spin_ratio"_a = table->spin_ratio, "reynolds"_a = table->reynolds,
+                     "drag"_a = table->drag, "lift"_a = table->lift, "spin_decay"_a = table->spin_decay);
+        continue;
+      }
       const auto& model = std::get<MultiLayer>(preset.ball.aero);
-      py::list constants;
-      for (const auto& field : MultiLayer::fields()) constants.append(model.*field.member);
-      presets[py::str(std::string(preset.name))] = constants;
+      py::dict constants;
+      for (const auto& field : MultiLayer::fields())
+        constants[py::str(std::string(field.name))] = model.*field.member;
+      presets[name] = constants;
     }
     return presets;
   });

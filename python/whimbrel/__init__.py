@@ -35,7 +35,7 @@ from .compared import Compared, assumed_plane, compare
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from .course import Choice, CourseShot, Target, choose_club, level_distance
 from .dispersion import dispersion, dispersion_of_strikes
-from .errors import InputError, MissingPackage
+from .errors import InputError, InputWarning, MissingPackage
 from .explain import Explained, explain, what_if
 from .flight import Flight, Launch
 from .global_sensitivity import GlobalSensitivity, global_sensitivity
@@ -79,9 +79,10 @@ __all__ = [
     "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "BallMoved", "Change", "Choice",
     "Circle", "Club", "Clubs", "Compared", "Comparison", "ConstantCoefficients", "Corridor", "CourseShot",
     "DPlane", "Delivery", "Dispersion", "Explained", "Flight", "GlobalSensitivity", "GroundStrike", "Impact",
-    "InputError", "Landing", "Launch", "Look", "MissingPackage", "MultiLayer", "Polygon", "Reading", "Rectangle",
-    "Run", "Scatter", "Sensitivity", "Session", "Shot", "SmitsSmith", "Spread", "SquareRootLift", "SwingArc",
-    "Target", "TargetPlay", "Terrain", "Turf", "Weather", "Wind", "WindTable", "air", "arc_of", "assumed_plane",
+    "InputError", "InputWarning", "Landing", "Launch", "Look", "MissingPackage", "MultiLayer", "Polygon", "Reading",
+    "Rectangle", "Run", "Scatter", "Sensitivity", "Session", "Shot", "SmitsSmith", "Spread", "SquareRootLift",
+    "SwingArc", "Target", "TargetPlay", "Terrain", "Turf", "Weather", "Wind", "WindTable", "air", "arc_of",
+    "assumed_plane",
     "at_standard_conditions", "ball_moved", "balls", "carried_along", "carry_by_air", "carry_by_wind",
     "choose_club", "clubs", "compare", "d_plane", "delivered_on", "descent_to_hold", "dispersion",
     "dispersion_of_strikes", "explain", "fly", "global_sensitivity", "green", "ground_strike", "include_dir",

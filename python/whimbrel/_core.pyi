@@ -359,7 +359,7 @@ status_words: list = [
     "the ball had not come down on the ground after 60 s",
     "the integration failed",
     "bad input",
-    "the ball had not come to rest after 60 s",
+    "the ball had not come to rest after 30 s on the ground",
     "no speed of this swing carries to the target",
 ]
 units: dict = {

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from . import _core
+from .by_labels import by_labels
 from .errors import InputError, refuse
 from .named import Named
 from .swing import Club, Delivery, clubs
@@ -31,6 +32,11 @@ class Bag(Named[Swing]):
     """Clubs and their deliveries by the club's name: ``bag["7 iron"].delivery``."""
 
     kind = "club of the bag"
+
+    def __init__(self, members: Mapping[str, Swing], left_out: Sequence[str] = ()) -> None:
+        """left_out: what was wrong with each row of a table that the clubs' medians do without."""
+        super().__init__(members)
+        self.left_out = tuple(left_out)
 
     def stacked(self) -> Swing:
         """All of them as arrays, one number a club, in the order of the bag."""
@@ -55,6 +61,7 @@ class _Pace(Value, kind="Pace"):
     driver_speed: Number
 
 
+@by_labels
 def usual_delivery(club: Club, driver_speed: Number = 95 * mph) -> Delivery:
     """A usual delivery of a club: square, straight, centred. Scalars or arrays.
 
@@ -82,16 +89,18 @@ def usual_bag(driver_speed: float = 95 * mph, club_set: Mapping[str, Club] = clu
 def typical_bag(source: pd.DataFrame | str | os.PathLike[str], club_set: Mapping[str, Club] = clubs) -> Bag:
     """A player's typical delivery of each club: the medians of a table of deliveries; needs the ``tables`` extra.
 
-    source: as for ``table``, each row naming its club. Bad rows are left out. Raises InputError where no row
+    source: as for ``table``, each row naming its club. Bad rows are left out and told in the bag's
+    ``left_out``. Raises InputError where no row
     of a club is good, or no row has a delivery.
     """
     from .tables import deliveries
 
     typical = {}
-    for name, strikes in deliveries(source, club_set).items():
+    found, left_out = deliveries(source, club_set)
+    for name, strikes in found.items():
         medians = {field.name: _median(getattr(strikes, field.name)) for field in fields(Delivery)}
         typical[name] = Swing(club_set[name], Delivery(**medians))
-    return Bag(typical)
+    return Bag(typical, left_out)
 
 
 def _median(x: Array) -> float:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import warnings
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import numpy as np
 
 from . import _core
+from .by_labels import by_labels
 from .errors import InputError
 from .named import Named
-from .values import Array, Number, Value, as_numbers, numbers_of, table_of
+from .values import Array, Number, Value, as_numbers, table_of
 
 
 class StatedRange(NamedTuple):
@@ -132,6 +133,10 @@ class AeroTable(AeroModel):
     lift: Array
     spin_decay: float = 2.0e-5
 
+    def __post_init__(self) -> None:
+        for name in ("spin_ratio", "reynolds", "drag", "lift"):
+            self.__dict__[name] = as_numbers(getattr(self, name), f"{name} of the table")
+
     @classmethod
     def from_csv(cls, path: str | Path, spin_decay: float = 2.0e-5) -> AeroTable:
         """Reads columns ``spin_ratio, reynolds, drag, lift``: one row for every point of the grid."""
@@ -153,11 +158,7 @@ class AeroTable(AeroModel):
         return cls(axes[0], axes[1], grids[0], grids[1], spin_decay)
 
     def _compiled(self) -> Any:
-        def read(name: str) -> Array:
-            return as_numbers(getattr(self, name), f"{name} of the table")
-
-        spin_ratio, reynolds = read("spin_ratio").ravel(), read("reynolds").ravel()
-        drag, lift = read("drag"), read("lift")
+        spin_ratio, reynolds, drag, lift = self.spin_ratio.ravel(), self.reynolds.ravel(), self.drag, self.lift
         shape = spin_ratio.size, reynolds.size
         for name, grid in (("drag", drag), ("lift", lift)):
             if grid.shape != shape:
@@ -190,11 +191,12 @@ MODELS = {
 class Ball(Value, kind="Ball"):
     """A golf ball. Numbers are scalars or arrays; the model is one for a call.
 
-    mass: kg. radius: m. inertia: kg m², 0.4·m·r² if not given. contact_stiffness_ratio: κ, tangential over
-    normal stiffness of the contact with a rigid face, more with a springy one. face_friction: μ, dry, where
-    face and ball approach each other at 43.8 m/s; it rises as the power −2/5 of that speed. Both are calibrated
-    by this project on launches from driver to lob wedge, μ not below 0.16. aero: the aerodynamic model.
-    Defaults: the heaviest and smallest ball the Rules of Golf allow (45.93 g, 42.67 mm).
+    mass: kg. radius: m. inertia: kg m²; if not given that of a uniform ball, 0.4·m·r², which follows mass and
+    radius where ``dataclasses.replace`` changes them. contact_stiffness_ratio: κ, tangential over normal
+    stiffness of the contact with a rigid face, more with a springy one. face_friction: μ, dry, where face and ball
+    approach each other at 43.8 m/s; it rises as the power −2/5 of that speed. Both are calibrated by this project
+    on launches from driver to lob wedge, μ not below 0.16. aero: the aerodynamic model. Defaults: the heaviest
+    and smallest ball the Rules of Golf allow (45.93 g, 42.67 mm).
     """
 
     mass: Number = 0.04593
@@ -203,11 +205,38 @@ class Ball(Value, kind="Ball"):
     contact_stiffness_ratio: Number = 0.725
     face_friction: Number = 0.194
     aero: AeroModel = MultiLayer()
+    _uniform: Any = field(default=None, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        if self.inertia is None:
-            uniform = 0.4 * numbers_of(self.mass, "mass") * numbers_of(self.radius, "radius") ** 2
-            object.__setattr__(self, "inertia", uniform[()])
+        mine = self.__dict__
+        follows = self.inertia is None or _same(self.inertia, self._uniform)
+        if follows:
+            mine["inertia"] = None
+        super().__post_init__()
+        if follows:
+            mine["inertia"] = uniform_inertia(self.mass, self.radius)
+            super().__post_init__()
+        mine["_uniform"] = self.inertia if follows else None
+
+    @property
+    def inertia_follows(self) -> bool:
+        """Whether the inertia is that of a uniform ball, which follows mass and radius."""
+        return self._uniform is not None
+
+    def with_its_inertia(self) -> Ball:
+        """The same ball, its inertia held where mass or radius change."""
+        return replace(self, _uniform=None)
+
+
+def _same(inertia: Any, uniform: Any) -> bool:
+    """Whether a ball's inertia is the uniform one it had, handed on to it as it was."""
+    return inertia is uniform or (isinstance(inertia, float) and isinstance(uniform, float) and inertia == uniform)
+
+
+@by_labels
+def uniform_inertia(mass: Any, radius: Any) -> Any:
+    """Moment of inertia of a uniform ball, kg m²: 0.4·m·r²."""
+    return 0.4 * mass * radius**2
 
 
 class Balls(Named[Ball]):
@@ -216,5 +245,16 @@ class Balls(Named[Ball]):
     kind = "ball"
 
 
-balls = Balls({name: Ball(aero=MultiLayer(*constants)) for name, constants in _core.ball_presets().items()})
-"""The shipped balls, all invented: small changes of the default, lift or drag 4 % up or down."""
+def _preset(numbers: dict[str, Any]) -> Ball:
+    if "reynolds" not in numbers:
+        return Ball(aero=MultiLayer(**numbers))
+    shape = len(numbers["spin_ratio"]), len(numbers["reynolds"])
+    grids = {name: np.reshape(numbers[name], shape) for name in ("drag", "lift")}
+    axes = {name: np.array(numbers[name]) for name in ("spin_ratio", "reynolds")}
+    return Ball(aero=AeroTable(**axes, **grids, spin_decay=numbers["spin_decay"]))
+
+
+balls = Balls({name: _preset(numbers) for name, numbers in _core.ball_presets().items()})
+"""The shipped balls. Five are invented: small changes of the default, lift or drag 4 % up or down.
+``"tunnel 1976"`` is a ball of today's mass and size with the coefficients of a ball of 1976 in a wind tunnel
+(Bearman & Harvey, Aeronaut. Q. 27, 112)."""

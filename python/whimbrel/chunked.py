@@ -10,6 +10,8 @@ from .errors import InputError
 
 def chunks_in(x: Any) -> Any:
     """The Dask array that ``x`` is, or that an xarray.DataArray holds; None for anything else."""
+    if isinstance(x, float):  # nearly always, and asked often
+        return None
     dask, xarray = sys.modules.get("dask.array"), sys.modules.get("xarray")
     if dask is None:
         return None
@@ -20,7 +22,7 @@ def chunks_in(x: Any) -> Any:
 
 def checked_chunks(x: Any, name: str) -> Any:
     """A Dask array as one of double numbers, still in its chunks. Raises InputError if it cannot be one."""
-    if x.dtype.kind not in "biuf":
+    if x.dtype.kind not in "iuf":
         raise InputError(f"{name} is a Dask array of {x.dtype}, not of numbers")
     if any(n != n for n in x.shape):
         raise InputError(f"{name} has chunks of unknown length: call its compute_chunk_sizes() first")

@@ -10,9 +10,9 @@ from typing import Annotated, Any
 
 import numpy as np
 import typer
-from rich.console import Console
 
 from . import cli_course, cli_dispersion, cli_explain, cli_lesson, cli_sensitivity, cli_session, cli_sweep, words
+from .cli_files import check_files, no_rows, save_picture, save_table, say_files
 from .cli_flags import (
     DELIVERY,
     OUTPUT,
@@ -27,7 +27,6 @@ from .cli_flags import (
     clubs_of,
     flag,
     in_si,
-    save_picture,
 )
 from .cli_groups import (
     AirFlags,
@@ -39,12 +38,13 @@ from .cli_groups import (
     started,
     with_groups,
 )
-from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say, say_file
+from .console import as_json, print_arc, print_clubs, print_ground, print_shot, print_table, say
 from .errors import InputError, MissingPackage
 from .shot import play
 from .swing import Delivery
 from .swing import Hand as HandName
 from .swing_arc import arc_of, ground_strike
+from .terminal import Terminal, spell_what_it_lacks
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -86,6 +86,7 @@ def play_command(
 
     Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
     """
+    check_files([swing.clubs_file, on.turfs_file], picture=[picture, impact_picture])
     start, member = started(swing, launch, landing)
     shot = play(
         start,
@@ -105,9 +106,7 @@ def play_command(
         print(json.dumps(as_json(shot), indent=2))
         return
     print_shot(shot, units.value)
-    for path in (picture, impact_picture):
-        if path is not None:
-            say_file("Picture", path)
+    say_files(("Picture", picture), ("Picture", impact_picture))
 
 
 @app.command("table")
@@ -126,7 +125,8 @@ def table_command(
 ) -> None:
     """Play every row of a table of deliveries or measured launches.
 
-    Bad rows are named, the others played; the exit code is 1 where every row was bad.
+    Bad rows are named, the others played; the exit code is 1 where every row was bad. In a CSV file written by
+    --out, text that spreadsheets would run as a formula gets an apostrophe in front; in Parquet it stays as it is.
 
     Columns are named by quantity and unit: clubhead_speed_mph, dynamic_loft_deg, spin_rate_rpm … A row needs
     ball_speed, launch_angle and spin_rate (or backspin_rate, with sidespin_rate), or clubhead_speed and
@@ -134,9 +134,9 @@ def table_command(
     strike_high, lie_tilt, closure_rate, launch_direction, spin_axis_tilt, temperature, pressure, altitude,
     relative_humidity, wind_speed, wind_from, tee_height.
     """
-    from .files import write
     from .tables import Defaults, play_table
 
+    check_files([file, clubs_file, on.turfs_file], out=[out])
     frame, report = play_table(
         file,
         club=club,
@@ -145,8 +145,10 @@ def table_command(
         units=units.value,
         standard=standard,
     )
+    if not report.rows:
+        raise no_rows(file)
     if out is not None:
-        write(frame, out)
+        save_table(frame, out)
     print_table(frame, report, out, units.value)
     if report.rows and len(report.bad) == report.rows:
         sys.exit(1)
@@ -171,6 +173,7 @@ def arc_command(
     picture: Annotated[Path | None, flag(OUTPUT, "draw it from the side and from above")] = None,
 ) -> None:
     """The swing arc behind a measured path and attack angle: where the plane points, and the low point."""
+    check_files([clubs_file], picture=[picture])
     given = in_si(club_path=club_path, attack_angle=attack_angle, face_angle=face_angle, plane=plane,
                   plane_range=plane_range, radius=radius, height=height, tee_height=tee_height,
                   dynamic_loft=dynamic_loft, sole_depth=sole_depth)  # fmt: skip
@@ -193,8 +196,7 @@ def arc_command(
     if ground is not None:
         print_ground(ground, units.value)
     say(words.SHORT_CAUTION, style="dim")
-    if picture is not None:
-        say_file("Picture", picture)
+    say_files(("Picture", picture))
 
 
 @app.command("clubs")
@@ -221,12 +223,21 @@ cli_sweep.register(app)
 
 
 def main() -> None:
-    """Runs the command; a user's mistake is one clear message and exit code 2."""
+    """Runs the command; a user's mistake, or a machine at its end, is one clear message and exit code 2."""
+    spell_what_it_lacks(sys.stdout, sys.stderr)
     try:
         app()
-    except (InputError, MissingPackage, OSError) as error:
-        Console(stderr=True, highlight=False).print(f"whimbrel: {error}", style="red", markup=False, soft_wrap=True)
+    except (InputError, MissingPackage, OSError, MemoryError) as error:
+        Terminal(stderr=True).print(f"whimbrel: {_said(error)}", style="red", soft_wrap=True)
         sys.exit(2)
+
+
+def _said(error: Exception) -> str:
+    if isinstance(error, MemoryError):
+        return f"not enough memory: ask for fewer rows, points or samples at a time {error}".strip()
+    if isinstance(error, OSError) and error.filename is not None and error.strerror:
+        return f"{error.filename}: {error.strerror}"
+    return str(error)
 
 
 if __name__ == "__main__":

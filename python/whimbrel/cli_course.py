@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -11,6 +12,7 @@ import typer
 
 from . import words
 from .bag import Bag, typical_bag, usual_bag
+from .cli_files import beside, check_files, save_picture, save_table, say_files
 from .cli_flags import (
     CONDITIONS,
     OUTPUT,
@@ -32,15 +34,14 @@ from .cli_flags import (
     clubs_of,
     flag,
     in_si,
-    save_picture,
     terrain_of,
     turf_of,
 )
 from .cli_groups import AirFlags, with_groups
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
-from .console import console, right_aligned, say, say_file
+from .console import console, right_aligned, say
 from .course import Choice, CourseShot, choose_club
-from .errors import InputError
+from .errors import InputError, first_of
 from .ground import Landing, turfs
 from .quantities import System, parse, shown, text
 from .shot import play
@@ -85,9 +86,10 @@ def course_command(
     json_output: Annotated[bool, flag(OUTPUT, "print the numbers in SI as JSON", "--json")] = False,
 ) -> None:
     """What a shot on the course plays like, which club it asks for, where to aim and where the ball stops."""
+    check_files([strikes, clubs_file, turfs_file], picture=[picture])
     bag = _bag(driver_speed, strikes, clubs_of(clubs_file, hand))
     if club is not None:
-        bag = Bag({club: bag[club]})
+        bag = Bag({club: bag[club]}, bag.left_out)
     to = in_si(distance=distance, rise=rise, slope_up=slope_up, slope_right=slope_right)
     choice = choose_club(
         bag,
@@ -101,7 +103,7 @@ def course_command(
     if picture is not None:
         save_picture(lambda: choice.course_shot.plot(units.value), picture)
     if json_output:
-        print(json.dumps(_as_json(choice), indent=2))
+        print(json.dumps({**_as_json(choice), "wrong_in_table": list(bag.left_out)}, indent=2))
         return
     say(choice.course_shot.in_words(units.value))
     say("")
@@ -111,11 +113,10 @@ def course_command(
     _print_clubs(choice, units.value)
     for note in words.out_of_range(choice.course_shot.shot):
         say(note, style="yellow")
-    say(_whose(driver_speed, strikes), style="dim")
+    _say_whose(driver_speed, strikes, bag)
     say(words.BALL_SPREAD, style="dim")
     say(words.SHORT_CAUTION, style="dim")
-    if picture is not None:
-        say_file("Picture", picture)
+    say_files(("Picture", picture))
 
 
 def _bag(driver_speed: Text, strikes: Path | None, members: Any) -> Bag:
@@ -128,13 +129,21 @@ def _bag(driver_speed: Text, strikes: Path | None, members: Any) -> Bag:
     return typical_bag(strikes, members)
 
 
-def _whose(driver_speed: Text, strikes: Path | None) -> str:
-    if strikes is not None:
-        return f"The player's deliveries are the medians of {strikes}."
-    return (
-        f"For a player who swings a driver at {driver_speed or USUAL_SPEED}, with the usual delivery of each club "
-        "(common practice): say your own with --driver-speed or --strikes FILE."
-    )
+def _say_whose(driver_speed: Text, strikes: Path | None, bag: Bag) -> None:
+    """Whose deliveries were played, and what was wrong in their table."""
+    if strikes is None:
+        say(
+            f"For a player who swings a driver at {driver_speed or USUAL_SPEED}, with the usual delivery of each "
+            "club (common practice): say your own with --driver-speed or --strikes FILE.",
+            style="dim",
+        )
+        return
+    say(f"The player's deliveries are the medians of {strikes}.", style="dim")
+    if bag.left_out:
+        rows = "1 row" if len(bag.left_out) == 1 else f"{len(bag.left_out):,} rows"
+        say(f"They are without {rows} of it:", style="red")
+    for line in first_of(bag.left_out):
+        say(f"  {line}", style="red")
 
 
 def _signed(x: float, units: System) -> str:
@@ -214,6 +223,7 @@ def stopping_command(
     picture: Annotated[Path | None, flag(OUTPUT, "draw the run over descent angle and spin")] = None,
 ) -> None:
     """How far a ball runs that comes down so, and what descent angle or spin holds a green of some depth."""
+    check_files([turfs_file], picture=[picture])
     came = in_si(landing_speed=landing_speed, descent_angle=descent_angle, landing_spin_rate=landing_spin_rate)
     landing = Landing(**came)
     ground = turf_of(turf, turfs_file, stimp, firmness, "medium green")
@@ -238,8 +248,7 @@ def stopping_command(
     if held is not None:
         say(held)
     say(words.SHORT_CAUTION, style="dim")
-    if picture is not None:
-        say_file("Picture", picture)
+    say_files(("Picture", picture))
 
 
 def conditions_command(
@@ -258,6 +267,8 @@ def conditions_command(
     units: UnitSystem = Units.yards,
 ) -> None:
     """Carries of a set by temperature and altitude, and by head, tail and cross wind."""
+    tables, pictures = ([path and beside(path, name) for name in ("air", "wind")] for path in (out, picture))
+    check_files([strikes, clubs_file], picture=pictures, out=tables)
     bag = _bag(driver_speed, strikes, clubs_of(clubs_file, hand))
     used = ball_of(ball, aero)
     humidity = in_si(relative_humidity=relative_humidity).get("relative_humidity", 0.5)
@@ -269,32 +280,23 @@ def conditions_command(
         ball=used,
     )
     by_wind = carry_by_wind(bag, speed=_several(winds, "m/s", "--winds"), ball=used)
-    written = []
-    for name, table in (("air", by_air), ("wind", by_wind)):
-        if out is not None:
-            from .files import write
-
-            write(table.frame(units.value).reset_index(), _beside(out, name))
-            written.append(("Table", _beside(out, name)))
-        if picture is not None:
-            save_picture(lambda table=table: table.plot(units.value), _beside(picture, name))  # type: ignore[misc]
-            written.append(("Picture", _beside(picture, name)))
+    both: tuple[AirTable | WindTable, ...] = by_air, by_wind
+    for given, table_file, picture_file in zip(both, tables, pictures, strict=True):
+        if table_file is not None:
+            save_table(given.frame(units.value).reset_index(), table_file)
+        if picture_file is not None:
+            save_picture(partial(given.plot, units.value), picture_file)
     _print_air(by_air, units.value)
     say("")
     _print_wind(by_wind, units.value)
-    say(_whose(driver_speed, strikes), style="dim")
+    _say_whose(driver_speed, strikes, bag)
     say(words.BALL_SPREAD, style="dim")
     say(words.SHORT_CAUTION, style="dim")
-    for what, path in written:
-        say_file(what, path)
+    say_files(*(("Table", path) for path in tables), *(("Picture", path) for path in pictures))
 
 
 def _several(given: str, si: str, name: str) -> Any:
     return np.array([parse(x, si, name) for x in given.split(",")])
-
-
-def _beside(path: Path, name: str) -> Path:
-    return path.with_stem(f"{path.stem}_{name}")
 
 
 def _print_air(table: AirTable, units: System) -> None:

@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 import json
+import warnings
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
 
-from .cli_flags import OUTPUT, Units, UnitSystem, check_files, flag, save_picture
+from .cli_files import STOPPED, check_files, partial_of, save_picture, save_table, say_files
+from .cli_flags import OUTPUT, Units, UnitSystem, flag
 from .cli_groups import AirFlags, GroundFlags, LaunchFlags, SwingFlags, TurfFlags, in_si_of, started, with_groups
 from .cli_session import ReadingFile, Several, target_of
-from .cloud import Dispersion
-from .console import say_file
 from .console_dispersion import as_json, print_cloud
 from .covariance import correlated
 from .dispersion import dispersion, dispersion_of_strikes
 from .draws import DRAWN_CONDITIONS
 from .errors import InputError
 from .ground import Landing
-from .quantities import BY_SYMBOL, NUMBER, System, parse
+from .quantities import BY_SYMBOL, NUMBER, parse
 from .sweep_axes import unknown
 from .tables import FIELDS
 from .values import columns_of
@@ -83,8 +83,10 @@ def dispersion_command(
 
     Spread any number of a delivery or of a launch, and temperature, pressure or altitude, relative_humidity,
     wind_speed, wind_from, tee_height. Or draw the strikes of a table again: --strikes FILE --club "7 iron".
+    Ctrl-C tells what was played by then; files are of a part then, and named so: NAME.partial.csv.
     """
-    check_files(picture, out, (".csv", ".parquet"))
+    outs, pictures = ([path, path and partial_of(path)] for path in (out, picture))
+    check_files([strikes, reading, swing.clubs_file, on.turfs_file], picture=pictures, out=outs)
     wind_varies = any(text.strip().replace("-", "_").startswith("wind_speed") for text in sd or [])
     asked: dict[str, Any] = {
         "samples": samples,
@@ -97,6 +99,7 @@ def dispersion_command(
         "turf": on.chosen(),
         "impact": swing.impact_model(),
     }
+    warnings.filterwarnings("ignore", "stopped after")  # told below, in this command's words
     if strikes is not None:
         if in_si_of(swing) or in_si_of(launch) or sd or correlation:
             raise InputError("--strikes takes no delivery, launch, --sd or --correlation beside it")
@@ -107,17 +110,19 @@ def dispersion_command(
         start, member = started(swing, launch)
         assert not isinstance(start, Landing)
         cloud = dispersion(start, member, **_spread(sd, correlation), **asked)
+    if cloud.stopped:
+        out, picture = outs[1], pictures[1]
     if picture is not None:
         save_picture(lambda: cloud.plot(units=units.value).figure, picture)
     if out is not None:
-        _write(cloud, out, units.value)
+        save_table(cloud.samples_frame(units.value), out)
     if json_output:
         print(json.dumps(as_json(cloud), indent=2))
-        return
-    print_cloud(cloud, units.value)
-    for what, path in (("Samples", out), ("Picture", picture)):
-        if path is not None:
-            say_file(what, path)
+    else:
+        print_cloud(cloud, units.value)
+        say_files(("Samples", out), ("Picture", picture))
+    if cloud.stopped:
+        raise typer.Exit(STOPPED)
 
 
 def _spread(sd: Several, correlation: Several) -> dict[str, Any]:
@@ -165,9 +170,3 @@ def _correlations(given: list[str]) -> dict[tuple[str, str], float]:
             raise InputError(f"--correlation: {a} and {b} are there twice")
         pairs[a, b] = r
     return pairs
-
-
-def _write(cloud: Dispersion, out: Path, units: System) -> None:
-    from .files import write
-
-    write(cloud.samples_frame(units), out)

@@ -6,18 +6,19 @@ from pathlib import Path
 from typing import Annotated, Any
 
 import typer
-from rich.table import Table
 
 from . import words, words_explain
-from .cli_flags import OUTPUT, Rise, TeeHeight, Text, Units, UnitSystem, flag, in_si, save_picture, terrain_of
+from .cli_files import check_files, save_picture, say_files
+from .cli_flags import OUTPUT, Rise, TeeHeight, Text, Units, UnitSystem, flag, in_si, terrain_of
 from .cli_groups import AirFlags, SwingFlags, started, with_groups
-from .console import console, right_aligned, say, say_file
+from .console import console, right_aligned, say
 from .errors import InputError
 from .explain import Explained, explain, what_if
 from .quantities import System
 from .shot import Shot, play
 from .swing import Delivery
 from .swing_arc import on_uphill_stance
+from .terminal import Listing
 from .values import columns_of
 
 ASKED = "What else to ask"
@@ -61,6 +62,7 @@ def explain_command(
 
     Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
     """
+    check_files([swing.clubs_file], picture=[picture])
     hit, member = started(swing)
     if uphill is not None and swing.shaft_lean is not None and isinstance(hit, Delivery):
         hit = on_uphill_stance(hit, in_si(uphill=uphill)["uphill"])
@@ -82,8 +84,7 @@ def explain_command(
     if picture is not None:
         save_picture(lambda: told.plot(units.value), picture)
     print_explained(told, replayed, units.value)
-    if picture is not None:
-        say_file("Picture", picture)
+    say_files(("Picture", picture))
 
 
 def changed(text: str) -> dict[str, float]:
@@ -117,8 +118,8 @@ def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: Sy
     say(words.SWING_CAUTION, style="dim")
 
 
-def _listing(rows: list[list[str]]) -> Table:
-    listing = right_aligned(*rows[0], padding=(0, 1, 0, 0))
+def _listing(rows: list[list[str]]) -> Listing:
+    listing = right_aligned(*rows[0])
     for row in [*rows[1:], [""]]:
         listing.add_row(*row)
     return listing

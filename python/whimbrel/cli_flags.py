@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any
@@ -184,25 +183,3 @@ def wind_of(speed: Text, from_direction: Text) -> Wind:
     if "wind_from" in given and "wind" not in given:
         raise InputError("--wind-from needs --wind")
     return Wind(given.get("wind", 0.0), given.get("wind_from", 0.0))
-
-
-def check_files(picture: Path | None, out: Path | None, kinds_of_out: tuple[str, ...]) -> None:
-    """Refuses before the work files that could not be written after it: a picture, and one of these kinds."""
-    for option, path, kinds in (("--picture", picture, (".png", ".svg", ".pdf")), ("--out", out, kinds_of_out)):
-        if path is not None and path.suffix not in kinds:
-            raise InputError(f"{option} {path}: accepted: {', '.join(kinds)}")
-        if path is not None and not path.resolve().parent.is_dir():
-            raise InputError(f"{path}: there is no such folder")
-
-
-def save_picture(draw: Callable[[], Any], path: Path) -> None:
-    """Saves a matplotlib figure and closes it; a format it does not know is the user's mistake."""
-    figure = draw()
-    from matplotlib import pyplot  # which drew it
-
-    try:
-        figure.savefig(path, dpi=150)
-    except ValueError as error:
-        raise InputError(f"picture {path}: {error}") from None
-    finally:
-        pyplot.close(figure)

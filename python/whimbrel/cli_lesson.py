@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from . import words
+from .cli_files import check_files
 from .cli_flags import OUTPUT, ClubFile, Side, Text, Units, UnitSystem, flag
 from .cli_session import (
     STRIKES,
@@ -25,7 +26,6 @@ from .cli_session import (
     exit_without_strikes,
 )
 from .console import say, say_file
-from .errors import InputError
 from .files import write_text
 from .session_words import counted
 
@@ -59,8 +59,7 @@ def lesson_command(
     """
     from .lesson import lesson
 
-    if out.suffix.lower() not in (".html", ".htm"):
-        raise InputError(f"--out {out}: a lesson is written as .html")
+    check_files([file, reading, clubs_file], out=[out], kinds=(".html", ".htm"))
     told = answered(file, reading, club, clubs_file, hand, before, after, ask, smallest, noise, target, seed)
     write_text(lesson(told, units=units.value, player=player, called=file.name), out)
     say(counted(told), style="red" if told.bad else None)

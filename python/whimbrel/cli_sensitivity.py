@@ -8,9 +8,9 @@ from typing import Annotated, Any
 
 import typer
 
-from .cli_flags import OUTPUT, Units, UnitSystem, flag, save_picture
+from .cli_files import check_files, save_picture, say_files
+from .cli_flags import OUTPUT, Units, UnitSystem, flag
 from .cli_groups import AirFlags, GroundFlags, LaunchFlags, SwingFlags, TurfFlags, started, with_groups
-from .console import say_file
 from .console_sensitivity import as_json, print_sensitivity
 from .ground import Landing
 from .sensitivity import USUAL_RESULTS, sensitivity
@@ -50,6 +50,7 @@ def sensitivity_command(
 
     Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
     """
+    check_files([swing.clubs_file, on.turfs_file], picture=[picture])
     start, member = started(swing, launch)
     assert not isinstance(start, Landing)
     told = sensitivity(
@@ -68,8 +69,7 @@ def sensitivity_command(
         print(json.dumps(as_json(told), indent=2))
         return
     print_sensitivity(told, units.value)
-    if picture is not None:
-        say_file("Picture", picture)
+    say_files(("Picture", picture))
 
 
 def _plot() -> Any:

@@ -6,14 +6,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
-from rich.table import Table
 
 from . import words
+from .cli_files import no_rows, refuse_to_overwrite, save_table
 from .cli_flags import OUTPUT, ClubFile, Hand, Side, Text, Units, UnitSystem, clubs_of, flag
-from .console import console, say
+from .console import console, say, say_file
 from .errors import InputError
 from .quantities import System, parse
 from .session_words import called, counted, of_aimed, of_comparison, of_driven, of_spread, plain, short
+from .terminal import Listing
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -79,6 +80,9 @@ def session_command(
     flight, and the text columns player, club, block, target and warm_up. Values may be missing. Words come
     first, then every quantity of every block. Exit code 1 where no strike could be used.
     """
+    if out is not None:
+        for name in TABLES:
+            refuse_to_overwrite(_in_folder(out, name), [file, reading, clubs_file])
     told = answered(file, reading, club, clubs_file, hand, before, after, ask, smallest, noise, target, seed)
     if out is not None:
         _write(told, out, units.value)
@@ -93,7 +97,7 @@ def answered(
     """The session that the flags ask for."""
     from .session import session
 
-    return session(
+    told = session(
         file,
         reading=reading,
         before=before,
@@ -106,6 +110,9 @@ def answered(
         club_set=clubs_of(clubs_file, hand),
         seed=seed,
     )
+    if not told.strikes:
+        raise no_rows(file)
+    return told
 
 
 def exit_without_strikes(told: Session) -> None:
@@ -138,12 +145,14 @@ def target_of(text: str) -> Target:
 
 
 def _write(told: Session, folder: Path, units: System) -> None:
-    from .files import write
-
     folder.mkdir(parents=True, exist_ok=True)
     for name in TABLES:
         frame: pd.DataFrame = getattr(told, f"{name}_table")(units)
-        write(frame, folder / f"{name}.csv")
+        save_table(frame, _in_folder(folder, name))
+
+
+def _in_folder(folder: Path, name: str) -> Path:
+    return folder / f"{name}.csv"
 
 
 def print_session(told: Session, units: System, out: Path | None) -> None:
@@ -166,14 +175,14 @@ def print_session(told: Session, units: System, out: Path | None) -> None:
     for note in told.notes:
         say(note, style="yellow")
     if out is not None:
-        console.print(f"Tables: {out}", markup=False, soft_wrap=True)
+        say_file("Tables", out)
     if any(group.played for group in told.groups):
         say(words.BALL_SPREAD, style="dim")
     say(words.CAUTION, style="dim")
 
 
-def _listing(spreads: Any, units: System) -> Table:
-    listing = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
+def _listing(spreads: Any, units: System) -> Listing:
+    listing = Listing(prose=[1], gap=2)
     for name, spread in spreads.items():
         listing.add_row(plain(name), of_spread(name, spread, units))
     return listing
@@ -189,7 +198,7 @@ def _print_side_by_side(told: Session, units: System) -> None:
         if len(clubs) < 2:
             continue
         console.rule(f"{player or 'The clubs'} side by side: mean ± SD", align="left", style="dim")
-        listing = Table("", *clubs, box=None, pad_edge=False)
+        listing = Listing("", *clubs)
         for name in dict.fromkeys(name for group in clubs.values() for name in group.spreads):
             listing.add_row(plain(name), *(short(group.spreads.get(name), name, units) for group in clubs.values()))
         console.print(listing)

@@ -12,7 +12,8 @@ from typing import Annotated, Any
 import numpy as np
 import typer
 
-from .cli_flags import OUTPUT, Text, Units, UnitSystem, check_files, flag, save_picture
+from .cli_files import STOPPED, check_files, partial_of, save_picture, say_files
+from .cli_flags import OUTPUT, Text, Units, UnitSystem, flag
 from .cli_groups import (
     AirFlags,
     GroundFlags,
@@ -26,7 +27,7 @@ from .cli_groups import (
     with_groups,
 )
 from .cli_session import Several
-from .console import say_file
+from .console import say
 from .console_sweep import print_sweep
 from .errors import InputError
 from .ground import Landing
@@ -34,6 +35,7 @@ from .quantities import parse
 from .sweep import MOST, plot_sweep, sweep
 from .sweep_axes import STARTS, Start, axes_of, unknown_axis
 from .swing import Delivery
+from .whole_files import write_whole
 
 SWEEP = "Sweep"
 
@@ -83,7 +85,8 @@ def sweep_command(
     """Sweep any inputs of a shot: every combination of their values, or samples that fill their ranges.
 
     An axis is any number of the delivery and its club, the launch or the landing, of the ball, the air, the wind
-    and the ground; a name that is none is answered with the nearest.
+    and the ground; a name that is none is answered with the nearest. Ctrl-C keeps what is computed by then, in
+    NAME.partial.nc.
     """
     numbers, asked = numbers_of(swing, launch, landing), _asked(axis)
     kind = _kind(numbers, swing.club, asked)
@@ -93,7 +96,9 @@ def sweep_command(
     start, member = start_from(numbers, swing)
     outputs = of or ["distance" if kind is Landing else "carry"]
     green = {"stimp", "firmness"} & set(axes) and not (on.turf or on.stimp or on.firmness)
-    _check_output(picture, out, design, ridge, axes)
+    _check_picture(picture, design, ridge, axes)
+    outs = [out, out and partial_of(out)]
+    check_files([swing.clubs_file, on.turfs_file], picture=[picture], out=outs, kinds=(".nc",))
     with warnings.catch_warnings():
         warnings.filterwarnings("ignore", "stopped after|bad input at")  # told below, in this command's words
         swept = sweep(
@@ -111,18 +116,21 @@ def sweep_command(
             **axes,
         )
     print_sweep(swept, outputs, units.value)
+    stopped = swept.attrs["completed"] < 1
     if out is not None:
-        swept.to_netcdf(out, engine="scipy")
-        say_file("Arrays", out)
-    if picture is not None:
+        out = partial_of(out) if stopped else out
+        write_whole(out, lambda temporary: swept.to_netcdf(temporary, engine="scipy"))
+    if picture is not None and not stopped:
         save_picture(lambda: plot_sweep(swept, outputs[0], units=units.value, ridge=ridge).figure, picture)
-        say_file("Picture", picture)
+    say_files(("Arrays", out), ("Picture", None if stopped else picture))
+    if stopped and picture is not None:
+        say("No picture: it is drawn of a whole sweep alone.", style="yellow")
+    if stopped:
+        raise typer.Exit(STOPPED)
 
 
-def _check_output(
-    picture: Path | None, out: Path | None, design: Designs, ridge: Text, axes: dict[str, Any]
-) -> None:
-    """Refuses before the work what could not be drawn or written after it."""
+def _check_picture(picture: Path | None, design: Designs, ridge: Text, axes: dict[str, Any]) -> None:
+    """Refuses before the work what could not be drawn after it."""
     drawn = [name for name, x in axes.items() if x.size > 1]
     if picture is not None and (design is not Designs.grid or len(drawn) not in (1, 2)):
         raise InputError(
@@ -131,7 +139,6 @@ def _check_output(
         )
     if ridge is not None and (picture is None or len(drawn) != 2 or ridge not in drawn):
         raise InputError(f"--ridge {ridge}: it takes one of the two axes of a --picture")
-    check_files(picture, out, (".nc",))
 
 
 def _asked(given: list[str]) -> dict[str, str]:

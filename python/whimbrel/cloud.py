@@ -31,18 +31,24 @@ class Dispersion:
 
     sampling: what was played. sums: of all samples. kept: by output, the first samples one by one, shape (kept,),
     NaN where one failed; quantiles, the ellipse's own share and the picture are of these. left_out: rows of a table
-    of strikes that were not drawn from.
+    of strikes that were not drawn from. wrong: of its strikes, what was wrong where.
     """
 
     sampling: Sampling
     sums: Sums
     kept: dict[str, Array] = field(repr=False)
     left_out: int = 0
+    wrong: tuple[str, ...] = ()
 
     @property
     def samples(self) -> int:
         """Shots played."""
         return self.sums.samples
+
+    @property
+    def stopped(self) -> bool:
+        """Whether Ctrl-C left out samples that were asked for."""
+        return self.samples < self.sampling.samples
 
     @property
     def failed(self) -> dict[str, int]:

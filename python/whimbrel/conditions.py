@@ -10,6 +10,7 @@ import numpy as np
 from .bag import Bag
 from .ball import Ball
 from .files import import_pandas
+from .given_numbers import frozen
 from .quantities import System, shown
 from .setting import Terrain, Weather, Wind
 from .shot import Shot, play
@@ -112,7 +113,8 @@ def carry_by_air(
     Raises InputError for numbers out of range, as ``play`` does.
     """
     warmth, height = (
-        np.atleast_1d(as_numbers(x, name)) for x, name in ((temperature, "temperature"), (altitude, "altitude"))
+        np.atleast_1d(as_numbers(x, name, unit))
+        for x, name, unit in ((temperature, "temperature", "K"), (altitude, "altitude", "m"))
     )
     weather = Weather(warmth[:, None], altitude=height, relative_humidity=relative_humidity)
     return AirTable(list(bag), warmth, height, _played(bag, weather=weather, ball=ball).carry)
@@ -123,9 +125,9 @@ def carry_by_wind(bag: Bag, *, speed: Any = SPEEDS, ball: Ball | None = None) ->
 
     Raises InputError for numbers out of range, as ``play`` does.
     """
-    speeds = np.atleast_1d(as_numbers(speed, "speed"))
+    speeds = np.atleast_1d(as_numbers(speed, "speed", "m/s"))
     shots = _played(bag, wind=Wind(speeds[:, None], np.array(list(WINDS.values()))), ball=ball)
-    drift = shots.offline - _played(bag, ball=ball).offline
+    drift = frozen(shots.offline - _played(bag, ball=ball).offline)
     return WindTable(list(bag), speeds, list(WINDS), shots.flight.downrange, drift)
 
 

@@ -6,10 +6,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from rich.console import Console
-from rich.table import Table
 
 from . import words
+from .errors import SHOWN, first_of
 from .flight import Flight, Launch
 from .ground import Run
 from .impact import Impact
@@ -17,6 +16,8 @@ from .quantities import System, text
 from .shot import Shot
 from .swing import Clubs, Delivery, Hand
 from .swing_arc import GroundStrike, SwingArc
+from .tables import in_place
+from .terminal import Listing, Terminal
 from .units import deg
 from .values import columns_of
 
@@ -25,25 +26,21 @@ if TYPE_CHECKING:
 
     from .tables import Report
 
-SHOWN_ROWS = 10
-console = Console(highlight=False)
+console = Terminal()
 
 
 def say(line: str, style: str | None = None) -> None:
-    console.print(line, style=style, markup=False)
+    console.print(line, style=style)
 
 
-def right_aligned(*headings: str, **style: Any) -> Table:
-    """A table without lines whose columns but the first are aligned to the right."""
-    listing = Table(*headings, box=None, pad_edge=False, **style)
-    for column in listing.columns[1:]:
-        column.justify = "right"
-    return listing
+def right_aligned(*headings: str, gap: int = 1) -> Listing:
+    """A table whose columns but the first are aligned to the right."""
+    return Listing(*headings, right=range(1, len(headings)), gap=gap)
 
 
 def say_file(what: str, path: Path) -> None:
     """Where a result is; a path is never broken over lines."""
-    console.print(f"{what}: {path}", markup=False, soft_wrap=True)
+    console.print(f"{what}: {path}", soft_wrap=True)
 
 
 def print_shot(shot: Shot, units: System) -> None:
@@ -56,7 +53,7 @@ def print_shot(shot: Shot, units: System) -> None:
     _print_limits(shot.impact is not None and shot.impact_model == "rigid")
 
 
-def _stages(shot: Shot, units: System) -> Table:
+def _stages(shot: Shot, units: System) -> Listing:
     stages: list[tuple[str, Any, list[str]]] = []
     if shot.impact is not None:
         stages.append(("impact", shot.impact, _telling(shot)))
@@ -66,14 +63,11 @@ def _stages(shot: Shot, units: System) -> Table:
             stages.append(("flight", shot.flight, list(Flight._columns)))
     if shot.run.status == "ok":
         stages.append(("run", shot.run, list(Run._columns)))
-    grid = Table(box=None, show_header=False, pad_edge=False, padding=(0, 2, 0, 0))
-    grid.add_column()
-    grid.add_column()
-    grid.add_column(justify="right")
+    grid = Listing(right=[2], gap=2)
     for stage, value, names in stages:
         for i, name in enumerate(names):
             reading = text(getattr(value, name), name, value._columns[name], units)
-            grid.add_row("" if i else stage, name.replace("_", " "), reading, end_section=name == names[-1])
+            grid.add_row("" if i else stage, name.replace("_", " "), reading)
     return grid
 
 
@@ -137,16 +131,18 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
             say(f"{count} of them {what} and count in no mean.")
     rolling = int((frame["computed_run_status"] == "no_rest").sum())
     if rolling:
-        say(f"{rolling} never came to rest and count in no mean total.")
+        say(f"{rolling} had not come to rest after {words.LONGEST_RUN:.0f} s and count in no mean total.")
     stretched = int((frame["computed_out_of_range"] != "").sum())
     if stretched:
         say(f"{stretched} took a model outside its stated range: see the column computed_out_of_range.")
-    for line, why in report.bad[:SHOWN_ROWS]:
-        say(f"  {frame.index.name} {line}: {why}", style="red")
-    if len(report.bad) > SHOWN_ROWS:
-        say(f"  and {len(report.bad) - SHOWN_ROWS} more; every reason is in the column computed_reason")
+    for told in first_of([in_place(frame, line, why) for line, why in report.bad]):
+        say(f"  {told}", style="red")
+    if len(report.bad) > SHOWN:
+        say("  Every reason is in the column computed_reason.")
     if report.assumed:
         say(f"Not in the file, taken as 0: {', '.join(report.assumed)}.")
+    for column, known in report.misspelt.items():
+        say(f"Column {column!r} is not read: did you mean {known}?", style="red")
     if report.unread:
         say(f"Carried over unread: {', '.join(report.unread)}.")
     if out is not None:
@@ -157,7 +153,7 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
         _print_limits()
 
 
-def _by_club(played: pd.DataFrame, unit: str) -> Table:
+def _by_club(played: pd.DataFrame, unit: str) -> Listing:
     clubs = played["club"] if "club" in played.columns else played["computed_status"].map({"ok": "all"})
     headings = (
         "club",
@@ -180,7 +176,7 @@ def _by_club(played: pd.DataFrame, unit: str) -> Table:
             f"{abs(offline.mean()):.1f} {words.side(offline.mean()) if abs(offline.mean()) >= 0.05 else ''}",
             f"{offline.std():.1f}" if len(rows) > 1 else "–",
             f"{rows['computed_descent_angle_deg'].mean():.1f}°",
-            f"{rows[f'computed_total_{unit}'].mean():.1f}",
+            f"{rows.loc[rows['computed_run_status'] == 'ok', f'computed_total_{unit}'].mean():.1f}",
         )
     return listing
 
@@ -189,7 +185,7 @@ def print_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, u
     """The arc in words and numbers; beside each number what the plane's uncertainty does to it."""
     say(words.of_arc(arc, spread, delivery, hand, units))
     say("")
-    listing = right_aligned("", "", "with the plane's range", padding=(0, 2, 0, 0))
+    listing = right_aligned("", "", "with the plane's range", gap=2)
     for name, si in SwingArc._columns.items():
         ends = sorted(np.broadcast_to(getattr(spread, name), (2,)).tolist())
         low, high = (text(x, name, si, units) for x in ends)
@@ -214,9 +210,8 @@ def print_ground(strike: GroundStrike, units: System) -> None:
 def print_clubs(clubs: Clubs, units: System) -> None:
     """A line a club."""
     numbers = dict(list(columns_of("Club").items())[:5])  # the rest is the shape of the head
-    listing = Table("club", "hand", *(name.replace("_", " ") for name in numbers), box=None, pad_edge=False)
-    for column in listing.columns[2:]:
-        column.justify = "right"
+    headings = ("club", "hand", *(name.replace("_", " ") for name in numbers))
+    listing = Listing(*headings, right=range(2, len(headings)))
     for name, club in clubs.items():
         readings = (text(getattr(club, field), field, si, units) for field, si in numbers.items())
         listing.add_row(name, club.hand, *readings)

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from rich.table import Table
-
 from . import words
 from .cloud import Dispersion
 from .console import console, right_aligned, say
 from .console import json_number as number
 from .quantities import System
+from .terminal import Listing
 from .values import Array
-from .words_dispersion import drawn_in_words, failures, finish, limits, row, shares_in_words, stretched
+from .words_dispersion import drawn_in_words, failures, finish, limits, row, shares_in_words, stretched, wrong
 
 
 def print_cloud(cloud: Dispersion, units: System) -> None:
@@ -26,16 +25,16 @@ def print_cloud(cloud: Dispersion, units: System) -> None:
         console.print(_listing(cloud, units))
         say("±: one standard error, by the number of samples.", style="dim")
     say("")
-    for line in (*failures(cloud), *stretched(cloud)):
+    for line in (*wrong(cloud), *failures(cloud), *stretched(cloud)):
         say(line, style="yellow")
     say(limits(cloud), style="dim")
     say(words.BALL_SPREAD, style="dim")
     say(words.CAUTION, style="dim")
 
 
-def _listing(cloud: Dispersion, units: System) -> Table:
+def _listing(cloud: Dispersion, units: System) -> Listing:
     headings = ("", "mean", "±", "SD", "±", "5 %", "median", "95 %")
-    listing = right_aligned(*headings, padding=(0, 1, 0, 0))
+    listing = right_aligned(*headings)
     for name in cloud.outputs:
         listing.add_row(*row(cloud, name, units))
     return listing
@@ -51,6 +50,7 @@ def as_json(cloud: Dispersion) -> dict[str, Any]:
     return {
         "units": "SI: m, s, kg, rad",
         "samples": cloud.samples,
+        "stopped": cloud.stopped,
         "seed": cloud.sampling.seed,
         "at": cloud.sampling.at,
         "outputs": {
@@ -69,5 +69,6 @@ def as_json(cloud: Dispersion) -> dict[str, Any]:
             for share in cloud.shares
         ],
         "failed": cloud.failed,
+        "wrong_in_table": list(cloud.wrong),
         "out_of_range": cloud.stretched,
     }  # fmt: skip

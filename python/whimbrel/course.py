@@ -10,17 +10,20 @@ import numpy as np
 from . import _core, words
 from .bag import Bag, Swing
 from .ball import Ball
+from .by_labels import by_labels
 from .errors import InputError, bad_rows
 from .flight import STATUSES, Launch
-from .ground import Turf
+from .given_numbers import frozen
+from .ground import Run, Turf
 from .impact import ImpactModel, is_rigid
 from .played import Conditions, compiled_world
 from .quantities import System
+from .said import said
 from .setting import Air, Terrain, Weather, Wind, masked_air
 from .shot import Shot, check_errors, place, play
 from .swing import Club, Delivery
 from .units import celsius, ft, in_fahrenheit, mph, yd
-from .values import Array, Number, Shape, Value, common_shape, of_kind, table_of, unpacked
+from .values import Array, Number, Shape, Value, common_shape, of_kind, table_of, unpacked, value_or_default
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -74,8 +77,8 @@ class CourseShot(Value, kind="LevelDistance"):
 
     @property
     def past(self) -> Any:
-        """m, downrange, where the ball rests beyond the target; negative short of it, NaN where out of reach."""
-        beyond = self.shot.run.total_downrange - self.target.distance
+        """m, downrange, where the ball rests beyond the target; negative short of it, NaN where it does not."""
+        beyond = _at_rest(self.shot.run, self.shot.run.total_downrange) - self.target.distance
         return np.where(np.asarray(self.status) == "ok", beyond, np.nan)[()]
 
     def in_words(self, units: System = "yards") -> str:
@@ -89,6 +92,7 @@ class CourseShot(Value, kind="LevelDistance"):
         return plot_course.course_shot(self, units)
 
 
+@by_labels
 def level_distance(
     usual: Delivery | Launch,
     club: Club | None = None,
@@ -114,13 +118,13 @@ def level_distance(
     rest, and the errors, are those of ``play``.
     """
     of_kind(usual, "usual", Delivery, Launch)
-    of_kind(ball or Ball(), "ball", Ball)
+    usual = said(usual)
+    ball = value_or_default(ball, "ball", Ball)
+    weather = value_or_default(weather, "weather", Weather, Air)
+    wind = value_or_default(wind, "wind", Wind)
     check_errors(errors)
     target = Target(distance, rise, slope_right, slope_downrange)
-    solve = _Solver(usual, club, tee_height, ball or Ball(), impact, threads)
-    weather, wind = weather or Weather(), wind or Wind()
-    of_kind(weather, "weather", Weather, Air)
-    of_kind(wind, "wind", Wind)
+    solve = _Solver(usual, club, Terrain(tee_height), ball, impact, threads)
     table, codes, mistakes, shape = solve(target, weather, wind)
     if mistakes and (errors == "raise" or shape == ()):
         raise bad_rows(mistakes, int(np.prod(shape)))
@@ -144,13 +148,13 @@ def level_distance(
             weather=weather,
             wind=wind,
             turf=turf,
-            terrain=target.terrain(tee_height),
+            terrain=target.terrain(solve.tee.tee_height),
             impact=impact,
             accuracy="reference",
             errors="mask" if shape else "raise",
             threads=threads,
         ),
-        alone={name: solve.level(*case, shape) - np.asarray(distance)[()] for name, case in cases.items()},
+        alone={name: frozen(solve.level(*case, shape) - target.distance) for name, case in cases.items()},
         rules_of_thumb=rules_of_thumb(target, weather, wind),
         mistakes=dict(mistakes),
     )
@@ -162,7 +166,7 @@ class _Solver:
 
     usual: Delivery | Launch
     club: Club | None
-    tee_height: Number
+    tee: Terrain
     ball: Ball
     impact: ImpactModel
     threads: int
@@ -171,11 +175,10 @@ class _Solver:
         self, target: Target, weather: Weather | Air, wind: Wind
     ) -> tuple[Any, Any, list[tuple[Any, str]], Shape]:
         air, weather_mistakes = masked_air(weather)
-        terrain = Terrain(self.tee_height)
-        values: list[Value] = [self.usual, target, self.ball, air, wind, terrain]
+        values: list[Value] = [self.usual, target, self.ball, air, wind, self.tee]
         shape = common_shape(values + ([] if self.club is None else [self.club]))
         rows = int(np.prod(shape))
-        world = compiled_world(Conditions(self.ball, air, wind, terrain, Turf()), shape)
+        world = compiled_world(Conditions(self.ball, air, wind, self.tee, Turf()), shape)
         to, starts = table_of(target, shape), table_of(self.usual, shape)
         if isinstance(self.usual, Launch):
             if self.club is not None:
@@ -246,12 +249,12 @@ def rules_of_thumb(target: Target, weather: Weather | Air, wind: Wind) -> dict[s
         "wind": distance * np.where(ahead > 0.0, 0.01, 0.005) * ahead,
     }
     if isinstance(weather, Air):
-        return {**{name: x[()] for name, x in added.items()}, "air": np.nan}
+        return {**{name: frozen((x + 0.0)[()]) for name, x in added.items()}, "air": np.nan}
     warmer = in_fahrenheit(_temperature(weather)) - 59.0
     added["temperature"] = -0.2 * yd * warmer
     feet = np.nan if weather.pressure is not None else _altitude(weather) / ft
     added["altitude"] = -0.02 * distance * feet / 1000.0
-    return {name: (x + 0.0)[()] for name, x in added.items()}
+    return {name: frozen((x + 0.0)[()]) for name, x in added.items()}
 
 
 @dataclass(frozen=True)
@@ -295,7 +298,7 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
     level = play(
         swing.delivery, swing.club, terrain=Terrain(tee), accuracy="reference", errors="mask", **in_still_air
     )
-    gap = here.flight.downrange - distance
+    gap = frozen(here.flight.downrange - distance)
     if np.isnan(gap).all():
         raise InputError("no club of the bag comes down on the ground at the target")
     solved = shots.status == "ok"
@@ -304,12 +307,17 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
         names,
         here.flight.downrange,
         gap,
-        here.run.total_downrange - distance,
+        frozen(_at_rest(here.run, here.run.total_downrange) - distance),
         level.carry,
         shots,
         best,
         level_distance(bag[best].delivery, bag[best].club, distance=distance, **conditions),
     )
+
+
+def _at_rest(run: Run, x: Any) -> Any:
+    """A number of a run, NaN where the ball does not come to rest."""
+    return np.where(np.asarray(run.status) == "ok", x, np.nan)[()]
 
 
 def _on_the_line(swing: Swing, **conditions: Any) -> Shot:

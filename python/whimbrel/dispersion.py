@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping, Sequence
+import warnings
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -14,14 +15,18 @@ from .flight import Launch
 from .optional import import_delayed
 from .reading import Reading, load_reading
 from .region import Region
-from .resampled import resampled
+from .resampled import OfTable, resampled
+from .said import said
 from .sampling import POINTS, USUAL, At, Sampling, gathered, planned
-from .sums import Sums
+from .sums import BLOCK, Sums
 from .swing import Club, Delivery, clubs
 from .values import Array
 
 if TYPE_CHECKING:
     import pandas as pd
+
+#: Nothing left out.
+WHOLE = OfTable()
 
 
 def dispersion(
@@ -56,11 +61,13 @@ def dispersion(
     Returns a ``Dispersion``, or with ``lazy`` what ``compute()`` makes one.
     Sample i depends on the seed and i alone, field j of it on the jth deviate; all results have the same bits
     whatever the threads or workers. Samples that cannot be played, or do not finish, are counted in ``failed``,
-    never dropped silently. Raises InputError for a spread that is none and for a middle that cannot be played.
+    never dropped silently. Ctrl-C keeps the blocks that were played, with a warning: the
+    cloud is ``stopped``. Raises InputError for a spread that is none and for a middle that cannot be played.
     """
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"dispersion takes a Delivery or a Launch, not {type(start).__name__}")
     one_shot(start, club, conditions)
+    start = said(start)
     draws = around(start, conditions, sd, covariance, fields)
     sampling = Sampling(
         start, club, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
@@ -93,15 +100,15 @@ def dispersion_of_strikes(
     """
     if reading is None or not isinstance(reading, Reading):
         reading = Reading() if reading is None else load_reading(reading)
-    start, member, draws, left_out = resampled(source, club, club_set, reading.columns, conditions)
+    start, member, draws, table = resampled(source, club, club_set, reading.columns, conditions)
     one_shot(start, member, conditions)
     sampling = Sampling(
         start, member, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
     )
-    return played(planned(sampling), left_out, client, lazy)
+    return played(planned(sampling), table, client, lazy)
 
 
-def played(sampling: Sampling, left_out: int = 0, client: Any = None, lazy: bool = False) -> Any:
+def played(sampling: Sampling, table: OfTable = WHOLE, client: Any = None, lazy: bool = False) -> Any:
     """The cloud of a sampling, one block after the other, or by the workers of a Dask client, or to be computed."""
     if lazy and client is not None:
         raise InputError("lazy and client are two ways: a lazy cloud is played where its compute() runs")
@@ -109,18 +116,32 @@ def played(sampling: Sampling, left_out: int = 0, client: Any = None, lazy: bool
         delayed = import_delayed()
         on_worker = delayed(on_one_thread(sampling), traverse=False)
         blocks = [delayed(Sampling.block)(on_worker, number) for number in range(sampling.blocks)]
-        return delayed(cloud_of)(sampling, left_out, blocks)
+        return delayed(cloud_of)(sampling, table, blocks)
     return cloud_of(
         sampling,
-        left_out,
-        map(sampling.block, range(sampling.blocks)) if client is None else on_workers(client, sampling),
+        table,
+        until_stopped(sampling) if client is None else on_workers(client, sampling),
     )
 
 
-def cloud_of(sampling: Sampling, left_out: int, blocks: Iterable[tuple[Sums, Array]]) -> Dispersion:
+def until_stopped(sampling: Sampling) -> Iterator[tuple[Sums, Array]]:
+    """One block after the other; Ctrl-C leaves out the rest, once there is one."""
+    for number in range(sampling.blocks):
+        try:
+            block = sampling.block(number)
+        except KeyboardInterrupt:
+            if number == 0:
+                raise
+            message = f"stopped after {number * BLOCK:,} of {sampling.samples:,} samples: the cloud is of these"
+            warnings.warn(message, RuntimeWarning, stacklevel=2)
+            return
+        yield block
+
+
+def cloud_of(sampling: Sampling, table: OfTable, blocks: Iterable[tuple[Sums, Array]]) -> Dispersion:
     """The cloud of all blocks of a sampling, in their order."""
     sums, kept = gathered(blocks)
-    return Dispersion(sampling, sums, dict(zip(sampling.outputs, kept, strict=True)), left_out)
+    return Dispersion(sampling, sums, dict(zip(sampling.outputs, kept, strict=True)), *table)
 
 
 def on_one_thread(sampling: Sampling) -> Sampling:

@@ -16,7 +16,7 @@ from .flight import Launch
 from .setting import Terrain, Weather, Wind
 from .swing import Club, Delivery
 from .tables import WEATHER, WIND, weather_with, wind_with
-from .values import Array, of_kind
+from .values import Array, value_or_default
 
 #: Conditions that can be drawn, by the names of a table's columns.
 DRAWN_CONDITIONS = (*WEATHER, *WIND, "tee_height")
@@ -112,12 +112,11 @@ def _middle(name: str, start: Delivery | Launch, conditions: Mapping[str, Any]) 
     if name in start._columns:
         return float(getattr(start, name))
     if name == "tee_height":
-        return float((conditions.get("terrain") or Terrain()).tee_height)
+        return float(value_or_default(conditions.get("terrain"), "terrain", Terrain).tee_height)
     if name in WIND:
         wind = _middle_wind(conditions)
         return float(wind.speed if name == "wind_speed" else wind.from_direction)
-    weather = conditions.get("weather") or Weather()
-    of_kind(weather, f"with a spread of {name}, weather", Weather)
+    weather = value_or_default(conditions.get("weather"), f"with a spread of {name}, weather", Weather)
     given = getattr(weather, name)
     if given is not None:
         return float(given)
@@ -137,7 +136,7 @@ def blowing(drawn: Numbers, conditions: Mapping[str, Any]) -> Numbers:
 
 
 def _middle_wind(conditions: Mapping[str, Any]) -> Wind:
-    return conditions.get("wind") or Wind()
+    return value_or_default(conditions.get("wind"), "wind", Wind)  # type: ignore[no-any-return]
 
 
 def with_drawn(
@@ -154,7 +153,8 @@ def with_drawn(
     if wind:
         there["wind"] = wind_with(wind, _middle_wind(conditions))
     if "tee_height" in drawn:
-        there["terrain"] = replace(conditions.get("terrain") or Terrain(), tee_height=drawn["tee_height"])
+        terrain = value_or_default(conditions.get("terrain"), "terrain", Terrain)
+        there["terrain"] = replace(terrain, tee_height=drawn["tee_height"])
     return start, there
 
 

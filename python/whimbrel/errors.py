@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import sys
+import warnings
 from collections.abc import Sequence
+from types import FrameType
 
 SHOWN = 10
 
@@ -18,15 +21,45 @@ class InputError(ValueError):
         self.rows = list(rows)
 
 
+class InputWarning(UserWarning):
+    """What a caller gave, or left out, is accepted and likely not meant."""
+
+
+def warn(message: str) -> None:
+    """Warns of something likely not meant, at the line of the caller's that led to it."""
+    frame: FrameType | None = sys._getframe(1)
+    level = 2
+    while frame is not None and _is_ours(frame):
+        frame, level = frame.f_back, level + 1
+    warnings.warn(message, InputWarning, stacklevel=level)
+
+
+def made_by_caller() -> bool:
+    """Whether the value under construction, which asks, was asked for from outside the library."""
+    frame: FrameType | None = sys._getframe(3)  # past __post_init__ and __init__
+    while frame is not None and frame.f_globals.get("__name__") in ("dataclasses", "copy"):
+        frame = frame.f_back
+    return frame is None or not _is_ours(frame)
+
+
+def _is_ours(frame: FrameType) -> bool:
+    name = frame.f_globals.get("__name__", "")
+    return name in ("dataclasses", "copy") or name.partition(".")[0] == __name__.partition(".")[0]
+
+
 def bad_rows(rows: Sequence[tuple[object, str]], of: int) -> InputError:
     """One error for the bad rows of an array: the first ten are named; what is wrong with all is said once."""
     if len(rows) == of and len({message for _, message in rows}) == 1:
         return InputError(rows[0][1], rows)
-    lines = [f"row {row}: {message}" for row, message in rows[:SHOWN]]
-    if len(rows) > SHOWN:
-        lines.append(f"and {len(rows) - SHOWN} more")
+    lines = first_of([f"row {row}: {message}" for row, message in rows])
     count = "1 row is" if len(rows) == 1 else f"{len(rows)} rows are"
     return InputError(f"{count} bad, of {of}:\n  " + "\n  ".join(lines), rows)
+
+
+def first_of(lines: Sequence[str]) -> list[str]:
+    """The first ten of some lines, and how many more there are."""
+    more = len(lines) - SHOWN
+    return [*lines[:SHOWN], *([f"and {more:,} more."] if more > 0 else [])]
 
 
 def refuse(mistakes: Sequence[tuple[object, str]], of: int) -> None:

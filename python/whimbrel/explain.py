@@ -17,7 +17,7 @@ from .impact import is_rigid
 from .quantities import System
 from .setting import Air, Terrain, Weather, Wind, air
 from .shot import Shot, play, world_of
-from .swing import Club, Delivery, Hand
+from .swing import Club, Delivery, Hand, warn_if_fast
 from .swing_arc import GroundStrike, SwingArc, arc_of, ground_strike
 from .swing_seen import PLANE_RANGE, Look, look_of
 from .units import deg, mm, mph
@@ -228,13 +228,14 @@ def what_if(
     unknown = [name for name in changed if name not in Delivery._columns]
     if unknown:
         raise InputError(f"{unknown[0]!r} is no field of a delivery; there are: {', '.join(Delivery._columns)}")
+    warn_if_fast(changed.get("clubhead_speed", 0.0))
     return play(
         replace(shot.delivery, **changed),
-        club or shot.club,
-        ball=ball or shot.ball,
-        weather=weather or shot.air,
-        wind=wind or shot.wind,
-        terrain=terrain or shot.terrain,
+        shot.club if club is None else club,
+        ball=shot.ball if ball is None else ball,
+        weather=shot.air if weather is None else weather,
+        wind=shot.wind if wind is None else wind,
+        terrain=shot.terrain if terrain is None else terrain,
         turf=shot.turf,
         impact=shot.impact_model,
     )

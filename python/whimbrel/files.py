@@ -1,18 +1,25 @@
-"""Table files: CSV and Parquet in, CSV and Parquet out, whole or not at all."""
+"""Table files: CSV and Parquet in, CSV and Parquet out."""
 
 from __future__ import annotations
 
 import csv
 import os
-import tempfile
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 from .errors import InputError, missing
+from .whole_files import write_whole
 
 if TYPE_CHECKING:
     import pandas as pd
+
+TABLE_ENDINGS = (".csv", ".parquet", ".pq")
+#: What makes spreadsheets take a cell for a formula.
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
 def import_pandas() -> Any:
@@ -69,40 +76,43 @@ def _read_csv(path: Path, pandas: Any) -> tuple[pd.DataFrame, dict[int, str]]:
         raise InputError(f"{path}: the file is empty; the first line must name the columns")
     if len(header) == 1 and any(mark in header[0] for mark in ";\t|"):
         raise InputError(f"{path}: the columns must be separated by commas; the first line is {header[0]!r}")
-    twice = sorted({name for name in header if header.count(name) > 1})
+    try:
+        refuse_twice(header)
+    except InputError as error:
+        raise InputError(f"{path}: {error}") from None
+    table = np.array(cells, dtype=object).reshape(len(cells), len(header))
+    return pandas.DataFrame(table, columns=header, index=pandas.Index(lines, name="line"), dtype=str), reasons
+
+
+def refuse_twice(names: Iterable[object]) -> None:
+    """Refuses a table that has a column more than once."""
+    twice = sorted(str(name) for name, count in Counter(names).items() if count > 1)
     if twice:
-        raise InputError(f"{path}: column {', '.join(map(repr, twice))} is there more than once")
-    return pandas.DataFrame(cells, columns=header, index=pandas.Index(lines, name="line"), dtype=str), reasons
+        raise InputError(f"column {', '.join(map(repr, twice))} is there more than once")
 
 
-def write(frame: pd.DataFrame, path: str | os.PathLike[str]) -> None:
-    """Writes a table as CSV or Parquet (by its ending), whole or not at all."""
+def write(frame: pd.DataFrame, path: str | os.PathLike[str]) -> int:
+    """Writes a table as CSV or Parquet (by its ending), whole or not at all.
+
+    Spreadsheets run a text cell of a CSV file that begins like a formula, so it gets an apostrophe in front: see
+    ``as_text``. Gives the number of such cells and headings. Read again, they keep it. Parquet keeps every cell as
+    it is.
+    """
     path = Path(path)
-    parquet = path.suffix.lower() in (".parquet", ".pq")
-    if not parquet and path.suffix.lower() != ".csv":
+    ending = path.suffix.lower()
+    if ending not in TABLE_ENDINGS:
         raise InputError(f"{path}: a table is written as .csv or .parquet")
-    if parquet:
-        _whole(path, lambda temporary: frame.to_parquet(temporary, index=False))
-    else:
-        _whole(path, lambda temporary: _rounded(frame).to_csv(temporary, index=False))
+    if ending != ".csv":
+        write_whole(path, lambda temporary: frame.to_parquet(temporary, index=False))
+        return 0
+    safe, marked = without_formulas(_rounded(frame))
+    write_whole(path, lambda temporary: safe.to_csv(temporary, index=False))
+    return marked
 
 
 def write_text(text: str, path: str | os.PathLike[str]) -> None:
     """Writes a text as UTF-8, whole or not at all."""
-    _whole(Path(path), lambda temporary: Path(temporary).write_text(text, encoding="utf-8"))
-
-
-def _whole(path: Path, fill: Callable[[str], Any]) -> None:
-    """Fills a file beside the path, then puts it in its place."""
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    os.close(handle)
-    try:
-        fill(temporary)
-        os.chmod(temporary, 0o666 & ~_umask())
-        os.replace(temporary, path)
-    except BaseException:
-        os.unlink(temporary)
-        raise
+    write_whole(path, lambda temporary: Path(temporary).write_text(text, encoding="utf-8"))
 
 
 def _rounded(frame: pd.DataFrame) -> pd.DataFrame:
@@ -111,7 +121,28 @@ def _rounded(frame: pd.DataFrame) -> pd.DataFrame:
     return frame.assign(**{str(name): [float(f"{x:.7g}") for x in frame[name]] for name in computed})
 
 
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+def without_formulas(frame: pd.DataFrame) -> tuple[pd.DataFrame, int]:
+    """The table with every text and heading ``as_text``, and how many of them that changed."""
+    safe, marked = frame.copy(deep=False), 0
+    for name in frame:
+        column = frame[name]
+        if column.dtype.kind in "biufcmM":
+            continue
+        starts = column.astype("string").str.startswith(FORMULA_STARTS).fillna(False).to_numpy(bool)
+        if starts.any():
+            cells = [as_text(x) if at and isinstance(x, str) else x for x, at in zip(column, starts, strict=True)]
+            marked += sum(isinstance(new, str) and new != old for new, old in zip(cells, column, strict=True))
+            safe[name] = cells
+    headings = {name: as_text(str(name)) for name in frame if as_text(str(name)) != str(name)}
+    return safe.rename(columns=headings), marked + len(headings)
+
+
+def as_text(cell: str) -> str:
+    """A cell that a spreadsheet takes for text: one like a formula with an apostrophe in front; numbers stay."""
+    if len(cell) < 2 or not cell.startswith(FORMULA_STARTS):
+        return cell
+    try:
+        float(cell)
+    except ValueError:
+        return f"'{cell}"
+    return cell

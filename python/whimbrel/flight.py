@@ -9,7 +9,9 @@ from typing import Any
 import numpy as np
 
 from . import _core
-from .values import Array, Number, Value, as_numbers, numbers_of
+from .by_labels import by_labels
+from .given_numbers import UNSAID, own
+from .values import Array, Number, Value, as_numbers
 
 
 @dataclass(frozen=True, repr=False)
@@ -17,18 +19,20 @@ class Launch(Value, kind="Launch"):
     """How the ball leaves the face. Scalars or arrays, broadcast together.
 
     ball_speed: m/s. launch_angle: rad, elevation. launch_direction: rad, positive right of the target
-    line. spin_rate: rad/s, total. spin_axis_tilt: rad, positive when the ball curves right; 0 is pure
+    line. spin_rate: rad/s, total; give 0 for a ball that does not spin: one that is left out is played as 0 with a
+    warning. spin_axis_tilt: rad, positive when the ball curves right; 0 is pure
     backspin. axial_spin_rate: rad/s, the part along the launch direction (0 after an impact).
     """
 
     ball_speed: Number
     launch_angle: Number
     launch_direction: Number = 0.0
-    spin_rate: Number = 0.0
+    spin_rate: Number = UNSAID
     spin_axis_tilt: Number = 0.0
     axial_spin_rate: Number = 0.0
 
     @classmethod
+    @by_labels
     def from_backspin(
         cls,
         ball_speed: Number,
@@ -39,7 +43,8 @@ class Launch(Value, kind="Launch"):
         sidespin_rate: Number = 0.0,
     ) -> Launch:
         """A launch measured as backspin and sidespin (rad/s; sidespin positive curves right)."""
-        back, side = numbers_of(backspin_rate, "backspin_rate"), numbers_of(sidespin_rate, "sidespin_rate")
+        back = own(backspin_rate, "backspin_rate", "rad/s")
+        side = own(sidespin_rate, "sidespin_rate", "rad/s")
         spin, tilt = np.hypot(back, side)[()], np.arctan2(side, back)[()]
         return cls(ball_speed, launch_angle, launch_direction, spin, tilt)
 
@@ -48,7 +53,7 @@ def sampled(value: Value, positions: Callable[[list[float]], Array] | None, time
     """Positions of a flight or run at times: the value's shape, then the times', then 3."""
     if positions is None:
         raise ValueError("this was put together by hand: it has no trajectory")
-    times = as_numbers(time, "time")
+    times = as_numbers(time, "time", "s")
     if not np.isfinite(times).all():
         raise ValueError("time: every value must be a finite number of seconds")
     return positions(times.ravel().tolist()).reshape(value.shape + times.shape + (3,))

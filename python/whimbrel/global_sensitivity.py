@@ -8,18 +8,20 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from .ball import Ball
 from .errors import InputError
 from .files import import_pandas
 from .flight import Launch
 from .optional import import_salib
 from .played import Accuracy
 from .quantities import text
+from .sampling import OUTPUTS
 from .sensitivity import inputs_of, sensitivity
-from .setting import Weather
+from .setting import Air, Weather
 from .shot import play
 from .sweep_axes import with_numbers
 from .swing import Club, Delivery
-from .values import Array, as_numbers, html_table
+from .values import Array, as_numbers, html_table, value_or_default
 from .words_sensitivity import aligned, label
 
 if TYPE_CHECKING:
@@ -239,10 +241,10 @@ def _played(
 ) -> Array:
     """The result of every sample."""
     beside = {name: how.get(name) for name in ("ball", "weather", "wind", "terrain", "turf")}
-    known = inputs_of(start, beside["weather"] or Weather())
+    beside["ball"] = value_or_default(beside["ball"], "ball", Ball).with_its_inertia()
+    known = inputs_of(start, value_or_default(beside["weather"], "weather", Weather, Air))
     shots = play(**how | with_numbers(drawn, known, {"start": start, "club": club, **beside}), errors="mask")
-    stages = (shots.run, shots.flight, shots.launch, shots.impact)
-    results: Array = next(getattr(stage, of) for stage in stages if stage is not None and of in stage._columns)
+    results: Array = getattr(getattr(shots, OUTPUTS[of][0]), of)  # no run is played where none is asked for
     bad = int(np.isnan(results).sum())
     if bad:
         why = next(iter(shots.mistakes.values()), "the ball did not come down, or not to rest")

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from . import _core, named_entries
+from .by_labels import by_labels
 from .errors import refuse
 from .flight import sampled
 from .named import Named
@@ -22,8 +23,9 @@ class Turf(Value, kind="Turf"):
 
     name. restitution_scale: of the measured turf's restitution. friction: coefficient between ball and turf,
     in a bounce and in a skid. tilt_scale: of how far the surface leans back at the ball; more on softer
-    ground. rolling_deceleration: m/s², of a ball rolling on the level. Scalars or arrays. The default is the
-    measured turf, a firm fairway. Source: Penner, Can. J. Phys. 80 (2002) 931 (from memory).
+    ground. rolling_deceleration: m/s², of a ball rolling on the level at up to 6 m/s; (v / 6 m/s - 1)² times as
+    much is added above, for grass and air, calibrated by this project on common practice. Scalars or arrays. The
+    default is the measured turf, a firm fairway. Source: Penner, Can. J. Phys. 80 (2002) 931 (from memory).
     """
 
     name: str = "firm fairway"
@@ -49,6 +51,7 @@ turfs = Turfs({name: Turf(name, *numbers) for name, numbers in _core.turf_set().
 """Firm and soft fairway, rough, and greens of Stimp 10 ft from soft to firm."""
 
 
+@by_labels
 def green(stimp: Number = 3.048, firmness: Number = 0.5, *, name: str = "green") -> Turf:
     """The turf of a green as its keeper describes it. Scalars or arrays; Dask arrays are computed.
 
@@ -115,10 +118,17 @@ class Landing(Value, kind="Landing"):
 class Run(Value, kind="Run"):
     """From the landing to rest: bounces, the hops between them, skid and roll. SI, read-only.
 
+    Above 6 m/s grass and air slow a ball more than its turf's rolling deceleration says: see ``Turf``.
+
     total: m, horizontal distance from the start of the shot to rest. total_downrange, total_offline: m, along
     and right of the target line. distance: m, from the landing to rest along the direction of the landing;
     negative where the ball came back. bounces: the landing included. run_time: s. status: ``"ok"``,
-    ``"no_rest"`` (still moving 60 s after the last bounce), or the status of a flight, or of a hop, that failed.
+    ``"no_rest"`` (still moving 30 s after the last bounce, as on a slope steeper than the turf holds: the numbers
+    then say where the ball is at that time), or the status of a flight, or of a hop, that failed: NaN.
+
+    Where a bounce is at the edge of one hop more, two ways of computing the flight may fall to either side of it:
+    one shot in some thousands of an array ends up to 0.3 m from where it does played by itself, others within
+    millimetres of their carry's difference (see ``play``).
     """
 
     total: Any

@@ -9,10 +9,13 @@ import numpy as np
 
 from . import _core
 from .ball import Ball
+from .by_labels import by_labels
 from .errors import InputError, refuse
 from .flight import Launch
+from .given_numbers import frozen
+from .said import said
 from .swing import Club, Delivery
-from .values import Shape, Value, common_shape, table_of, unpacked
+from .values import Shape, Value, common_shape, of_kind, table_of, unpacked, value_or_default
 
 ImpactModel = Literal["compliant", "rigid"]
 #: What an impact may take outside its range; the rest of the ranges are the flight's.
@@ -44,7 +47,7 @@ class Impact(Value, kind="Impact"):
 
     @classmethod
     def _from_tables(cls, tables: Any, shape: Shape) -> Impact:
-        motion = tables["head_motion"].reshape((*shape, 9))
+        motion = frozen(tables["head_motion"]).reshape((*shape, 9))
         return cls._from_table(
             tables["impact"],
             shape,
@@ -68,6 +71,7 @@ def is_rigid(impact: ImpactModel) -> bool:
     return impact == "rigid"
 
 
+@by_labels
 def strike(
     delivery: Delivery, club: Club, *, ball: Ball | None = None, impact: ImpactModel = "compliant"
 ) -> Impact:
@@ -80,7 +84,9 @@ def strike(
     leaves; about a sixth too much spin with a driver, a quarter too little with a mid-iron or a short iron. Raises InputError for numbers out of range, a face that does not approach the
     ball, or a ball that misses the face.
     """
-    tables, mistakes, shape = _struck(delivery, club, ball or Ball(), impact)
+    of_kind(delivery, "delivery", Delivery)
+    of_kind(club, "club", Club)
+    tables, mistakes, shape = _struck(said(delivery), club, value_or_default(ball, "ball", Ball), impact)
     refuse(mistakes, int(np.prod(shape)))
     return Impact._from_tables(tables, shape)
 

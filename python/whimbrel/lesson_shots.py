@@ -18,9 +18,8 @@ from .session import Session
 from .shot import Shot, play
 from .strikes import DELIVERED, LAUNCHED
 from .swing import Club, Delivery
-from .swing_arc import arc_of
+from .swing_arc import masked_arc
 from .swing_seen import PLANE_RANGE
-from .units import deg
 from .values import Array
 
 #: Path and face angles for which the curve of the typical shot is computed, a side.
@@ -251,13 +250,8 @@ def low_points(lesson: ClubLesson, block: Block, shift: float = 0.0) -> Array | 
     path = np.nan_to_num(block.numbers.get("club_path", np.zeros(len(attack))))
     plane = block.numbers.get("plane_inclination", np.full(len(attack), np.nan))
     plane = np.where(np.isfinite(plane), plane, assumed_plane(lesson.member)) + shift
-    ahead = np.full(len(attack), np.nan)
-    good = np.isfinite(attack) & (plane > np.abs(attack) + 1 * deg) & (plane < 90 * deg)
-    if good.any():
-        ahead[good] = arc_of(
-            Delivery(1.0, path[good], attack[good]), plane_inclination=plane[good], hand=lesson.member.hand
-        ).low_point_ahead
-    return ahead
+    arc, _ = masked_arc(Delivery(1.0, path, attack), plane_inclination=plane, hand=lesson.member.hand)
+    return np.asarray(arc.low_point_ahead)
 
 
 def low_point_range(lesson: ClubLesson, block: Block) -> tuple[float, float, float] | None:

@@ -15,9 +15,10 @@ from .errors import InputError
 from .flight import STATUSES, Flight, Launch
 from .ground import Landing, Turf
 from .impact import ImpactModel, excesses, is_rigid
+from .pieces import in_pieces, some_of
 from .setting import PROFILES, Air, Terrain, Wind, checked_surface
 from .swing import Club, Delivery
-from .values import Array, Shape, Value, is_lazy, table_of
+from .values import Array, Shape, Value, is_lazy, table_of, unpacked
 
 #: How exactly arrays are flown; see ``play``.
 Accuracy = Literal["fast", "reference"]
@@ -68,15 +69,18 @@ def by_reference(
     threads: int,
 ) -> Played:
     """Every row to rest by Boost.Odeint."""
-    rows, starts, world = int(np.prod(shape)), table_of(start, shape), compiled_world(conditions, shape)
-    if club is not None:
-        tables = _core.play_swings(
-            starts, table_of(club, shape), club.hand == "left", is_rigid(impact), world, rows, threads
-        )
-    elif isinstance(start, Launch):
-        tables = _core.play_launches(starts, world, rows, threads)
-    else:
-        tables = _core.play_landings(starts, world, rows, threads)
+    starts, world = table_of(start, shape), world_of_rows(conditions, shape)
+    clubs = None if club is None else table_of(club, shape)
+
+    def play(some: slice) -> dict[str, Any]:
+        begun, there, rows = some_of(starts, some), world(some), some.stop - some.start
+        if club is not None:
+            held, left_handed = some_of(clubs, some), club.hand == "left"
+            return dict(_core.play_swings(begun, held, left_handed, is_rigid(impact), there, rows, threads))
+        play_them = _core.play_launches if isinstance(start, Launch) else _core.play_landings
+        return dict(play_them(begun, there, rows, threads))
+
+    tables = in_pieces(int(np.prod(shape)), play)
     ran = Ran(tables["run"], tables["run_status"], excesses(tables["out_of_range"], IN_BOUNCE, shape))
     return Played(
         tables.get("struck"),
@@ -110,19 +114,7 @@ def on_fast_path(
     if club is not None:
         struck = struck_columns(start, club, conditions.ball, shape, impact, threads)
         swing_mistakes, launch = struck["mistakes"], list(struck["launch"].T)
-    ball, air, wind, terrain, _ = conditions
-    tables = _core.fly_columns(
-        launch,
-        columns_of(ball, shape),
-        ball.aero._compiled(),
-        columns_of(air, shape),
-        columns_of(wind, shape),
-        PROFILES.index(wind.profile),
-        columns_of(terrain, shape),
-        rows,
-        False,
-        threads,
-    )
+    tables = _flown_columns(launch, conditions, shape, threads)
     mistakes = dict(tables["mistakes"])
     if struck is not None:  # a bad swing keeps its own mistake; an impact without numbers is a failure
         jammed = set(np.flatnonzero(np.isnan(launch[0]))) - {row for row, _ in swing_mistakes}
@@ -137,7 +129,7 @@ def on_fast_path(
     launch = [np.broadcast_to(x, (rows,)) for x in launch]
     if mistakes:
         launch = [np.where(np.isin(np.arange(rows), list(mistakes)), np.nan, x) for x in launch]
-    excess = {name: tables["out_of_range"][:, i].reshape(shape) for i, name in enumerate(IN_FLIGHT)}
+    excess = {name: unpacked(tables["out_of_range"][:, i], shape) for i, name in enumerate(IN_FLIGHT)}
     return Played(
         struck,
         launch,
@@ -154,16 +146,38 @@ def struck_columns(
     start: Value, club: Club, ball: Ball, shape: Shape, impact: ImpactModel, threads: int
 ) -> dict[str, Any]:
     """The impacts of swings by the batch kernels: tables of numbers, and mistakes."""
-    tables: dict[str, Any] = _core.strike_columns(
-        columns_of(start, shape),
-        columns_of(club, shape),
-        club.hand == "left",
-        is_rigid(impact),
-        columns_of(ball, shape),
-        int(np.prod(shape)),
-        threads,
-    )
-    return tables
+    starts, clubs, balls = (columns_of(value, shape) for value in (start, club, ball))
+    left_handed, rigid = club.hand == "left", is_rigid(impact)
+
+    def strike(some: slice) -> dict[str, Any]:
+        delivered, held, hit = (_some_of_each(columns, some) for columns in (starts, clubs, balls))
+        rows = some.stop - some.start
+        return dict(_core.strike_columns(delivered, held, left_handed, rigid, hit, rows, threads))
+
+    return in_pieces(int(np.prod(shape)), strike)
+
+
+def _flown_columns(launch: list[Array], conditions: Conditions, shape: Shape, threads: int) -> dict[str, Any]:
+    """The flights of launches by the batch kernels: tables of numbers, statuses and mistakes."""
+    ball, air, wind, terrain, _ = conditions
+    balls, airs, winds, terrains = (columns_of(value, shape) for value in (ball, air, wind, terrain))
+    aero, profile = ball.aero._compiled(), PROFILES.index(wind.profile)
+
+    def fly(some: slice) -> dict[str, Any]:
+        launched, of_ball, of_air, of_wind, of_terrain = (
+            _some_of_each(columns, some) for columns in (launch, balls, airs, winds, terrains)
+        )
+        rows = some.stop - some.start
+        flown = _core.fly_columns(
+            launched, of_ball, aero, of_air, of_wind, profile, of_terrain, rows, False, threads
+        )
+        return dict(flown)
+
+    return in_pieces(int(np.prod(shape)), fly)
+
+
+def _some_of_each(columns: list[Array], rows: slice) -> list[Array]:
+    return [some_of(column, rows) for column in columns]
 
 
 def _turf_mistakes(turf: Turf, shape: Shape) -> dict[int, str]:
@@ -174,15 +188,15 @@ def _turf_mistakes(turf: Turf, shape: Shape) -> dict[int, str]:
 
 def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threads: int) -> Ran:
     flight = dict(zip(Flight._columns, tables["flight"].T, strict=True))
-    ran = _core.run_out(
-        list(tables["landing"].T),
-        flight["offline"],
-        flight["downrange"],
-        tables["status"],
-        compiled_world(conditions, shape),
-        len(tables["flight"]),
-        threads,
-    )
+    columns = [*tables["landing"].T, flight["offline"], flight["downrange"], tables["status"]]
+    world = world_of_rows(conditions, shape)
+
+    def run(some: slice) -> dict[str, Any]:
+        *landing, offline, downrange, status = _some_of_each(columns, some)
+        rows = some.stop - some.start
+        return dict(_core.run_out(landing, offline, downrange, status, world(some), rows, threads))
+
+    ran = in_pieces(len(tables["flight"]), run)
     return Ran(ran["run"], ran["run_status"], excesses(ran["out_of_range"], IN_BOUNCE, shape))
 
 
@@ -193,17 +207,23 @@ def has_fast_path(start: Delivery | Launch | Landing, shape: Shape) -> bool:
 
 def compiled_world(conditions: Conditions, shape: Shape) -> Any:
     """Ball, setting and turf of every row, for the compiled half."""
-    ball, air, wind, terrain, turf = conditions
-    return _core.World(
-        table_of(ball, shape),
-        ball.aero._compiled(),
-        table_of(air, shape),
-        table_of(wind, shape),
-        PROFILES.index(wind.profile),
-        table_of(terrain, shape),
-        None if terrain.surface is None else checked_surface(terrain.surface),
-        table_of(turf, shape),
-    )
+    return world_of_rows(conditions, shape)(slice(None))
+
+
+def world_of_rows(conditions: Conditions, shape: Shape) -> Callable[[slice], Any]:
+    """What gives ``compiled_world`` of some rows."""
+    ball, _, wind, terrain, _ = conditions
+    balls, airs, winds, terrains, turfs = (table_of(value, shape) for value in conditions)
+    aero, profile = ball.aero._compiled(), PROFILES.index(wind.profile)
+    surface = None if terrain.surface is None else checked_surface(terrain.surface)
+
+    def world(some: slice) -> Any:
+        of_ball, of_air, of_wind, of_terrain, of_turf = (
+            some_of(table, some) for table in (balls, airs, winds, terrains, turfs)
+        )
+        return _core.World(of_ball, aero, of_air, of_wind, profile, of_terrain, surface, of_turf)
+
+    return world
 
 
 @dataclass(frozen=True)

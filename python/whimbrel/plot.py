@@ -9,6 +9,7 @@ import numpy as np
 from .ball import Ball
 from .errors import InputError, missing
 from .flight import STATUS_WORDS
+from .plain_text import without_steering
 from .quantities import BY_SYMBOL, System, text
 from .units import deg, inch, mm
 
@@ -27,6 +28,11 @@ if TYPE_CHECKING:
 
 # Colours that stay apart for colour-blind eyes (Okabe & Ito 2008).
 FLIGHT, MARK, STRUCK, GROUND, LINE, RUN = "#0072B2", "#D55E00", "#CC79A7", "#8A9A5B", "#555555", "#009E73"
+
+
+def literal(name: str) -> str:
+    """A name that matplotlib writes as it is: a dollar sign starts no formula."""
+    return without_steering(name).replace("$", r"\$")
 
 
 def left_right(x: float, _: Any = None) -> str:
@@ -218,7 +224,7 @@ def face(club: Club, delivery: Delivery, ax: Axes | None = None) -> Axes:
         at = "center" if abs(x) < quarter else ("left" if x < 0 else "right")  # text toward the face's middle
         ax.annotate(", ".join(told) or "centre", (float(x), float(y)), xytext=(0, 14 if up > 0 else -14),
                     textcoords="offset points", ha=at, va="bottom" if up > 0 else "top", color=MARK)  # fmt: skip
-    ax.set_title(f"The face of the {club.name}, looked at from the target", loc="left", fontweight="bold")
+    ax.set_title(f"The face of the {literal(club.name)}, looked at from the target", loc="left", fontweight="bold")
     return ax
 
 

@@ -9,7 +9,7 @@ import numpy as np
 from .errors import InputError, missing
 from .flight import STATUS_WORDS
 from .ground import Landing, Turf
-from .plot import FLIGHT, GROUND, LINE, MARK, RUN, finished, left_right, plainly_framed, shown_length
+from .plot import FLIGHT, GROUND, LINE, MARK, RUN, finished, left_right, literal, plainly_framed, shown_length
 from .quantities import System, shown, text
 from .setting import Terrain
 from .shot import play
@@ -87,7 +87,7 @@ def stopping(
         Landing(landing.landing_speed, descent[:, None], 0.0, spin), turf=turf, terrain=terrain, errors="mask"
     )
     unit = shown_length(units)
-    run = unit.from_si(shots.run.distance)
+    run = unit.from_si(np.where(shots.run.status == "ok", shots.run.distance, np.nan))
     figure, ax = plt.subplots(figsize=(8, 5.5), layout="constrained")
     levels = MaxNLocator(14, integer=True).tick_values(np.nanpercentile(run, 1), np.nanpercentile(run, 99))
     filled = ax.contourf(spin / rpm, descent / deg, run, levels=levels, cmap="cividis", extend="both")
@@ -102,7 +102,7 @@ def stopping(
     ax.set_xlabel("backspin at landing, rpm")
     ax.set_ylabel("descent angle, °")
     speed = text(float(landing.landing_speed), "landing_speed", "m/s", units)
-    ax.set_title(f"Run on the {turf.name} at {speed}", loc="left", fontweight="bold")
+    ax.set_title(f"Run on the {literal(turf.name)} at {speed}", loc="left", fontweight="bold")
     ax.legend(loc="lower left", fontsize="small")
     return figure
 
@@ -119,7 +119,7 @@ def air_table(table: AirTable, units: System = "yards") -> Figure:
     for t, ax in enumerate(panels[0]):
         for i, name in enumerate(table.names):
             carry = text(table.carry[i, 0, 0], "carry", "m", units)
-            ax.plot(high, gained[i, t], color=_shade(i, table.names), lw=1.8, label=f"{name}, {carry}")
+            ax.plot(high, gained[i, t], color=_shade(i, table.names), lw=1.8, label=f"{literal(name)}, {carry}")
         ax.set_title(text(table.temperature[t], "temperature", "K", units), loc="left", fontweight="bold")
         _plain(ax)
     panels[0, 0].set_ylabel(f"carry gained, {length.symbol}")
@@ -145,8 +145,8 @@ def wind_table(table: WindTable, units: System = "yards") -> Figure:
     carry, drift = length.from_si(table.carry), length.from_si(table.drift)
     for i, name in enumerate(table.names):
         both = np.concatenate([carry[i, ::-1, at("behind")], carry[i, :, at("ahead")]])
-        along.plot(wind, both, color=_shade(i, table.names), lw=1.8, label=name)
-        across.plot(speeds, drift[i, :, at("the left")], color=_shade(i, table.names), lw=1.8, label=name)
+        along.plot(wind, both, color=_shade(i, table.names), lw=1.8, label=literal(name))
+        across.plot(speeds, drift[i, :, at("the left")], color=_shade(i, table.names), lw=1.8, label=literal(name))
     along.set_xlabel(f"tail wind  ←  {speed.symbol} at 10 m  →  head wind")
     along.xaxis.set_major_formatter(lambda x, _: f"{abs(x):g}")
     along.set_ylabel(f"carry, {length.symbol}")

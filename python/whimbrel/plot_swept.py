@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from .errors import InputError, missing
-from .plot import FLIGHT, LINE, _axes, plainly_framed
+from .plot import FLIGHT, LINE, _axes, literal, plainly_framed
 from .quantities import System, Unit, shown, symbol, text
 
 try:
@@ -55,7 +55,7 @@ def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None,
 
 def _held(swept: xr.Dataset, units: System) -> list[str]:
     """The club, and the speed where it is the same for all."""
-    told = [str(swept.attrs["club"])] if "club" in swept.attrs else []
+    told = [literal(str(swept.attrs["club"]))] if "club" in swept.attrs else []
     for name in ("clubhead_speed", "ball_speed", "landing_speed"):
         if (speed := swept.attrs.get(f"of_start_{name}")) is not None:
             told.append(text(float(speed), name, "m/s", units))

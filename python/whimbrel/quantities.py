@@ -10,6 +10,7 @@ import math
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Any, Literal
 
 import numpy as np
@@ -18,6 +19,8 @@ from . import units
 from .errors import InputError
 
 System = Literal["yards", "metric"]
+#: How alike a column and a known one are, of 1, for a slip of the pen: a letter or two.
+NEAR = 0.88
 
 
 @dataclass(frozen=True)
@@ -137,6 +140,12 @@ def assign(columns: Iterable[str], fields: Mapping[str, str]) -> dict[str, tuple
             raise InputError(f"columns {found[field][0]!r} and {name!r} both give {field}; keep one")
         found[field] = (name, unit)
     return found
+
+
+def near_miss(name: str, fields: Mapping[str, str]) -> str | None:
+    """The known column that a name is likely a slip of: ``attack_angle_deg`` for ``atack_angle_deg``."""
+    known = [f"{field}_{unit.suffix}".rstrip("_") for field, si in fields.items() for unit in accepted(si)]
+    return next(iter(get_close_matches(name.strip().lower(), known, 1, NEAR)), None)
 
 
 # How the trade reads each kind of quantity, in yards and in metric; names that differ from their kind.

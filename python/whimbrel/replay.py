@@ -13,7 +13,7 @@ from .shot import play
 from .strikes import CONDITIONS, Strikes
 from .swing import Club, Delivery
 from .tables import WEATHER, WIND, Defaults, Way, weather_with, wind_with
-from .values import Array
+from .values import Array, value_or_default
 
 
 def started(rows: Any, strikes: Strikes, way: Way, club: Club | None) -> tuple[Any, Delivery | Launch]:
@@ -45,7 +45,9 @@ def conditions(rows: Any, strikes: Strikes, defaults: Defaults) -> dict[str, Any
         if name in numbers and np.isfinite(numbers[name][rows]).any()
     }
     weather = weather_with({name: typical[name] for name in WEATHER if name in typical}, defaults.weather)
-    wind = wind_with({name: typical[name] for name in WIND if name in typical}, defaults.wind or Wind())
+    wind = wind_with(
+        {name: typical[name] for name in WIND if name in typical}, value_or_default(defaults.wind, "wind", Wind)
+    )
     terrain = Terrain(typical.get("tee_height", 0.0))
     return {"ball": defaults.ball, "weather": weather, "wind": wind, "terrain": terrain}
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -14,11 +14,18 @@ from .flight import Launch
 from .replay import started
 from .strikes import DELIVERED, LAUNCHED, Strikes, read_strikes
 from .swing import Club, Delivery
-from .tables import NEEDED, Defaults
+from .tables import NEEDED, Defaults, in_place
 from .values import Array
 
 if TYPE_CHECKING:
     import pandas as pd
+
+
+class OfTable(NamedTuple):
+    """What a table of strikes is drawn without: how many rows of the club, and what was wrong where."""
+
+    left_out: int = 0
+    wrong: tuple[str, ...] = ()
 
 
 def resampled(
@@ -27,8 +34,8 @@ def resampled(
     club_set: Mapping[str, Club],
     columns: Mapping[str, str],
     conditions: Mapping[str, Any],
-) -> tuple[Delivery | Launch, Club | None, Resampled, int]:
-    """A start for the drawn numbers, the club, the rows to draw from, and how many of the club's are left out."""
+) -> tuple[Delivery | Launch, Club | None, Resampled, OfTable]:
+    """A start for the drawn numbers, the club, the rows to draw from, and what of the table is left out."""
     given: dict[str, Any] = {name: conditions.get(name) for name in ("ball", "weather", "wind", "turf")}
     defaults = Defaults(**given)
     strikes = read_strikes(source, columns=columns, club=club, club_set=club_set, defaults=defaults)
@@ -40,11 +47,14 @@ def resampled(
             found.append((*started(rows, strikes, way, club_set.get(name)), way.struck))
     whole = [(_with_conditions(kept, start, strikes), start, struck) for kept, start, struck in found]
     if not whole or not any(len(draws.rows) for draws, *_ in whole):
+        file = f"{source}: " if isinstance(source, str | os.PathLike) else ""
         raise InputError(
-            f"no strike{f' of the {name}' if name else ''} can be played: {_why(strikes, name, club_set)}"
+            f"{file}no strike{f' of the {name}' if name else ''} can be played: {_why(strikes, name, club_set)}"
         )
     draws, start, struck = max(whole, key=lambda way: len(way[0].rows))
-    return type(start)(0.0, 0.0), club_set[name] if struck else None, draws, len(rows) - len(draws.rows)
+    wrong = tuple(in_place(strikes.rows.frame, line, why) for line, why in strikes.bad)
+    table = OfTable(len(rows) - len(draws.rows), wrong)
+    return type(start)(0.0, 0.0), club_set[name] if struck else None, draws, table
 
 
 def _club(strikes: Strikes, club: str | None) -> str:

@@ -109,7 +109,7 @@ def read(shot: Shot, outputs: Iterable[str]) -> tuple[Array, Any]:
 
 def _stretched(shot: Shot, good: Any, ran: bool) -> Counter[str]:
     """How many good shots left each stated range; a bounce's where runs are asked for."""
-    told = {name: x for name, x in shot.out_of_range.items() if ran or not name.startswith("bounce")}
+    told = shot.out_of_range if ran else shot._out_of_range  # asking for a bounce plays the run
     return +Counter({name: int((np.nan_to_num(x)[good] != 0).sum()) for name, x in told.items()})
 
 

@@ -10,6 +10,7 @@ import numpy as np
 
 from . import _core
 from .ball import Ball
+from .by_labels import by_labels
 from .errors import InputError, bad_rows
 from .files import import_pandas
 from .flight import STATUSES, Launch
@@ -17,11 +18,12 @@ from .ground import Turf
 from .impact import ImpactModel, is_rigid
 from .played import Conditions, compiled_world
 from .quantities import System, Unit, shown
+from .said import said
 from .setting import Air, Terrain, Weather, Wind, masked_air, masked_station
 from .shot import Shot, check_errors, check_threads, place
 from .sweep_axes import Axis, axes_of, unknown
 from .swing import Club, Delivery
-from .values import Array, Shape, Value, common_shape, html_table, of_kind, table_of, unpacked
+from .values import Array, Shape, Value, common_shape, html_table, of_kind, table_of, unpacked, value_or_default
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -38,6 +40,7 @@ STEPS = {"rpm": 100.0, "F": 10.0, "C": 10.0, "hPa": 10.0, "g cm2": 100.0, "": 0.
 KINKS = {
     "contact": "ball and face are at the edge of one more, or one less, phase of sliding on each other",
     "hops": "a bounce is at the edge of being one more hop, or the last one",
+    "ground": "the ground is level with the tee, and the wind is read above the lower of the two",
 }
 #: Results that only the run decides.
 OF_THE_RUN = ("total", "total_downrange", "total_offline", "distance", "run_time")
@@ -52,8 +55,9 @@ class Sensitivity:
     input is held while one moves. A result that is NaN, as the carry is without a landing, has slopes of NaN; that
     of a ball that never leaves the ground is 0, and stays it. status, run_status: as of ``Flight`` and ``Run``.
     kinks: by name, whether a shot lies on an edge where the slopes to its two sides differ: ``contact``, looked for
-    along the inputs of ``by`` alone, and ``hops``, which ``total`` and the like have. mistakes: bad rows, of
-    ``errors="mask"``.
+    along the inputs of ``by`` alone, ``hops``, which ``total`` and the like have, and ``ground``, which slopes by
+    ``rise`` or the ground's slopes have where it is level with the tee in a wind that changes with height.
+    mistakes: bad rows, of ``errors="mask"``.
     """
 
     of: dict[str, str]
@@ -151,6 +155,7 @@ class Sensitivity:
         return plot_sensitivity.bars(self, of or next(iter(self.of)), ax, units)
 
 
+@by_labels
 def sensitivity(
     start: Delivery | Launch | Shot,
     club: Club | None = None,
@@ -200,17 +205,22 @@ def sensitivity(
         )
     check_errors(errors)
     check_threads(threads)
-    weather = weather or Weather()
-    of_kind(weather, "weather", Weather, Air)
-    air, _ = masked_air(weather)
-    conditions = Conditions(ball or Ball(), air, wind or Wind(), terrain or Terrain(), turf or Turf())
-    for given, name, kind in zip(conditions, Conditions._fields, (Ball, Air, Wind, Terrain, Turf), strict=True):
-        of_kind(given, name, kind)
+    start = said(start)
+    weather = value_or_default(weather, "weather", Weather, Air)
+    conditions = Conditions(
+        value_or_default(ball, "ball", Ball),
+        masked_air(weather)[0],
+        value_or_default(wind, "wind", Wind),
+        value_or_default(terrain, "terrain", Terrain),
+        value_or_default(turf, "turf", Turf),
+    )
     if club is not None:
         of_kind(club, "club", Club)
     if conditions.terrain.surface is not None:
         raise InputError("terrain.surface has no derivatives: give plane ground, by height and slopes")
-    return _Asked(start, club, weather, conditions, impact or "compliant", of, by).told(errors, threads)
+    return _Asked(start, club, weather, conditions, "compliant" if impact is None else impact, of, by).told(
+        errors, threads
+    )
 
 
 def _of_shot(

@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 from . import words
 from .aim import SHAPES
+from .errors import first_of
 from .quantities import System, number, shown
 from .reading import STRIKE_FIELDS
+from .tables import in_place
 
 if TYPE_CHECKING:
     from .answers import Aimed, Before, Driven, Group
@@ -17,8 +19,6 @@ if TYPE_CHECKING:
     from .session import Session
     from .spread import Spread
 
-#: Bad strikes told one by one.
-TOLD = 10
 INTERVALS = (
     "Intervals of single groups take strikes as independent; far from the rest means over 3.5 robust SDs from the "
     "median, and such strikes are counted."
@@ -58,10 +58,10 @@ def counted(session: Session) -> str:
     if session.strikes == 1:
         lines.append("One strike has no spread and shows no change: `whimbrel play` tells what it did.")
     if session.bad:
-        lines.append(f"{len(session.bad)} with something wrong; what else they have is counted:")
-    lines += [f"  {label}: {why}" for label, why in session.bad[:TOLD]]
-    if len(session.bad) > TOLD:
-        lines.append(f"  and {len(session.bad) - TOLD} more.")
+        strikes = len({label for label, _ in session.bad})
+        lines.append(f"{strikes} with something wrong; what else they have is counted:")
+    wrong = [in_place(session.read.rows.frame, label, why) for label, why in session.bad]
+    lines += [f"  {line}" for line in first_of(wrong)]
     if session.unread:
         lines.append(f"Columns not used: {', '.join(session.unread)}.")
     return "\n".join(lines)

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from . import _core
+from .by_labels import by_labels
 from .errors import InputError, bad_rows
 from .units import deg
 from .values import Array, Number, Value, as_numbers, common_shape, table_of
@@ -47,6 +48,7 @@ class Weather(Value):
     _columns: ClassVar = {"temperature": "K", "pressure": "Pa", "altitude": "m", "relative_humidity": "1"}
 
     def __post_init__(self) -> None:
+        super().__post_init__()
         if self.pressure is not None and self.altitude is not None:
             raise InputError("give pressure or altitude, not both: altitude stands in for pressure")
 
@@ -60,6 +62,7 @@ class _Weather(Value, kind="Weather"):
     relative_humidity: Number
 
 
+@by_labels
 def air(weather: Weather | Air) -> Air:
     """Density (CIPM-2007 moist air) and viscosity (Sutherland) of the air in some weather.
 
@@ -124,6 +127,7 @@ class Wind(Value, kind="Wind"):
     profile: Profile = "logarithmic"
 
     def __post_init__(self) -> None:
+        super().__post_init__()
         if self.profile not in PROFILES:
             raise InputError(f"profile is {self.profile!r}; accepted: {', '.join(PROFILES)}")
 
@@ -154,7 +158,7 @@ class Wind(Value, kind="Wind"):
         mistake = _core.wind_mistake(table_of(self, ()))
         if mistake:
             raise InputError(mistake)
-        heights = as_numbers(height, "height")
+        heights = as_numbers(height, "height", "m")
         shares = _core.wind_share(table_of(self, ()), PROFILES.index(self.profile), heights.ravel().tolist())
         return np.reshape(shares, heights.shape)
 

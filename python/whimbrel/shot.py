@@ -11,15 +11,28 @@ import numpy as np
 
 from . import words
 from .ball import Ball
+from .by_labels import by_labels
 from .errors import InputError, bad_rows
 from .flight import STATUS_WORDS, STATUSES, Flight, Launch
+from .given_numbers import keep_frozen
 from .ground import Landing, Run, Turf
-from .impact import Impact, ImpactModel
+from .impact import Impact, ImpactModel, is_rigid
 from .played import Accuracy, Conditions, Ran, Replay, by_reference, compiled_world, has_fast_path, on_fast_path
 from .quantities import System
+from .said import said
 from .setting import Air, Terrain, Weather, Wind, masked_air
 from .swing import Club, Delivery
-from .values import Array, Shape, common_shape, computed, html_table, is_lazy, of_kind, unpacked
+from .values import (
+    Array,
+    Shape,
+    common_shape,
+    computed,
+    html_table,
+    is_lazy,
+    of_kind,
+    unpacked,
+    value_or_default,
+)
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -31,6 +44,9 @@ Start = Literal["delivery", "launch", "landing"]
 @dataclass(frozen=True, repr=False)
 class Shot:
     """A whole shot, or an array of them: every stage's values, SI, read-only.
+
+    A snapshot: it keeps copies of the arrays it was played with, so that its run and positions, worked out later,
+    are of the same shot.
 
     start: ``"delivery"``, ``"launch"`` or ``"landing"``. delivery, club, impact: None for a shot that starts with a
     launch or a landing. launch, flight: from a landing, a flight of no length that comes down at the origin.
@@ -96,6 +112,9 @@ class Shot:
         """``()`` for one shot."""
         return self.flight.shape
 
+    def __setstate__(self, state: dict[str, Any]) -> None:
+        self.__dict__.update(keep_frozen(state))
+
     def compute(self, **how: Any) -> Shot:
         """The same with plain arrays for Dask's, all computed together; keywords go to ``dask.compute``."""
         plain: Shot = computed(self, **how) if is_lazy(self.flight) else self
@@ -146,6 +165,7 @@ class Shot:
         return plot.shot(self, units=units)
 
 
+@by_labels
 def play(
     start: Delivery | Launch | Landing,
     club: Club | None = None,
@@ -168,13 +188,21 @@ def play(
     kernels made for the processor, with carries of full launches (40 to 80 m/s, 8° to 30° up, 2,000 to 10,000
     rpm, tilts to 15°) within 1 mm of the ``"reference"`` (of any others 99 in 100 within 4 mm; balls that graze
     the ground, or skim it in a gale for long, may be decimetres apart), and of deliveries within 0.1 %. The
-    reference is Boost.Odeint at 1e-9, which single shots, landings and tables of coefficients always take.
+    reference is Boost.Odeint at 1e-9, which single shots, landings and tables of coefficients always take. A run
+    may have one hop more or fewer by one of them than by the other, see ``Run``.
+
+    Numbers with labels pair by label. Where some are ``xarray.DataArray``, they broadcast by dimension, and the
+    numbers of the result are DataArrays over all dimensions, with their coordinates and units; every other number
+    then is a scalar or one, too. Where some are ``pandas.Series``, their indexes hold the same labels, in any
+    order, and results of that length are Series. Quantities of pint are converted. Masked and missing entries are
+    bad rows.
 
     Where a number is a Dask array, or an xarray.DataArray of one, all numbers of the result are Dask arrays of the
-    common shape. Nothing is played before they are computed, by ``Shot.compute`` or by Dask; then block by block,
-    each on one thread or on ``threads``.
+    common shape (or DataArrays of them). Nothing is played before they are computed, by ``Shot.compute`` or by
+    Dask; then block by block, each on one thread or on ``threads``.
 
-    Raises InputError for bad input: for arrays it names the first ten bad rows. With ``errors="mask"`` bad
+    Raises InputError for bad input, also for labels that do not pair, units of another kind, and numbers that are
+    none (truth values, dates, text): for arrays it names the first ten bad rows. With ``errors="mask"`` bad
     rows get NaN, the status ``"bad_input"`` and a line in ``mistakes``; the others are played. Bad rows of
     Dask arrays are told when computed: of the first bad block met, by their place among all rows.
     """
@@ -188,13 +216,13 @@ def play(
     check_errors(errors)
     if accuracy not in ("fast", "reference"):
         raise InputError(f"accuracy is {accuracy!r}; accepted: fast, reference")
-    ball, wind, terrain, turf = ball or Ball(), wind or Wind(), terrain or Terrain(), turf or Turf()
-    weather = weather or Weather()
-    of_kind(ball, "ball", Ball)
-    of_kind(weather, "weather", Weather, Air)
-    of_kind(wind, "wind", Wind)
-    of_kind(terrain, "terrain", Terrain)
-    of_kind(turf, "turf", Turf)
+    is_rigid(impact)  # refuses an unknown one, for a launch too
+    ball = value_or_default(ball, "ball", Ball)
+    weather = value_or_default(weather, "weather", Weather, Air)
+    wind = value_or_default(wind, "wind", Wind)
+    terrain = value_or_default(terrain, "terrain", Terrain)
+    turf = value_or_default(turf, "turf", Turf)
+    start = said(start)
     if club is not None:
         of_kind(club, "club", Club)
     check_threads(threads)
@@ -275,7 +303,7 @@ def at_standard_conditions(launch: Launch | Shot, *, ball: Ball | None = None) -
     if isinstance(launch, Shot):
         if launch.start == "landing":
             raise InputError("a shot from a landing has no launch to fly again")
-        return play(launch.launch, ball=ball or launch.ball, errors="mask")
+        return play(launch.launch, ball=launch.ball if ball is None else ball, errors="mask")
     return play(launch, ball=ball)
 
 

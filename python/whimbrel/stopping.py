@@ -10,12 +10,13 @@ import numpy as np
 
 from . import _core
 from .ball import Ball
+from .by_labels import by_labels
 from .errors import refuse
 from .ground import Landing, Turf, turfs
 from .played import Conditions, compiled_world
 from .setting import Terrain, Weather, Wind, air
 from .shot import place
-from .values import Number, Value, common_shape, of_kind, table_of, unpacked
+from .values import Number, Value, common_shape, table_of, unpacked, value_or_default
 
 
 @dataclass(frozen=True, repr=False)
@@ -23,6 +24,7 @@ class _Room(Value, kind="Room"):
     depth: Number
 
 
+@by_labels
 def spin_to_hold(
     depth: Number,
     *,
@@ -42,6 +44,7 @@ def spin_to_hold(
     return _to_hold(_core.spin_to_hold, landing, depth, turf, terrain, ball)
 
 
+@by_labels
 def descent_to_hold(
     depth: Number,
     *,
@@ -68,10 +71,9 @@ def _to_hold(
     ball: Ball | None,
 ) -> Any:
     room = _Room(depth)
-    ball, terrain, turf = ball or Ball(), terrain or Terrain(), turf or turfs["medium green"]
-    of_kind(ball, "ball", Ball)
-    of_kind(terrain, "terrain", Terrain)
-    of_kind(turf, "turf", Turf)
+    ball = value_or_default(ball, "ball", Ball)
+    terrain = value_or_default(terrain, "terrain", Terrain)
+    turf = value_or_default(turfs["medium green"] if turf is None else turf, "turf", Turf)
     conditions = Conditions(ball, air(Weather()), Wind(), terrain, turf)
     shape = common_shape([landing, room, *conditions])
     rows = int(np.prod(shape))

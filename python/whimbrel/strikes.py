@@ -11,12 +11,14 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from . import _core
+from .compared import assumed_plane
 from .errors import InputError
-from .files import import_pandas, read
+from .files import import_pandas, read, refuse_twice
 from .quantities import column
 from .reading import STRIKE_FIELDS
 from .shot import Shot
-from .swing import Club
+from .swing import Club, Delivery
+from .swing_arc import masked_arc
 from .tables import WAYS, WEATHER, WIND, Defaults, Rows
 from .values import Array
 
@@ -25,7 +27,13 @@ if TYPE_CHECKING:
 
 #: Conditions of a strike, not results of it.
 CONDITIONS = (*WEATHER, *WIND, "tee_height")
-RANGES = {name: (low, high) for kind in ("Delivery", "Launch") for name, _, low, high in _core.fields[kind]}
+RANGES = {
+    **{name: (low, high) for kind in ("Delivery", "Launch", "SwingArc", "Weather", "Terrain")
+       for name, _, low, high in _core.fields[kind]},
+    **{name: (low, high) for name, (_, _, low, high) in zip(WIND, _core.fields["Wind"], strict=False)},
+    **{name: (low, high) for name, _, low, high in _core.fields["Presentation"] if name == "shaft_lean"},
+    "altitude": (-500.0, 10_000.0),
+}  # fmt: skip
 NEVER_NEGATIVE = ("carry", "apex", "flight_time")
 LABELS = ("player", "club", "block", "target")
 YES, NO = {"1", "1.0", "true", "yes", "y", "x"}, {"", "0", "0.0", "false", "no", "n"}
@@ -83,10 +91,12 @@ def read_strikes(
     shapeless = np.array([line in reasons for line in frame.index], dtype=bool)
     bad = [(line, why) for line, why in zip(frame.index, rows.reasons, strict=True) if why]
     bad += _out_of_range(rows, shapeless)
+    warm_up = _warm_up(frame, bad)
     who = {label: _text(frame, label) for label in LABELS}
     if club is not None:
         who["club"] = np.where(who["club"] == "", club, who["club"])
-    warm_up = _warm_up(frame, bad)
+    bad += _never_struck(rows, shapeless, who["club"], club_set)
+    bad += _off_any_arc(rows, who["club"], club_set)
     landing = _Landing(rows)
     landing.play(shapeless | warm_up, who["club"], club_set, defaults, bad)
     used = {name for name, _ in rows.columns.values()} | {*LABELS, "warm_up"}
@@ -115,10 +125,7 @@ def _renamed(frame: pd.DataFrame, columns: Mapping[str, str]) -> pd.DataFrame:
         if ours not in (*LABELS, "warm_up") and column(ours, STRIKE_FIELDS) is None:
             raise InputError(f"columns: {other!r} is to be {ours!r}, which is no quantity with its unit")
     frame = frame.rename(columns=dict(columns))
-    names = list(frame.columns)
-    twice = sorted({str(name) for name in names if names.count(name) > 1})
-    if twice:
-        raise InputError(f"column {', '.join(map(repr, twice))} is there more than once")
+    refuse_twice(frame.columns)
     return frame
 
 
@@ -142,13 +149,61 @@ def _out_of_range(rows: Rows, shapeless: Any) -> list[tuple[Any, str]]:
     for name, numbers in rows.numbers.items():
         low, high = RANGES.get(name, (0.0 if name in NEVER_NEGATIVE else -np.inf, np.inf))
         wrong = np.isinf(numbers) | (numbers < low) | (numbers > high)
-        header, unit = rows.columns[name]
+        _, unit = rows.columns[name]
         span = "a finite number" if np.isinf(low) else f"{unit.from_si(low):.4g} to {unit.from_si(high):.4g}"
         for i in np.flatnonzero(wrong & ~shapeless).tolist():
-            found.append((rows.frame.index[i], f"{header} is {unit.from_si(numbers[i]):g}; accepted: {span}"))
+            found.append((rows.frame.index[i], rows.in_cells(i, [name], f"accepted: {span}")))
         rows.numbers[name] = np.where(wrong | shapeless, np.nan, numbers)
         rows.given[name] = rows.given[name] & np.isfinite(rows.numbers[name])
     return found
+
+
+def _never_struck(rows: Rows, shapeless: Any, clubs: Any, club_set: Mapping[str, Club]) -> list[tuple[Any, str]]:
+    """Takes out what of a delivery cannot have met the ball, and says so."""
+    tried = _turn(rows, shapeless)
+    names = np.array([name if name in club_set else None for name in clubs], dtype=object)
+    tried.deliveries(names, club_set, DELIVERED)
+    for row, fields in tried.refused.items():
+        rows.take_out(row, fields)
+    return [(rows.frame.index[row], tried.reasons[row]) for row in sorted(tried.refused)]
+
+
+def _off_any_arc(rows: Rows, clubs: Any, club_set: Mapping[str, Club]) -> list[tuple[Any, str]]:
+    """Says which strikes swing on no arc; takes out path, attack and plane where the plane was measured too."""
+    if "attack_angle" not in rows.columns:
+        return []
+    nothing = np.full(len(rows.frame), np.nan)
+    attack, path, plane, low_point = (
+        rows.numbers.get(name, nothing)
+        for name in ("attack_angle", "club_path", "plane_inclination", "low_point_ahead")
+    )
+    found = []
+    for name in dict.fromkeys(clubs):
+        member = club_set[name] if name in club_set else None
+        assumed = np.nan if member is None else assumed_plane(member)
+        planes = np.where(np.isnan(plane) & np.isnan(low_point), assumed, plane)
+        some = np.flatnonzero((clubs == name) & np.isfinite(attack + planes))
+        hit = Delivery(1.0, np.nan_to_num(path[some]), attack[some])
+        hand = "right" if member is None else member.hand
+        for i, message in masked_arc(hit, plane_inclination=planes[some], hand=hand)[1]:
+            row = int(some[i])
+            fields = rows.behind(("club_path", "attack_angle") if message.startswith("base") else ("attack_angle",))
+            if np.isfinite(plane[row]):
+                fields = (*fields, "plane_inclination")
+                found.append((row, rows.in_cells(row, fields, message)))
+                rows.take_out(row, fields)
+            else:
+                found.append((row, rows.in_cells(row, fields, f"no low point can be told: {message} (assumed)")))
+    return [(rows.frame.index[row], why) for row, why in sorted(found)]
+
+
+def _turn(rows: Rows, left_out: Any) -> Rows:
+    """The same rows to be tried once, but for some."""
+    turn = copy.copy(rows)
+    turn.refused = {}
+    turn.reasons = np.full(len(rows.frame), None, dtype=object)
+    turn.reasons[left_out] = "not now"
+    return turn
 
 
 class _Landing:
@@ -180,9 +235,7 @@ class _Landing:
         for self.now, ways in (("launch", LAUNCHED), ("delivery", DELIVERED)):
             if not any(set(way.needs) <= set(self.rows.columns) for way in ways):
                 continue
-            turn = copy.copy(self.rows)
-            turn.reasons = np.full(len(self.by), None, dtype=object)
-            turn.reasons[left_out | (self.by != "")] = "not now"
+            turn = _turn(self.rows, left_out | (self.by != ""))
             names = clubs.copy()
             names[clubs == ""] = None
             turn.play(names, club_set, defaults, self, ways)

@@ -9,18 +9,20 @@ from typing import TYPE_CHECKING, Any
 from . import words
 from .ball import Ball
 from .errors import InputError
+from .given_numbers import attributes
 from .ground import Turf
 from .impact import ImpactModel
 from .optional import import_xarray
 from .played import Accuracy
 from .quantities import System
+from .said import refuse_unsaid, said
 from .setting import Air, Terrain, Weather, Wind
 from .sweep_axes import Start, axes_of, check_conditions, check_start, chunks_of_axes, read_axes
-from .sweep_described import attributes, described, provenance, stages_of
+from .sweep_described import described, provenance, stages_of
 from .sweep_design import Design, Points, check_design, count, points_of
 from .sweep_played import Plan, in_dask_chunks, in_pieces
-from .swing import Club
-from .values import Array, of_kind
+from .swing import Club, warn_if_fast
+from .values import Array, as_numbers, of_kind
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -80,6 +82,10 @@ def sweep(
     """
     xarray = import_xarray()
     check_start(start, club)
+    refuse_unsaid(start, "dynamic_loft", axes)
+    start = said(start, axes)
+    if "clubhead_speed" in axes:
+        warn_if_fast(as_numbers(axes["clubhead_speed"], "clubhead_speed", "m/s"))
     check_design(design, samples, seed, most_points)
     played: dict[str, Any] = {"start": start, "club": club, "ball": ball, "weather": weather, "wind": wind,
                               "terrain": terrain, "turf": turf}  # fmt: skip

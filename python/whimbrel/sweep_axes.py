@@ -111,7 +111,7 @@ def read_axes(axes: Mapping[str, Any], start: type[Start]) -> dict[str, Array]:
     for name, values in axes.items():
         if name not in known:
             raise unknown_axis(name, start)
-        numbers = _real(values, name, known[name].unit)
+        numbers = as_numbers(values, name, known[name].unit, f"an array of numbers (SI, {known[name].unit})")
         if numbers.ndim != 1:
             raise InputError(f"{name} has the shape {numbers.shape}; an axis is a row of values, shape (n,)")
         if not numbers.size:
@@ -133,17 +133,6 @@ def chunks_of_axes(axes: Mapping[str, Any], design: str) -> tuple[Any, ...] | No
     if design == "grid":
         return tuple(-1 if x is None else x for x in cut)
     return (next(x for x in cut if x is not None),)
-
-
-def _real(values: Any, name: str, unit: str) -> Array:
-    """Whole or real numbers; text, truth values, complex numbers and ragged rows are refused, not converted."""
-    try:
-        kind = np.asarray(values).dtype.kind
-    except ValueError:  # ragged
-        kind = "O"
-    if kind not in "iuf":
-        raise InputError(f"{name}: {values!r} is not an array of numbers (SI, {unit})")
-    return as_numbers(values, name)
 
 
 def check_conditions(axes: Iterable[str], known: Mapping[str, Axis], conditions: Mapping[str, Any]) -> None:
@@ -182,5 +171,5 @@ def with_numbers(
         elif owner == "green":
             changed["turf"] = green(fields.get("stimp", 3.048), fields.get("firmness", 0.5))
         else:
-            changed[owner] = replace(played[owner] or own[owner](), **fields)
+            changed[owner] = replace(played[owner] if played[owner] is not None else own[owner](), **fields)
     return changed

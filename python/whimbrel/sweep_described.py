@@ -11,12 +11,13 @@ from . import _core
 from .ball import AeroTable, Ball
 from .errors import InputError
 from .flight import STATUSES, Flight, Launch
+from .given_numbers import attributes
 from .ground import Landing, Run, Turf
 from .impact import Impact
 from .setting import Air, Terrain, Weather, Wind
 from .sweep_axes import Axis, Start, unknown
 from .swing import Delivery
-from .values import Value
+from .values import Value, value_or_default
 
 #: The status of points that Ctrl-C left out.
 NOT_COMPUTED = -1
@@ -46,11 +47,6 @@ def stages_of(outputs: Sequence[str] | None, start: type[Start], axes: Mapping[s
     return {name: next(stage for stage, kind in stages.items() if name in kind._columns) for name in outputs}
 
 
-def attributes(name: str, unit: str) -> dict[str, Any]:
-    """Of a variable that is a number."""
-    return {"units": unit, "long_name": name.replace("_", " ")}
-
-
 def described(name: str) -> dict[str, Any]:
     """The attributes of an output or of a status."""
     if name.endswith("status"):
@@ -67,20 +63,24 @@ def provenance(played: Mapping[str, Any], axes: Mapping[str, Any], known: Mappin
     from . import __version__
 
     start, club = played["start"], played["club"]
-    ball, weather = played["ball"] or Ball(), played["weather"] or Weather()
+    ball = value_or_default(played["ball"], "ball", Ball)
+    weather = value_or_default(played["weather"], "weather", Weather, Air)
+    wind = value_or_default(played["wind"], "wind", Wind)
+    terrain = value_or_default(played["terrain"], "terrain", Terrain)
+    turf = value_or_default(played["turf"], "turf", Turf)
     told: dict[str, Any] = {"whimbrel_version": __version__, "units_of_attributes": "SI"}
     told["start"] = type(start).__name__.lower()
     if club is not None:
         told |= {"club": club.name, "club_hand": club.hand}
-    told |= {"ball_model": type(ball.aero).__name__, "wind_profile": (played["wind"] or Wind()).profile}
+    told |= {"ball_model": type(ball.aero).__name__, "wind_profile": wind.profile}
     if {known[name].owner for name in axes}.isdisjoint({"green"}):
-        told["turf"] = (played["turf"] or Turf()).name
-    defaults = {"ball": ball, "weather": weather, "wind": played["wind"] or Wind(),
-                "terrain": played["terrain"] or Terrain(), "turf": played["turf"] or Turf()}  # fmt: skip
+        told["turf"] = turf.name
+    defaults = {"ball": ball, "weather": weather, "wind": wind, "terrain": terrain, "turf": turf}
+    varying = {"ball_inertia"} if ball.inertia_follows and {"ball_mass", "ball_radius"} & axes.keys() else set()
     for name, axis in known.items():
         value = {**played, **defaults}.get(axis.owner)
         x = getattr(value, axis.field, None)
-        if name not in axes and x is not None:
+        if name not in axes and name not in varying and x is not None:
             told[f"of_{axis.owner}_{axis.field}"] = float(x)
     if isinstance(weather, Weather) and "altitude" not in axes:
         temperature, pressure = _core.standard_weather([float(weather.altitude or 0.0)])[0][:2]

@@ -9,8 +9,12 @@ from typing import Any, Literal
 import numpy as np
 
 from . import _core, named_entries
-from .errors import InputError, refuse
+from .by_labels import by_labels
+from .chunked import chunks_in
+from .errors import InputError, made_by_caller, refuse, warn
+from .given_numbers import UNSAID
 from .named import Named
+from .units import mph
 from .values import Number, Value, columns_of, common_shape, table_of
 
 Hand = Literal["right", "left"]
@@ -53,6 +57,7 @@ class Club(Value, kind="Club"):
     hand: Hand = "right"
 
     def __post_init__(self) -> None:
+        super().__post_init__()
         if self.hand not in ("right", "left"):
             raise InputError(f"hand is {self.hand!r}; accepted: right, left")
 
@@ -107,24 +112,50 @@ def _club_from(name: str, entry: dict[str, Any]) -> Club:
 class Delivery(Value, kind="Delivery"):
     """How the clubhead comes to the ball. Scalars or arrays, broadcast together.
 
-    clubhead_speed: m/s. club_path: rad, direction of the face centre's velocity just before contact,
-    positive right of the target line. attack_angle: rad, its elevation, positive up. face_angle and
-    dynamic_loft: rad, direction and elevation of the face normal at first contact, with lie, lean and
-    everything else included. strike_toe, strike_high: m, of the strike from the face centre toward toe and
-    crown. lie_tilt: rad, toe up; turns the toe–heel and crown–sole axes only. closure_rate: rad/s, of the
-    head about its vertical axis, closing the face; the face does not turn during the contact, so that closing
-    only adds the speed it gives to a strike away from the centre.
+    clubhead_speed: m/s; faster than 65 m/s (145 mph) warns, as nobody swings so fast. club_path: rad, direction of
+    the face centre's velocity just before contact, positive right of the target line. attack_angle: rad, its
+    elevation, positive up. face_angle and dynamic_loft: rad, direction and elevation of the face normal at first
+    contact, with lie, lean and everything else included; a dynamic_loft that is left out is played as 0 with a
+    warning. strike_toe, strike_high: m, of the strike from the face centre toward toe and crown. lie_tilt: rad,
+    toe up; turns the toe–heel and crown–sole axes only. closure_rate: rad/s, of the head about its vertical axis,
+    closing the face; the face does not turn during the contact, so that closing only adds the speed it gives to a
+    strike away from the centre.
     """
 
     clubhead_speed: Number
     club_path: Number = 0.0
     attack_angle: Number = 0.0
     face_angle: Number = 0.0
-    dynamic_loft: Number = 0.0
+    dynamic_loft: Number = UNSAID
     strike_toe: Number = 0.0
     strike_high: Number = 0.0
     lie_tilt: Number = 0.0
     closure_rate: Number = 0.0
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if _is_fast(self.clubhead_speed) and made_by_caller():
+            warn_if_fast(self.clubhead_speed)
+
+
+#: Clubheads faster than this are taken for a mistake of units, m/s (145 mph): nobody swings so fast.
+FASTEST_HEAD = 65.0
+
+
+def _is_fast(clubhead_speed: Any) -> bool:
+    if isinstance(clubhead_speed, float):
+        return clubhead_speed > FASTEST_HEAD
+    return chunks_in(clubhead_speed) is None and bool(np.any(np.asarray(clubhead_speed) > FASTEST_HEAD))
+
+
+def warn_if_fast(clubhead_speed: Any) -> None:
+    """Warns of a clubhead speed that reads as miles an hour given for metres a second."""
+    if _is_fast(clubhead_speed):
+        fastest = float(np.nanmax(np.asarray(clubhead_speed, float)))
+        warn(
+            f"clubhead_speed is {fastest:.4g} m/s ({fastest / mph:.0f} mph), faster than anyone swings; speeds are "
+            f"in m/s: for miles an hour write {fastest:.4g} * mph"
+        )
 
 
 @dataclass(frozen=True, repr=False)
@@ -136,6 +167,7 @@ class DPlane(Value, kind="DPlane"):
     tilt: Number
 
 
+@by_labels
 def d_plane(delivery: Delivery) -> DPlane:
     """Spin loft and spin-axis tilt of a delivery. Idea: Jorgensen, The Physics of Golf, 2nd ed. 1999."""
     shape = common_shape([delivery])
@@ -155,6 +187,7 @@ class Presentation(Value, kind="Presentation"):
     lie_tilt: Number
 
 
+@by_labels
 def present(
     club: Club,
     *,
@@ -174,6 +207,7 @@ def present(
     ball above the feet by an angle, add it to ``lie_tilt`` (the club soled flush). Raises InputError for angles
     out of range.
     """
+    warn_if_fast(clubhead_speed)
     presented, mistakes = masked_present(club, shaft_lean, face_angle, lie_tilt)
     refuse(mistakes, int(np.prod(presented.shape)))
     return replace(presented, clubhead_speed=clubhead_speed, club_path=club_path, attack_angle=attack_angle, **more)

@@ -9,10 +9,11 @@ import numpy as np
 
 from . import _core
 from .ball import Ball
+from .by_labels import by_labels
 from .errors import InputError, refuse
-from .swing import Club, Delivery, Hand, Presentation
+from .swing import Club, Delivery, Hand, Presentation, warn_if_fast
 from .units import deg
-from .values import Array, Number, Value, as_numbers, common_shape, table_of, unpacked
+from .values import Array, Number, Value, as_numbers, common_shape, table_of, unpacked, value_or_default
 
 #: What face and shaft do when the ball is moved on the same arc.
 FaceOnArc = Literal["turning", "held"]
@@ -78,14 +79,16 @@ class SwingArc(Value, kind="SwingArc"):
         refuse(mistakes, len(table))
         return table, shape
 
+    @by_labels
     def at_ball(self, hand: Hand = "right") -> ArcAtBall:
         """Attack angle, path and height where the clubhead meets the ball."""
         table, shape = self._checked()
         return ArcAtBall._from_table(_core.at_ball(table, _is_left(hand)), shape)
 
+    @by_labels
     def ball_moved(self, forward: Number) -> SwingArc:
         """The same swing with the ball moved along the base line by ``forward`` metres (negative: back)."""
-        ahead = np.asarray(self.low_point_ahead) - as_numbers(forward, "forward")
+        ahead = np.asarray(self.low_point_ahead) - as_numbers(forward, "forward", "m")
         return replace(self, low_point_ahead=ahead[()])
 
     def points(self, span: float = 0.4, count: int = 121) -> Array:
@@ -96,6 +99,7 @@ class SwingArc(Value, kind="SwingArc"):
         return np.column_stack([along, self.low_point_height + rise * np.sin(self.plane_inclination)])
 
 
+@by_labels
 def arc_of(
     delivery: Delivery,
     *,
@@ -110,16 +114,32 @@ def arc_of(
     base direction and low point). radius: m. height: m, of the leading edge above the turf at the ball. Raises
     InputError where the attack is steeper than the plane.
     """
+    arc, mistakes = masked_arc(
+        delivery, plane_inclination=plane_inclination, radius=radius, height=height, hand=hand
+    )
+    refuse(mistakes, int(np.prod(arc.shape)))
+    return arc
+
+
+def masked_arc(
+    delivery: Delivery,
+    *,
+    plane_inclination: Number,
+    radius: Number = 1.5,
+    height: Number = 0.0,
+    hand: Hand = "right",
+) -> tuple[SwingArc, list[tuple[int, str]]]:
+    """``arc_of``, NaN in bad rows, and what is wrong with each of those."""
     shaped = SwingArc(radius=radius, plane_inclination=plane_inclination)
-    heights = as_numbers(height, "height")
+    heights = as_numbers(height, "height", "m")
     shape = common_shape([delivery, shaped], height=heights)
     rows = int(np.prod(shape))
     flat = np.broadcast_to(heights, shape).ravel().tolist()
     table, mistakes = _core.arc_of(table_of(delivery, shape), table_of(shaped, shape), flat, _is_left(hand), rows)
-    refuse(mistakes, rows)
-    return SwingArc._from_table(table, shape)
+    return SwingArc._from_table(table, shape), mistakes
 
 
+@by_labels
 def carried_along(
     delivery: Delivery, start: SwingArc, end: SwingArc, *, hand: Hand = "right", face: FaceOnArc = "turning"
 ) -> Delivery:
@@ -144,12 +164,13 @@ def carried_along(
     return Delivery._from_table(table, shape)
 
 
+@by_labels
 def on_uphill_stance(delivery: Delivery, uphill: Number) -> Delivery:
     """A delivery made on a slope along the target line, the body set to it: path and face turn with the slope.
 
     uphill: rad, positive uphill. (Across the slope, ball above the feet: add the angle to ``present``'s lie_tilt.)
     """
-    slopes = _in_range(as_numbers(uphill, "uphill"), "uphill", -45, 45, "deg", deg)
+    slopes = _in_range(as_numbers(uphill, "uphill", "rad"), "uphill", -45, 45, "deg", deg)
     shape = common_shape([delivery], uphill=slopes)
     rows = int(np.prod(shape))
     flat = np.broadcast_to(slopes, shape).ravel().tolist()
@@ -173,6 +194,7 @@ class GroundStrike(Value, kind="GroundStrike"):
     contact: Any
 
 
+@by_labels
 def ground_strike(
     arc: SwingArc,
     club: Club,
@@ -187,12 +209,13 @@ def ground_strike(
     tee_height: m, of the ball's bottom. sole_depth: m, the sole below the leading edge. What the turf does to the
     head is not modelled: play a fat strike with the speed it has left.
     """
-    radius = (ball or Ball()).radius
+    radius = value_or_default(ball, "ball", Ball).radius
+    lofts = as_numbers(dynamic_loft, "dynamic_loft", "rad")
     numbers = {
-        "dynamic_loft": _in_range(as_numbers(dynamic_loft, "dynamic_loft"), "dynamic_loft", -30, 80, "deg", deg),
-        "tee_height": _in_range(as_numbers(tee_height, "tee_height"), "tee_height", 0.0, 0.2, "m"),
+        "dynamic_loft": _in_range(lofts, "dynamic_loft", -30, 80, "deg", deg),
+        "tee_height": _in_range(as_numbers(tee_height, "tee_height", "m"), "tee_height", 0.0, 0.2, "m"),
         "ball_radius": as_numbers(radius, "ball_radius"),
-        "sole_depth": _in_range(as_numbers(sole_depth, "sole_depth"), "sole_depth", 0.0, 0.05, "m"),
+        "sole_depth": _in_range(as_numbers(sole_depth, "sole_depth", "m"), "sole_depth", 0.0, 0.05, "m"),
     }
     arc._checked()
     shape = common_shape([arc, club], **numbers)
@@ -210,6 +233,7 @@ class _BallPlace(Value, kind="BallPlace"):
     tee_height: Number
 
 
+@by_labels
 def delivered_on(
     arc: SwingArc,
     club: Club,
@@ -229,7 +253,8 @@ def delivered_on(
     """
     hands = Presentation(shaft_lean, face_angle, lie_tilt)
     place = _BallPlace(ball_forward, tee_height)
-    speeds = as_numbers(clubhead_speed, "clubhead_speed")
+    speeds = as_numbers(clubhead_speed, "clubhead_speed", "m/s")
+    warn_if_fast(speeds)
     shape = common_shape([arc, club, hands, place], clubhead_speed=speeds)
     rows = int(np.prod(shape))
     table, mistakes = _core.delivered_on(

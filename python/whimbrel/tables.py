@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, Protocol
@@ -10,17 +11,17 @@ from typing import TYPE_CHECKING, Any, Protocol
 import numpy as np
 
 from .ball import Ball
-from .errors import InputError
+from .errors import InputError, warn
 from .files import import_pandas, read
 from .flight import Flight, Launch
 from .ground import Run, Turf
 from .impact import Impact, strike_mistakes
 from .played import Accuracy
-from .quantities import System, Unit, assign, shown
+from .quantities import System, Unit, assign, near_miss, shown
 from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, at_standard_conditions, play
 from .swing import Club, Delivery, clubs, masked_present
-from .values import Array, columns_of, table_of
+from .values import Array, columns_of, table_of, value_or_default
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -93,6 +94,25 @@ FIELDS = {
 }
 
 
+#: Columns behind mistakes that do not begin with a column's own field, by what they begin with.
+BEHIND = {
+    "spin loft": ("club_path", "attack_angle", "face_angle", "dynamic_loft", "shaft_lean"),
+    "strike": SWUNG,
+    "wind speed": ("wind_speed",),
+    "from_direction": ("wind_from",),
+    "spin_rate": ("backspin_rate", "sidespin_rate"),
+    "base_direction": ("club_path", "attack_angle", "plane_inclination"),
+}
+#: A longer cell is cut where it is told.
+LONGEST_CELL = 60
+
+
+def told_cell(cell: object) -> str:
+    """A cell as it is written, short enough for a message."""
+    text = str(cell).strip()
+    return text if len(text) <= LONGEST_CELL else f"{text[:LONGEST_CELL]}…"
+
+
 @dataclass(frozen=True)
 class Defaults:
     """What counts for rows that do not say otherwise."""
@@ -106,11 +126,12 @@ class Defaults:
 
 @dataclass
 class Report:
-    """What happened to a table besides its results."""
+    """What happened to a table besides its results. misspelt: unread columns, and the known one each looks like."""
 
     rows: int
     bad: list[tuple[Any, str]] = field(default_factory=list)
     unread: list[str] = field(default_factory=list)
+    misspelt: dict[str, str] = field(default_factory=dict)
     assumed: list[str] = field(default_factory=list)
 
 
@@ -144,12 +165,18 @@ def table(
 
     Returns the table as it was, with ``computed_…`` columns in ``units``; ``computed_status`` and
     ``computed_reason`` say what was wrong with a bad row, whose numbers are missing,
-    and ``computed_run_status`` why a flight has no place of rest;
+    and ``computed_run_status`` why a flight has no place of rest (``no_rest``: the numbers are of after 30 s);
     ``computed_out_of_range`` names what went outside a model's stated range. With ``standard``, also
-    the same launch in standard still air. Raises InputError where no row can be read.
+    the same launch in standard still air. Other columns are carried over; one that looks like a slip of a known
+    name warns. Raises InputError where no row can be read.
     """
     defaults = Defaults(ball, weather, wind, turf, accuracy)
-    return play_table(source, club=club, club_set=club_set, defaults=defaults, units=units, standard=standard)[0]
+    frame, report = play_table(
+        source, club=club, club_set=club_set, defaults=defaults, units=units, standard=standard
+    )
+    for column, known in report.misspelt.items():
+        warn(f"column {column!r} is not read: did you mean {known}?")
+    return frame
 
 
 def play_table(
@@ -173,17 +200,19 @@ def play_table(
     return frame.assign(**results.columns, **{COMPUTED + "reason": rows.reasons_in_words()}), rows.report()
 
 
-def deliveries(source: pd.DataFrame | str | os.PathLike[str], club_set: Mapping[str, Club]) -> dict[str, Delivery]:
-    """The deliveries of a table's good rows, as arrays, by the club each row names.
+def deliveries(
+    source: pd.DataFrame | str | os.PathLike[str], club_set: Mapping[str, Club]
+) -> tuple[dict[str, Delivery], list[str]]:
+    """The deliveries of a table's good rows, as arrays, by the club each row names; and what is wrong with others.
 
     Raises InputError where there are none.
     """
-    rows, _ = _rows(source)
-    found = rows.deliveries(club_set)
+    rows, frame = _rows(source)
+    found = rows.deliveries(rows.club_names(None), club_set)
     if not found:
         why = next((reason for reason in rows.reasons if reason), "the rows have launches, not deliveries")
         raise InputError(f"{_called(source)}no row has a delivery with a club: {why}")
-    return found
+    return found, [in_place(frame, line, why) for line, why in rows.report().bad]
 
 
 def _rows(source: pd.DataFrame | str | os.PathLike[str]) -> tuple[Rows, pd.DataFrame]:
@@ -210,13 +239,19 @@ def weather_with(own: dict[str, Any], base: Weather | Air | None) -> Weather | A
         raise InputError(f"the table has {', '.join(own)}: give weather as Weather, not as Air")
     if "pressure" in own or "altitude" in own:
         own = {"pressure": None, "altitude": None, **own}
-    return replace(base or Weather(), **own)
+    base = value_or_default(base, "weather", Weather)
+    return replace(base, **own)
 
 
 def wind_with(own: dict[str, Any], base: Wind) -> Wind:
     """The wind with a table's own numbers, by the names of ``WIND``, in it."""
     fields = {"wind_speed": "speed", "wind_from": "from_direction"}
     return replace(base, **{fields[name]: x for name, x in own.items()})
+
+
+def in_place(frame: pd.DataFrame, line: object, why: str) -> str:
+    """What is wrong with a row, after its line in the file, or what else the table's index counts."""
+    return f"{frame.index.name or 'row'} {line}: {why}"
 
 
 class Keeper(Protocol):
@@ -226,7 +261,10 @@ class Keeper(Protocol):
 
 
 class Rows:
-    """A table being played: its numbers in SI, and the first thing wrong with each row."""
+    """A table being played: its numbers in SI, and the first thing wrong with each row.
+
+    refused: by row, the fields whose numbers the physics refused.
+    """
 
     def __init__(self, frame: pd.DataFrame, reasons: Mapping[int, str], fields: Mapping[str, str] = FIELDS) -> None:
         self.frame = frame
@@ -238,6 +276,7 @@ class Rows:
             raise InputError("column 'club' is there more than once")
         self.numbers: Numbers = {}
         self.given: dict[str, Any] = {}
+        self.refused: dict[int, tuple[str, ...]] = {}
         for name, (column, unit) in self.columns.items():
             self.numbers[name], self.given[name] = self._read(column, unit)
 
@@ -256,7 +295,7 @@ class Rows:
         given = (text.notna() & (text != "")).fillna(False).to_numpy(bool)
         numbers = import_pandas().to_numeric(text.where(given), errors="coerce")
         plain = numbers.to_numpy(float, na_value=np.nan)
-        self._note(np.isnan(plain) & given, lambda i: f"{column}: {series.iloc[i]!r} is not a number")
+        self._note(np.isnan(plain) & given, lambda i: f"{column}: {told_cell(series.iloc[i])!r} is not a number")
         return unit.to_si(plain), given
 
     def _good(self) -> Any:
@@ -265,6 +304,31 @@ class Rows:
     def _note(self, where: Any, reason: Callable[[int], str]) -> None:
         for i in np.flatnonzero(where & self._good()).tolist():
             self.reasons[i] = reason(i)
+
+    def refuse(self, row: int, message: str) -> None:
+        """Notes what the physics refuses of a row by the cells that it comes from."""
+        begin = re.match(r"([\w ]+?)(?: is |: )", message)
+        name = begin[1] if begin else ""
+        self.refused[row] = self.behind((name,) if name in self.columns else BEHIND.get(name, ()))
+        own = name in self.refused[row]
+        self.reasons[row] = self.in_cells(
+            row, self.refused[row], re.sub(r"^\w+(?:: | is [^;,]*;? ?)", "", message) if own else message
+        )
+
+    def behind(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Those of some fields that the table has."""
+        return tuple(name for name in names if name in self.columns)
+
+    def in_cells(self, row: int, names: Iterable[str], message: str) -> str:
+        """A mistake after the cells, as they are written, that it comes from."""
+        columns = [self.columns[name][0] for name in names if self.given[name][row]]
+        cells = ", ".join(f"{column} is {told_cell(self.frame[column].iloc[row])}" for column in columns)
+        return message if not cells else cells + message if message.startswith(",") else f"{cells}; {message}"
+
+    def take_out(self, row: int, names: Iterable[str]) -> None:
+        """Treats cells of a row as if nothing were in them."""
+        for name in names:
+            self.numbers[name][row], self.given[name][row] = np.nan, False
 
     def _note_blanks(self, where: Any, names: Iterable[str]) -> None:
         for name in names:
@@ -292,16 +356,18 @@ class Rows:
         for rows, way, name in self._groups(names, club_set, ways):
             self._play_some(rows, way, None if name is None else club_set[name], defaults, results)
 
-    def deliveries(self, club_set: Mapping[str, Club]) -> dict[str, Delivery]:
+    def deliveries(
+        self, names: Any, club_set: Mapping[str, Club], ways: Iterable[Way] = WAYS
+    ) -> dict[str, Delivery]:
         """The deliveries of the good rows, club by club."""
         found: dict[str, list[Array]] = {}
-        for rows, way, name in self._groups(self.club_names(None), club_set):
+        for rows, way, name in self._groups(names, club_set, ways):
             if name is None:
                 continue
             start, mistakes = way.start(self._starts(rows, way), club_set[name])
             assert isinstance(start, Delivery)
             for i, message in [*reversed(strike_mistakes(start, club_set[name])), *mistakes]:
-                self.reasons[rows[i]] = message
+                self.refuse(rows[i], message)
             good = [reason is None for reason in self.reasons[rows]]
             if any(good):
                 found.setdefault(name, []).append(table_of(start, (len(rows),))[good])
@@ -346,14 +412,14 @@ class Rows:
             club,
             ball=defaults.ball,
             weather=self._weather(rows, defaults.weather),
-            wind=self._wind(rows, defaults.wind or Wind()),
+            wind=self._wind(rows, value_or_default(defaults.wind, "wind", Wind)),
             terrain=Terrain(tee_height),
             turf=defaults.turf,
             accuracy=defaults.accuracy,
             errors="mask",
         )
         for i, message in [*reversed(shot.mistakes.items()), *mistakes]:
-            self.reasons[rows[i]] = message
+            self.refuse(rows[i], message)
         results.keep(rows, shot)
 
     def _at(self, rows: Any, name: str) -> Array:
@@ -374,10 +440,14 @@ class Rows:
     def report(self) -> Report:
         used = [way for way in WAYS if set(way.needs) <= set(self.columns)]
         read_columns = {column for column, _ in self.columns.values()} | {"club"}
+        unread = [str(column) for column in self.frame.columns if column not in read_columns]
+        free = {name: si for name, si in FIELDS.items() if name not in self.columns}
+        near = {column: near_miss(column, free) for column in unread}
         return Report(
             rows=len(self.frame),
             bad=[(line, why) for line, why in zip(self.frame.index, self.reasons, strict=True) if why],
-            unread=[str(column) for column in self.frame.columns if column not in read_columns],
+            unread=unread,
+            misspelt={column: known for column, known in near.items() if known is not None},
             assumed=list(dict.fromkeys(n for way in used for n in way.may if n not in self.columns)),
         )
 

@@ -24,7 +24,7 @@ def trajectories(shot: Shot, times: Any) -> xr.Dataset:
     """
     xarray = import_xarray()
     of_kind(shot, "shot", Shot)
-    seconds = np.atleast_1d(as_numbers(times, "times"))
+    seconds = np.atleast_1d(as_numbers(times, "times", "s"))
     if seconds.ndim > 1 or not seconds.size or not np.isfinite(seconds).all():
         raise InputError("times: a row of finite numbers of seconds, one or more")
     where = shot.flight.position_at(seconds).reshape(-1, seconds.size, 3)

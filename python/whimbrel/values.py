@@ -5,20 +5,22 @@ from __future__ import annotations
 import html
 from collections.abc import Sequence
 from dataclasses import fields as dataclass_fields
-from typing import Any, ClassVar, Self
+from typing import Any, ClassVar, Self, TypeVar
 
 import numpy as np
-from numpy.typing import NDArray
 
 from . import _core
-from .chunked import checked_chunks, chunks_in, described_chunks
+from .chunked import chunks_in, described_chunks
 from .errors import InputError
+from .given_numbers import NUMBERS, frozen, has_labels, keep_frozen, own
+from .given_numbers import Array as Array
+from .labels import labels_of
 from .quantities import reading
 
-Array = NDArray[np.float64]
 #: What every number of a value is: a scalar or an array.
 Number = float | Array
 Shape = tuple[int, ...]
+Kind = TypeVar("Kind")
 
 
 def columns_of(kind: str) -> dict[str, str]:
@@ -26,31 +28,46 @@ def columns_of(kind: str) -> dict[str, str]:
     return {name.split()[-1]: unit for name, unit, _, _ in _core.fields[kind]}
 
 
-def as_numbers(x: Any, name: str) -> Array:
-    try:
-        return np.asarray(x, dtype=np.float64)
-    except (TypeError, ValueError):
-        raise InputError(f"{name}: {x!r} is not a number or an array of numbers") from None
-
-
-def numbers_of(x: Any, name: str) -> Any:
-    """As ``as_numbers``, but a Dask array stays one."""
-    chunks = chunks_in(x)
-    return as_numbers(x, name) if chunks is None else checked_chunks(chunks, name)
+def as_numbers(x: Any, name: str, unit: str | None = None, wanted: str = NUMBERS) -> Array:
+    """Numbers as a read-only array: Dask's are computed, labels left out."""
+    return np.asarray(own(x, name, unit, wanted), dtype=np.float64)
 
 
 class Value:
-    """Base of the value types: frozen dataclasses whose numbers are those of the C++ type."""
+    """Base of the value types: frozen dataclasses whose numbers are those of the C++ type.
+
+    A value owns its numbers: floats, read-only copies of what was given, Dask arrays, or arrays with labels.
+    """
 
     _columns: ClassVar[dict[str, str]] = {}
+    #: Whether any number has labels, xarray's or pandas'.
+    _labelled: ClassVar[bool] = False
 
     def __init_subclass__(cls, kind: str = "", **more: Any) -> None:
         super().__init_subclass__(**more)
         if kind:
             cls._columns = columns_of(kind)
 
+    def __post_init__(self) -> None:
+        numbers = self.__dict__
+        for name, unit in self._columns.items():
+            x = numbers[name]
+            if type(x) is float or (x is None and getattr(type(self), name, 0.0) is None):
+                continue
+            numbers[name] = x = own(x, name, unit)
+            if has_labels(x):
+                numbers["_labelled"] = True
+
+    def __setstate__(self, state: dict[str, Any]) -> None:
+        self.__dict__.update(keep_frozen(state))
+
     def _numbers(self) -> dict[str, Any]:
-        return {name: numbers_of(getattr(self, name), name) for name in self._columns}
+        """Every number as an array, NumPy's or Dask's; labelled ones along the dimensions of all of them."""
+        numbers = {name: self.__dict__[name] for name in self._columns}
+        if self._labelled:
+            labels = labels_of(numbers)
+            numbers = {name: labels.plain(x) for name, x in numbers.items()}
+        return {name: np.asarray(x) if chunks_in(x) is None else x for name, x in numbers.items()}
 
     @classmethod
     def _from_table(cls, table: Array, shape: Shape, **others: Any) -> Self:
@@ -103,8 +120,8 @@ def computed(value: Any, **how: Any) -> Any:
 
 
 def unpacked(column: Any, shape: Shape) -> Any:
-    """A column of a result as the user's shape: a plain scalar for shape ()."""
-    return column[0].item() if shape == () else column.reshape(shape)
+    """A column of a result as the user's shape, read-only: a plain scalar for shape ()."""
+    return column[0].item() if shape == () else frozen(column).reshape(shape)
 
 
 def html_table(groups: dict[str, list[tuple[str, str]]]) -> str:
@@ -124,6 +141,14 @@ def of_kind(value: object, name: str, *kinds: type) -> None:
     if not isinstance(value, kinds):
         wanted = " or ".join(kind.__name__ for kind in kinds)
         raise InputError(f"{name} is {value!r}; it takes a {wanted}")
+
+
+def value_or_default(value: Any, name: str, kind: type[Kind], *others: type) -> Any:
+    """An argument, or the default of its first kind for None. Raises InputError where it is of no such kind."""
+    if value is None:
+        return kind()
+    of_kind(value, name, kind, *others)
+    return value
 
 
 def common_shape(values: Sequence[Value], **numbers: Array) -> Shape:

@@ -42,6 +42,7 @@ IMPACT_BIAS = (
 )
 
 
+LONGEST_RUN = 30.0  # s: as long as a ball's way over the ground is followed
 NOTICED = 0.05 * deg  # smaller directions are told as 0.0°
 
 
@@ -94,7 +95,11 @@ def _beside(x: Number, name: str, si: str, units: System) -> str:
 def _ran(shot: Shot, units: System) -> str:
     run = shot.run
     if run.status == "no_rest":
-        return f"{_on(shot.turf)} it was still moving a minute after its last bounce: it has no place of rest."
+        where = text(float(run.total), "total", "m", units)
+        return (
+            f"{_on(shot.turf)} it was still moving {LONGEST_RUN:.0f} s after its last bounce, {where} from "
+            f"{'its pitch mark' if shot.start == 'landing' else 'the start'}: it has no place of rest."
+        )
     if run.status != "ok":
         return "So there is no run." if run.status == shot.status else "A hop of its run did not come down."
     amount = text(abs(float(run.distance)), "distance", "m", units)

@@ -9,6 +9,7 @@ import numpy as np
 from .aim import Circle, Corridor, Rectangle
 from .draws import Around
 from .ellipse import COVERAGE
+from .errors import first_of
 from .flight import STATUS_WORDS
 from .quantities import System, number, shown, text
 from .sampling import NO_VALUE, OUTPUTS, POINTS, UNITS_OF
@@ -43,15 +44,16 @@ OF_RESAMPLED = (
 def of_dispersion(cloud: Dispersion, units: System) -> str:
     """Where the balls finish, the spread, the shares, what failed, and the limits; a paragraph each."""
     told = [drawn_in_words(cloud, units), finish(cloud, units), *shares_in_words(cloud, units)]
-    return (
-        "\n\n".join([*told, *failures(cloud), *stretched(cloud), limits(cloud), BALL_SPREAD, SHORT_CAUTION]) + "\n"
-    )
+    notes = [*wrong(cloud), *failures(cloud), *stretched(cloud)]
+    return "\n\n".join([*told, *notes, limits(cloud), BALL_SPREAD, SHORT_CAUTION]) + "\n"
 
 
 def drawn_in_words(cloud: Dispersion, units: System) -> str:
     """What was drawn."""
     sampling = cloud.sampling
     what = f"{cloud.samples:,} shots" + (f" with the {sampling.club.name}" if sampling.club else "")
+    if cloud.stopped:
+        what = f"Stopped after {what}, of {sampling.samples:,} asked for"
     if not isinstance(sampling.draws, Around):
         left_out = f"; {cloud.left_out:,} left out, not complete" if cloud.left_out else ""
         return f"{what}, drawn from {len(sampling.draws.rows):,} strikes{left_out}."
@@ -119,6 +121,11 @@ def region_in_words(region: Region, units: System) -> str:
     if isinstance(region, Corridor):
         return f"the corridor {length(region.width)} wide"
     return f"the polygon of {len(region.corners)} corners"
+
+
+def wrong(cloud: Dispersion) -> list[str]:
+    """What was wrong in a table of strikes, and where."""
+    return [f"Wrong in the table: {line}" for line in first_of(cloud.wrong)]
 
 
 def failures(cloud: Dispersion) -> list[str]:

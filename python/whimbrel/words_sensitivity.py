@@ -11,6 +11,12 @@ from .flight import STATUS_WORDS
 from .quantities import DECIMALS, System, Unit, shown, spaced, symbol, text
 from .sensitivity import KINKS, OF_THE_RUN, Sensitivity
 
+#: What there is where a shot does not simply end.
+TOLD_OF = {
+    "not_airborne": "a carry of 0, and it stays so",
+    "no_rest": "the run's numbers and slopes are of where it is then",
+}
+
 
 def label(name: str) -> str:
     """An input as people read it."""
@@ -45,6 +51,10 @@ def signed(x: float, unit: Unit) -> str:
     return f"{rounded:+,.{decimals}f}".replace("-", "−") if rounded else "0"
 
 
+#: What differs to the other side of a kink, where that is not every slope.
+MOVED_BY_KINK = {"hops": "the run's numbers", "ground": "the slopes by the ground's rise and slope"}
+
+
 def notes(told: Sensitivity) -> list[str]:
     """What to know about the slopes of one shot, or how many of many shots have something to know."""
     shots, lines = int(np.prod(told.shape)), []
@@ -53,7 +63,7 @@ def notes(told: Sensitivity) -> list[str]:
         count = int(np.sum(told.kinks[name]))
         if count and (name != "hops" or run_asked):
             whose = "" if shots == 1 else f" for {count:,} of {shots:,} shots"
-            what = "the run's numbers" if name == "hops" else "these slopes"
+            what = MOVED_BY_KINK.get(name, "these slopes")
             lines.append(f"Not smooth here{whose}: {why}. To the other side {what} are different.")
     for field in ("status", "run_status"):
         if field == "run_status" and not run_asked:
@@ -62,7 +72,7 @@ def notes(told: Sensitivity) -> list[str]:
         for status in sorted(set(bad.tolist()) - {"ok"}):
             count = int(np.sum(bad == status))
             whose = "" if shots == 1 else f"{count:,} of {shots:,} shots: "
-            told_of = "a carry of 0, and it stays so" if status == "not_airborne" else "no number, no slopes"
+            told_of = TOLD_OF.get(status, "no number, no slopes")
             line = f"{whose}{STATUS_WORDS[status]}: {told_of}."
             if line not in lines:
                 lines.append(line)

@@ -81,7 +81,7 @@ def test_the_shipped_balls_change_lift_or_drag_by_four_percent():
         changed = wb.balls[name].aero.coefficients(0.2, 1e5)
         assert changed == (pytest.approx(base[0] * drag), pytest.approx(base[1] * lift))
     assert wb.balls["standard"].aero == wb.MultiLayer()
-    assert len(wb.balls) == len(list(wb.balls)) == 5
+    assert len(wb.balls) == len(list(wb.balls)) == 6
 
 
 def test_an_unknown_ball_is_refused_with_the_known_ones():
@@ -129,6 +129,7 @@ def test_a_fine_table_of_a_formula_flies_as_the_formula():
         ({"drag": np.full((5, 3), 0.2)}, "one value for each"),
         ({"lift": np.full((5, 4), np.nan)}, "lift of the table is nan"),
         ({"drag": np.full((5, 4), 11.0)}, "drag of the table is 11"),
+        ({"drag": np.full((5, 4), -0.01)}, "drag of the table is -0.01; accepted: 0 to 2"),
         ({"drag": "0.2"}, "table"),
         ({"spin_decay": np.nan}, "spin_decay"),
         ({"spin_decay": -1.0}, "spin_decay"),
@@ -172,6 +173,9 @@ def test_a_bad_table_file_is_refused_by_its_name(text, tmp_path):
         (wb.Ball(aero=wb.MultiLayer(lift=np.nan)), "lift is nan"),
         (wb.Ball(aero=wb.MultiLayer(lift_scale=0.0)), "lift_scale is 0"),
         (wb.Ball(aero=wb.ConstantCoefficients(drag=-0.1)), "drag is -0.1"),
+        (wb.Ball(aero=wb.SmitsSmith(drag_wave=-1.0)), "drag_wave is -1; accepted: -0.249 to 0.805781"),
+        (wb.Ball(aero=wb.MultiLayer(spin_decay=8e-4)), "spin_decay is 0.0008; accepted: 0 to 0.0001"),
+        (wb.Ball(mass=0.02, radius=0.05), "ball mass is 0.02 kg; accepted: 0.0261799 kg to 0.2 kg"),
     ],
 )
 def test_a_ball_out_of_range_says_field_value_and_range(ball, says):

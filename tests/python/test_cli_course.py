@@ -298,8 +298,8 @@ def test_conditions_of_strikes_and_of_another_model(command, tmp_path):
         (("conditions", "--altitudes", "90000ft"), ["altitude is 27432 m; accepted: -500 m to 10000 m"]),
         (("conditions", "--relative-humidity", "200%"), ["relative_humidity is 2; accepted"]),
         (("conditions", "--driver-speed", "1mph"), ["driver_speed", "accepted"]),
-        (("conditions", "--out", "carries.xyz"), ["carries_air.xyz", ".csv or .parquet"]),
-        (("conditions", "--out", "carries"), [".csv or .parquet"]),
+        (("conditions", "--out", "carries.xyz"), ["carries_air.xyz", "accepted: .csv, .parquet"]),
+        (("conditions", "--out", "carries"), ["accepted: .csv, .parquet"]),
         (("conditions", "--picture", "carries.xyz"), ["picture carries_air.xyz"]),
     ],
 )

@@ -1,6 +1,8 @@
 """The command `whimbrel play`: the first job without writing Python."""
 
 import json
+import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -26,6 +28,24 @@ HIT = (
 LAUNCH = ("play", "--ball-speed", "120mph", "--launch-angle", "16deg", "--spin-rate", "7000rpm")
 WITHOUT_LOFT = ("play", "--club", "7 iron", "--clubhead-speed", "84mph")
 LAUNCHED = wb.Launch(120 * mph, 16 * deg, spin_rate=7000 * rpm)
+
+
+@pytest.mark.parametrize(
+    "asks",
+    [
+        "from whimbrel.cli import main; main()",
+        "import whimbrel as wb\ntry: wb.fly(wb.Launch([60.0, 61.0], 0.2))\n"
+        "except wb.InputError as error: sys.exit(f'whimbrel: {error}')",
+    ],
+    ids=["the command", "an array"],
+)
+def test_an_unknown_cpu_level_is_one_clear_line_that_names_the_levels(asks):
+    args = [sys.executable, "-c", f"import sys\n{asks}", "sensitivity", *LAUNCH[1:]]
+    done = subprocess.run(
+        args, env=os.environ | {"WHIMBREL_CPU_LEVEL": "v9"}, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == (2 if "main" in asks else 1)
+    assert re.fullmatch(r'whimbrel: WHIMBREL_CPU_LEVEL: it is "v9"; the levels are .+\n', done.stderr)
 
 
 def test_a_delivery_is_told_in_words_and_numbers(command, shot):

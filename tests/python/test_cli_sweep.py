@@ -87,8 +87,10 @@ def test_samples_of_ranges(command, tmp_path):
         assert back.sizes["shot"] == 16 and 273.15 <= back.temperature.min() <= back.temperature.max() <= 308.15
 
 
-def test_an_interruption_is_told_and_what_is_done_is_written(command, tmp_path, monkeypatch):
-    calls, out = itertools.count(), tmp_path / "part.nc"
+def test_an_interruption_is_told_and_what_is_done_is_written_beside_the_old_file(command, tmp_path, monkeypatch):
+    calls, out, picture = itertools.count(), tmp_path / "carry.nc", tmp_path / "carry.png"
+    for path in (out, picture):
+        path.write_bytes(b"whole")
 
     def play(*arguments, **keywords):
         if next(calls) == 3:  # the trial and two chunks are done
@@ -97,10 +99,12 @@ def test_an_interruption_is_told_and_what_is_done_is_written(command, tmp_path, 
 
     monkeypatch.setattr(sweep_played, "CHUNK", 6)
     monkeypatch.setattr(sweep_played, "play", play)
-    code, told, err = command(*DRIVER, *AXES, "--out", out)
-    assert (code, err) == (0, "") and "Stopped after 40%" in told and "no landing" not in told
-    with xr.open_dataset(out) as back:
-        assert int(back.carry.notnull().sum()) == 12
+    code, told, err = command(*DRIVER, *AXES, "--out", out, "--picture", picture)
+    assert (code, err) == (130, "") and "Stopped after 40%" in told and "no landing" not in told
+    assert "carry.partial.nc" in told and "No picture" in told
+    assert out.read_bytes() == picture.read_bytes() == b"whole"
+    with xr.open_dataset(tmp_path / "carry.partial.nc") as back:
+        assert int(back.carry.notnull().sum()) == 12 and back.attrs["completed"] == 0.4
 
 
 @pytest.mark.parametrize(

@@ -111,10 +111,11 @@ def test_a_mistake_is_one_message_without_a_traceback_and_exit_code_2(
     assert {p.name for p in tmp_path.iterdir()} <= {"x.csv"}
 
 
-def test_a_header_alone_is_no_error(command, tmp_path):
+def test_a_header_alone_is_told_and_nothing_is_written(command, tmp_path):
     (tmp_path / "x.csv").write_text(HEADER)
-    code, out, err = command("table", tmp_path / "x.csv")
-    assert code == 0 and "0 rows" in out and err == ""
+    code, out, err = command("table", tmp_path / "x.csv", "--out", tmp_path / "out.csv")
+    assert code == 2 and out == "" and "x.csv: no rows" in err
+    assert [path.name for path in tmp_path.iterdir()] == ["x.csv"]
 
 
 def test_what_never_flew_and_what_stretched_a_model_is_told(command, tmp_path):

@@ -7,6 +7,7 @@ import pytest
 
 import whimbrel as wb
 from whimbrel import ground, words
+from whimbrel.flight import STATUSES
 from whimbrel.units import deg, ft, mph, percent, rpm, yd
 
 STIMPMETER_RELEASE = 1.83  # m/s
@@ -117,10 +118,11 @@ def test_a_putt_released_by_a_stimpmeter_rolls_the_reading():
         assert run.total == pytest.approx(feet * ft, abs=1e-9) and run.bounces == 0
 
 
-def test_a_ball_that_never_rests_has_no_numbers_and_a_status():
+def test_a_ball_that_never_rests_has_a_status_and_the_numbers_of_half_a_minute():
     shot = wb.play(wb.Landing(np.array([3.0, 0.0]), 0.0), turf=wb.Turf("ice", friction=0.0))
     assert shot.run.status.tolist() == ["no_rest", "ok"] and shot.status.tolist() == ["ok", "ok"]
-    assert np.isnan(numbers(shot.run)[0]).all() and np.isfinite(numbers(shot.run)[1]).all()
+    assert numbers(shot.run)[0] == pytest.approx([90.0, 90.0, 0.0, 90.0, 0.0, 30.0])
+    assert np.isfinite(numbers(shot.run)[1]).all()
 
 
 def test_a_bad_landing_is_masked_with_its_reason_and_the_others_run():
@@ -296,7 +298,8 @@ def test_a_ball_that_drops_stopped_at_its_pitch_mark():
 
 def test_a_ball_that_never_rests_is_told_so():
     told = wb.play(wb.Landing(5.0, 10 * deg), turf=wb.Turf("ice", friction=0.0)).in_words()
-    assert told.endswith("On ice it was still moving a minute after its last bounce: it has no place of rest.")
+    where = "from its pitch mark: it has no place of rest."
+    assert "On ice it was still moving 30 s after its last bounce, " in told and told.endswith(where)
 
 
 def test_a_topped_ball_has_no_carry_and_runs():
@@ -343,10 +346,51 @@ def test_a_table_says_which_rows_never_rest_and_which_are_bad():
     table = wb.table(frame, turf=wb.Turf("ice", friction=0.0))
     assert table.computed_run_status.tolist() == ["no_rest", "bad_input"]
     assert table.computed_status.tolist() == ["ok", "bad_input"]
-    assert table.computed_total_yd.isna().all() and table.computed_carry_yd.notna().tolist() == [True, False]
+    assert table.computed_total_yd.notna().tolist() == table.computed_carry_yd.notna().tolist() == [True, False]
+    assert table.computed_total_yd[0] > table.computed_carry_yd[0]
+
+
+# A green steeper than it holds
+
+STEEP = {"terrain": wb.Terrain(slope_downrange=0.1), "turf": wb.turfs["medium green"]}
+
+
+def test_chips_onto_a_green_that_does_not_hold_them_roll_back_in_arrays_and_alone():
+    chips = wb.Launch(np.array([14.0, 16.0, 18.0]) * mph, 34 * deg, spin_rate=4000 * rpm)
+    fast, reference = (wb.play(chips, accuracy=how, **STEEP).run for how in ("fast", "reference"))
+    alone = wb.play(row(chips, 1), **STEEP).run
+    assert fast.status.tolist() == reference.status.tolist() == ["no_rest"] * 3 and alone.status == "no_rest"
+    assert (fast.total_downrange < 0).all() and (fast.run_time > 30).all()
+    assert fast.total == pytest.approx(reference.total, abs=5e-3)
+    assert alone.total == reference.total[1]
+    assert alone.position_at(alone.run_time)[1] == pytest.approx(alone.total_downrange, abs=1e-9)
+
+
+def test_a_cloud_counts_shots_that_do_not_stop_by_their_status_and_in_no_mean():
+    chip = wb.Launch(16 * mph, 34 * deg, spin_rate=4000 * rpm)
+    cloud = wb.dispersion(chip, sd={"ball_speed": 1 * mph}, at="rest", samples=200, **STEEP)
+    assert cloud.failed == {"no_rest": 200}
+
+
+def test_a_sweep_tells_where_a_ball_that_does_not_stop_is_after_half_a_minute():
+    pytest.importorskip("xarray")
+    slopes = np.array([0.0, 0.1])
+    chip = wb.Launch(16 * mph, 34 * deg, spin_rate=4000 * rpm)
+    told = wb.sweep(
+        chip, outputs=("total_downrange",), turf=wb.turfs["medium green"], slope_up=slopes, progress=False
+    )
+    assert told.run_status.values.tolist() == [STATUSES.index("ok"), STATUSES.index("no_rest")]
+    assert told.total_downrange[0] > 5 and told.total_downrange[1] < -30
 
 
 # The command
+
+
+def test_the_command_tells_of_a_chip_that_comes_back_down_a_steep_green(command):
+    code, out, err = command("play", "--ball-speed", "16mph", "--launch-angle", "34deg", "--spin-rate", "4000rpm",
+                             "--slope-up", "10%", "--turf", "medium green")  # fmt: skip
+    assert (code, err) == (0, "")
+    assert "it was still moving 30 s after its last bounce" in " ".join(out.split())
 
 
 def test_the_command_plays_a_landing(command):
@@ -373,12 +417,12 @@ def test_json_of_a_landing_has_landing_turf_and_run_and_no_flight(command):
         assert told["run"][name] == pytest.approx(float(x), rel=1e-12, abs=1e-12), name
 
 
-def test_json_of_a_ball_that_never_rests_has_null(command, tmp_path):
+def test_json_of_a_ball_that_never_rests_has_where_it_is_after_half_a_minute(command, tmp_path):
     (tmp_path / "turfs.toml").write_text('[[turf]]\nname = "ice"\nfriction = 0\n')
     code, out, _ = command(*LAUNCH, "--turfs", tmp_path / "turfs.toml", "--turf", "ice", "--json")
     told = json.loads(out)
     assert code == 0 and (told["status"], told["run_status"]) == ("ok", "no_rest")
-    assert told["run"]["total"] is None and told["flight"]["carry"] > 100
+    assert told["run"]["total"] > told["flight"]["carry"] > 100 and told["run"]["run_time"] > 30
     code, out, _ = command(*LAUNCH, "--turfs", tmp_path / "turfs.toml", "--turf", "ice")
     assert code == 0 and "no place of rest" in out and "run time" not in out
 

@@ -191,6 +191,27 @@ def test_where_a_run_loses_a_hop_its_slopes_jump_and_the_kink_is_told():
     assert not wb.sensitivity(wb.Launch(50.0, 14 * deg, spin_rate=450.0), of="total").kinks["hops"]
 
 
+def test_over_level_ground_in_a_sheared_wind_slopes_by_the_ground_hold_to_one_side_and_say_so():
+    start, by = wb.Launch(60.0, 14 * deg, spin_rate=450.0), ["rise", "ball_speed"]
+
+    def kink(wind, by=by, height=0.0):
+        return wb.sensitivity(start, of="carry", by=by, wind=wind, terrain=wb.Terrain(height=height))
+
+    told = kink(wb.Wind(10.0))
+    carries = [wb.fly(start, wind=wb.Wind(10.0), terrain=wb.Terrain(height=h)).carry for h in (-0.01, 0.0, 0.01)]
+    below, above = np.diff(carries) / 0.01
+    assert abs(above - below) > 0.01  # m a metre: a kink, as flights are within 1e-6 m
+    assert told.kinks["ground"] and "level with the tee" in told.notes()[0]
+    assert "slopes by the ground's rise and slope are different" in told.notes()[0]
+    for smooth in (
+        kink(wb.Wind()),
+        kink(wb.Wind(10.0, profile="uniform")),
+        kink(wb.Wind(10.0), by="ball_speed"),
+        kink(wb.Wind(10.0), height=-2.0),
+    ):
+        assert not smooth.kinks["ground"] and smooth.notes() == []
+
+
 def test_a_bad_row_is_named_or_masked():
     start = wb.Launch([60.0, -1.0, np.nan], 14 * deg, spin_rate=450.0)
     with pytest.raises(wb.InputError, match=r"row 1: ball_speed is -1 m/s"):
@@ -315,7 +336,7 @@ TWO = {"spread": {"face_angle": 0.01, "club_path": 0.01}}
         ({"spread": {"face_angle": 0.01, "club_path": (1.0, 0.0)}}, "lower end"),
         ({"spread": {"face_angle": 0.01, "strike_toe": 0.1}}, "cannot be played: .*missed the face"),
         ({"spread": {"face_angle": 0.01, "club_path": (1.0, 2.0, 3.0)}}, "spread of club_path is .*two ends"),
-        ({"spread": {"face_angle": 0.01, "club_path": "0.5"}}, "spread of club_path is '0.5'"),
+        ({"spread": {"face_angle": 0.01, "club_path": "0.5"}}, "spread of club_path: '0.5' is not a number"),
         ({"spread": {"face_angle": 0.01, "club_path": "wide"}}, "spread of club_path: 'wide' is not a number"),
         ({"spread": {"face_angle": 0.01, "club_path": np.nan}}, "spread of club_path is nan"),
         ({"spread": ["face_angle", "club_path"]}, "spread names two inputs"),

@@ -1,5 +1,7 @@
 """A table of strikes, from the file to the words."""
 
+from pathlib import Path
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -367,7 +369,10 @@ def test_a_mistake_in_the_command_is_one_message_and_exit_code_2(command, option
     assert (code, out) == (2, "") and says in err and "Traceback" not in err
 
 
-def test_a_table_without_strikes_is_told_and_exits_with_1(command, tmp_path):
-    (tmp_path / "x.csv").write_text("club,carry_yd\n")
-    code, out, _ = command("session", tmp_path / "x.csv")
-    assert code == 1 and "No strikes" in out
+@pytest.mark.parametrize("asked", [("session",), ("lesson",), ("dispersion", "--strikes")])
+def test_a_table_without_strikes_is_told_by_its_name_and_exits_with_2(command, tmp_path, monkeypatch, asked):
+    monkeypatch.chdir(tmp_path)
+    Path("x.csv").write_text("club,carry_yd\n")
+    code, out, err = command(*asked, "x.csv")
+    assert (code, out) == (2, "") and "x.csv: no" in err and "no rows" in err
+    assert [path.name for path in tmp_path.iterdir()] == ["x.csv"]

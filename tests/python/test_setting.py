@@ -92,6 +92,8 @@ def test_an_unknown_profile_is_refused_with_the_known_ones():
         (wb.Wind(3.0, np.nan), "from_direction is nan"),
         (wb.Wind(3.0, roughness_length=0.0), "roughness_length is 0 m"),
         (wb.Wind(3.0, reference_height=0.0), "reference_height is 0 m"),
+        (wb.Wind(3.0, exponent=0.9), "exponent is 0.9; accepted: 0 to 0.6"),
+        (wb.Wind(20.0, reference_height=1.0, exponent=0.6, profile="power_law"), "wind speed is 20 m/s"),
     ],
 )
 def test_wind_out_of_range_says_so(wind, says):

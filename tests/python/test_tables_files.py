@@ -192,3 +192,15 @@ def test_a_kind_of_file_that_is_not_known_is_refused_not_written_as_csv(practice
     with pytest.raises(wb.InputError, match="csv"):
         write(wb.table(practice), tmp_path / f"out{ending}")
     assert [p.name for p in tmp_path.iterdir()] == [practice.name]
+
+
+def test_a_file_of_20000_columns_is_answered_and_a_column_that_is_there_twice_is_still_named(tmp_path):
+    path = tmp_path / "wide.csv"
+    names = ["club", "clubhead_speed_mph", "dynamic_loft_deg", *(f"note{i}" for i in range(20_000))]
+    row = ["7 iron", "84", "24", *["x"] * 20_000]
+    path.write_text("\n".join([",".join(names), ",".join(row)]) + "\n")
+    assert wb.table(path)["computed_status"].tolist() == ["ok"]
+    assert wb.session(path).strikes == 1
+    path.write_text("\n".join([",".join([*names, "note7"]), ",".join([*row, "x"])]) + "\n")
+    with pytest.raises(wb.InputError, match="column 'note7' is there more than once"):
+        wb.table(path)

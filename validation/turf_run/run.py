@@ -66,14 +66,20 @@ def skid_and_roll(position, velocity, spin, normal, turf):
     downhill = -GRAVITY * (np.array([0, 0, 1.0]) - normal[2] * normal)
     press = GRAVITY * normal[2]
 
+    def slowed(v):
+        """What grass and air add to the rolling deceleration above 6 m/s."""
+        speed = np.linalg.norm(v)
+        return turf.rolling_deceleration * normal[2] * max(speed / 6 - 1, 0) ** 2 * v / max(speed, 6)
+
     def skidding(_, s):
         slip = s[6:]
         rub = -turf.friction * press * slip / np.sqrt(slip @ slip + 1e-12)
-        return np.concatenate([s[3:6], downhill + rub, downhill + 3.5 * rub])
+        drag = 1.4 * slowed(s[3:6])
+        return np.concatenate([s[3:6], downhill + rub - drag, downhill + 3.5 * rub - drag])
 
     def rolling(_, s):
         braked = turf.rolling_deceleration * normal[2] * s[3:] / np.linalg.norm(s[3:])
-        return np.concatenate([s[3:], 5 / 7 * downhill - braked])
+        return np.concatenate([s[3:], 5 / 7 * downhill - braked - slowed(s[3:])])
 
     def gripped(_, s):
         return np.linalg.norm(s[6:]) - 1e-4

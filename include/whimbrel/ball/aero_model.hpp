@@ -28,6 +28,10 @@ concept AeroModel = requires(const Model model, double x) {
   { model.spin_decay } -> std::convertible_to<double>;
 };
 
+/// The spin decay constants accepted end at five times the published 2.0e-5: a ball that stops spinning
+/// within its flight is no golf ball.
+inline constexpr double greatest_spin_decay = 1e-4;
+
 /// What the equation of motion needs: C_D, and C_L / W, which stays finite at zero spin.
 template <Scalar T>
 struct Aerodynamics {

@@ -41,7 +41,8 @@ struct AeroTable {
 
 static_assert(AeroModel<AeroTable>);
 
-/// What is wrong with a table: its axes must increase and its grids must be full and finite.
+/// What is wrong with a table: its axes must increase, its grids must be full and finite, and drag
+/// may not drive the ball on.
 inline std::optional<InputError> mistake(const AeroTable& table) {
   const auto increasing = [](const std::vector<double>& axis) {
     for (std::size_t i = 0; i < axis.size(); ++i)
@@ -58,12 +59,12 @@ inline std::optional<InputError> mistake(const AeroTable& table) {
     return InputError(
         "drag and lift of the table", count,
         "need one value for each spin ratio and Reynolds number (" + std::to_string(cells) + ")");
-  for (const auto* grid : {&table.drag, &table.lift})
-    for (const double x : *grid)
-      if (!std::isfinite(x) || x < -10 || x > 10)
-        return InputError(grid == &table.drag ? "drag of the table" : "lift of the table", x, "1", -10, 10);
-  if (!(table.spin_decay >= 0 && table.spin_decay <= 1e-3))
-    return InputError("spin_decay", table.spin_decay, "1", 0, 1e-3);
+  for (const double x : table.drag)
+    if (!(x >= 0 && x <= 2)) return InputError("drag of the table", x, "1", 0, 2);
+  for (const double x : table.lift)
+    if (!(x >= -2 && x <= 2)) return InputError("lift of the table", x, "1", -2, 2);
+  if (!(table.spin_decay >= 0 && table.spin_decay <= greatest_spin_decay))
+    return InputError("spin_decay", table.spin_decay, "1", 0, greatest_spin_decay);
   return std::nullopt;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 #include <array>
+#include <numbers>
 #include <string_view>
 #include <variant>
 
@@ -8,6 +9,7 @@
 #include "whimbrel/ball/multi_layer.hpp"
 #include "whimbrel/ball/smits_smith.hpp"
 #include "whimbrel/ball/square_root_lift.hpp"
+#include "whimbrel/ball/tunnel_1976.hpp"
 
 namespace whimbrel {
 
@@ -29,16 +31,22 @@ struct Ball {
   static constexpr auto fields() {
     return std::array<Field<Ball, T>, 5>{
         {{"ball mass", &Ball::mass, "kg", 0.005, 0.2},
-         {"ball radius", &Ball::radius, "m", 0.005, 0.1},
+         {"ball radius", &Ball::radius, "m", 0.01, 0.05},
          {"ball inertia", &Ball::inertia, "kg m^2", 1e-7, 1e-3},
          {"contact_stiffness_ratio", &Ball::contact_stiffness_ratio, "1", 0, 2},
          {"face_friction", &Ball::face_friction, "1", 0, 2}}};
   }
 };
 
+/// kg/m^3; foam practice balls have about twice that. The air stops anything lighter within a few metres.
+inline constexpr double least_ball_density = 50.0;
+
 template <Scalar T>
 std::optional<InputError> mistake(const Ball<T>& ball) {
   if (auto error = out_of_bounds(ball)) return error;
+  const double radius = value(ball.radius), mass = value(ball.mass);
+  const double least = least_ball_density * 4 / 3 * std::numbers::pi * radius * radius * radius;
+  if (mass < least) return InputError("ball mass", mass, "kg", least, Ball<T>::fields()[0].upper);
   return std::visit([](const auto& model) { return mistake(model); }, ball.aero);
 }
 
@@ -47,9 +55,10 @@ struct NamedBall {
   Ball<> ball;
 };
 
-/// Invented balls, small changes of the default calibrated by this project to span part of the
-/// difference between present-day balls: lift or drag lower or higher by 4 %.
-inline std::array<NamedBall, 5> ball_presets() {
+/// The shipped balls. Five are invented, small changes of the default calibrated by this project to span part
+/// of the difference between present-day balls: lift or drag lower or higher by 4 %. "tunnel 1976" is today's
+/// ball in mass and size, with the coefficients of that tunnel.
+inline std::array<NamedBall, 6> ball_presets() {
   const auto scaled = [](double lift, double drag) {
     const MultiLayer base;
     MultiLayer model = base;
@@ -61,11 +70,14 @@ inline std::array<NamedBall, 5> ball_presets() {
     ball.aero = model;
     return ball;
   };
+  Ball<> tunnel;
+  tunnel.aero = tunnel_1976();
   return {{{"standard", scaled(1.0, 1.0)},
            {"low lift", scaled(0.96, 1.0)},
            {"high lift", scaled(1.04, 1.0)},
            {"low drag", scaled(1.0, 0.96)},
-           {"high drag", scaled(1.0, 1.04)}}};
+           {"high drag", scaled(1.0, 1.04)},
+           {"tunnel 1976", tunnel}}};
 }
 
 }  // namespace whimbrel

@@ -25,9 +25,10 @@ struct ConstantCoefficients {
 
   static constexpr auto fields() {
     using Constant = Field<ConstantCoefficients, double>;
-    return std::array<Constant, 3>{{{"drag", &ConstantCoefficients::drag, "1", 0, 10},
-                                    {"lift", &ConstantCoefficients::lift, "1", -10, 10},
-                                    {"spin_decay", &ConstantCoefficients::spin_decay, "1", 0, 1e-3}}};
+    return std::array<Constant, 3>{
+        {{"drag", &ConstantCoefficients::drag, "1", 0, 2},
+         {"lift", &ConstantCoefficients::lift, "1", -2, 2},
+         {"spin_decay", &ConstantCoefficients::spin_decay, "1", 0, greatest_spin_decay}}};
   }
 };
 

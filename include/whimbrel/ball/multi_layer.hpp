@@ -39,13 +39,13 @@ struct MultiLayer {
   static constexpr auto fields() {
     using Constant = Field<MultiLayer, double>;
     return std::array<Constant, 8>{{{"lift", &MultiLayer::lift, "1", 0, 2},
-                                    {"lift_scale", &MultiLayer::lift_scale, "1", 1e-3, 10},
+                                    {"lift_scale", &MultiLayer::lift_scale, "1", 0.01, 10},
                                     {"drag", &MultiLayer::drag, "1", 0, 2},
                                     {"drag_spin", &MultiLayer::drag_spin, "1", 0, 2},
-                                    {"drag_spin_scale", &MultiLayer::drag_spin_scale, "1", 1e-3, 10},
+                                    {"drag_spin_scale", &MultiLayer::drag_spin_scale, "1", 0.01, 10},
                                     {"drag_laminar", &MultiLayer::drag_laminar, "1", 0, 2},
-                                    {"crisis_reynolds", &MultiLayer::crisis_reynolds, "1", 1e3, 1e6},
-                                    {"spin_decay", &MultiLayer::spin_decay, "1", 0, 1e-3}}};
+                                    {"crisis_reynolds", &MultiLayer::crisis_reynolds, "1", 1e4, 1e6},
+                                    {"spin_decay", &MultiLayer::spin_decay, "1", 0, greatest_spin_decay}}};
   }
 };
 

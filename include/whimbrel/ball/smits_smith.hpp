@@ -1,5 +1,7 @@
 #pragma once
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <limits>
 #include <numbers>
 
@@ -34,12 +36,25 @@ struct SmitsSmith {
     return std::array<Constant, 6>{{{"drag", &SmitsSmith::drag, "1", 0, 2},
                                     {"drag_spin", &SmitsSmith::drag_spin, "1", 0, 2},
                                     {"drag_wave", &SmitsSmith::drag_wave, "1", -1, 1},
-                                    {"lift", &SmitsSmith::lift, "1", 0, 5},
-                                    {"lift_power", &SmitsSmith::lift_power, "1", 0, 2},
-                                    {"spin_decay", &SmitsSmith::spin_decay, "1", 0, 1e-3}}};
+                                    {"lift", &SmitsSmith::lift, "1", 0, 2},
+                                    {"lift_power", &SmitsSmith::lift_power, "1", 0, 1},
+                                    {"spin_decay", &SmitsSmith::spin_decay, "1", 0, greatest_spin_decay}}};
   }
 };
 
 static_assert(AeroModel<SmitsSmith>);
+
+/// What is wrong with the constants: the wave of the drag may not take it below 0 anywhere in the stated
+/// range, where the sine lies between that of its lower edge and 1.
+inline std::optional<InputError> mistake(const SmitsSmith& model) {
+  if (auto error = out_of_bounds(model)) return error;
+  const StatedRange range = SmitsSmith::stated_range();
+  const double without = model.drag + model.drag_spin * range.spin_ratio_lower;
+  const double trough = std::sin(std::numbers::pi * (range.reynolds_lower - 9e4) / 2e5);
+  const double lower = std::max(-1.0, -without), upper = std::min(1.0, -without / trough);
+  if (model.drag_wave < lower || model.drag_wave > upper)
+    return InputError("drag_wave", model.drag_wave, "1", lower, upper);
+  return std::nullopt;
+}
 
 }  // namespace whimbrel

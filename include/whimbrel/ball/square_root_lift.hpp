@@ -30,11 +30,12 @@ struct SquareRootLift {
 
   static constexpr auto fields() {
     using Constant = Field<SquareRootLift, double>;
-    return std::array<Constant, 5>{{{"lift_offset", &SquareRootLift::lift_offset, "1", 0, 1},
-                                    {"lift_slope", &SquareRootLift::lift_slope, "1", 0, 5},
-                                    {"drag", &SquareRootLift::drag, "1", 0, 2},
-                                    {"drag_spin", &SquareRootLift::drag_spin, "1", 0, 2},
-                                    {"spin_decay", &SquareRootLift::spin_decay, "1", 0, 1e-3}}};
+    return std::array<Constant, 5>{
+        {{"lift_offset", &SquareRootLift::lift_offset, "1", 0, 1},
+         {"lift_slope", &SquareRootLift::lift_slope, "1", 0, 2},
+         {"drag", &SquareRootLift::drag, "1", 0, 2},
+         {"drag_spin", &SquareRootLift::drag_spin, "1", 0, 2},
+         {"spin_decay", &SquareRootLift::spin_decay, "1", 0, greatest_spin_decay}}};
   }
 };
 

@@ -57,13 +57,14 @@ class Airborne {
     const T h = steps.allowed(next_length, now.state, motion);
     const Step<T> done = step(motion, now, h);
     const SpanSeen span{time, h, now.state, now.rate, done.end.state, done.end.rate};
+    tries = tries + T(1.0);
     const T error = steps.error_share(done),
             to_edge = smaller(share_to_edge(now.regime, done.end.regime, motion.model),
                               share_to_dip(span, motion.in));
     const auto good = error <= T(1.0) && to_edge >= T(1.0);
     const auto eventful =
         (good && (may_come_down(span, motion.in) || tops(span) || time + h > T(longest_flight))) ||
-        !(h > T(shortest_step));
+        !(h > T(shortest_step)) || tries >= steps.most;
     unsigned over = 0;
     if (const unsigned lanes = lanes_where(eventful) & flying) over = note(span, lanes_where(good), lanes);
     const T by_error = steps.next(h, error);
@@ -97,6 +98,8 @@ class Airborne {
           lane(group.descent, k) = lane(descent, i);
         } else if (lane(time, i) + lane(span.length, i) > longest_flight) {
           status = Status::no_landing;
+        } else if (lane(tries, i) >= lane(steps.most, i)) {
+          status = Status::numerical_failure;
         } else {
           continue;
         }
@@ -145,7 +148,7 @@ class Airborne {
     copy_lane<T>(group.start, k, now, i);
     copy_lane<T>(group.in, k, motion.in, i);
     lane(excess.spin_ratio, i) = lane(excess.reynolds, i) = 0.0;
-    lane(time, i) = 0.0;
+    lane(time, i) = lane(tries, i) = 0.0;
     lane(next_length, i) = lane(steps.first, i);
     lane(ended[slot / W].has_apex, k) = 0.0;
     slots[i] = slot;
@@ -157,6 +160,7 @@ class Airborne {
   Moment<T> now;
   Excess<T> excess;
   T time, next_length;
+  T tries{0.0};   // steps of each flight so far, good or too long
   T beyond{0.0};  // how long a step may be after one that was cut to end at an edge or dip; else 0
   int slots[W] = {};
   unsigned flying = 0;

@@ -65,7 +65,8 @@ class InputError : public std::invalid_argument {
 };
 
 /// How a result came about. A flight has a landing where it is `ok` or `not_airborne`, a run a place of rest
-/// where it is `ok`; the numbers of the others are NaN from the stage that failed.
+/// where it is `ok`, and where it is `no_rest` the place where the ball was when its time was up; the numbers
+/// of the others are NaN from the stage that failed.
 enum class Status : unsigned char {
   ok,
   not_airborne,
@@ -85,7 +86,7 @@ constexpr std::string_view describe(Status status) {
       "the ball had not come down on the ground after 60 s",
       "the integration failed",
       "bad input",
-      "the ball had not come to rest after 60 s",
+      "the ball had not come to rest after 30 s on the ground",
       "no speed of this swing carries to the target"};
   return words[static_cast<std::size_t>(status)];
 }

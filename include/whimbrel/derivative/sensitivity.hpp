@@ -12,6 +12,7 @@ namespace whimbrel {
 struct Kinks {
   bool contact = false;  ///< ball and face are at the edge of sticking and sliding in another order
   bool hops = false;     ///< a bounce is at the edge of being one more hop, or a last one
+  bool ground = false;   ///< level ground in a wind that is read above the lower of tee and ground
 };
 
 /// How near an edge counts as on it: a share of an input's size, and of the least rebound of a hop.
@@ -64,6 +65,23 @@ inline bool near_a_kink_of_contact(const ShotInputs<>& inputs, std::span<const s
   return std::any_of(changes.begin(), changes.end(), [&](double there) { return there != changes.front(); });
 }
 
+/// Whether the wind begins at another height once the ground is tilted, raised or lowered a little: it does
+/// to one side alone where the ground is level with the tee, along the whole path.
+inline bool near_a_kink_of_ground(const ShotInputs<>& inputs, std::span<const std::size_t> by) {
+  const Wind<>& wind = inputs.setting.wind;
+  const Terrain<>& ground = inputs.setting.terrain;
+  const auto none = [](double x, std::string_view unit) {
+    return std::abs(x) <= nearly * (unit == "m" ? size_of(x, unit) : 1.0);
+  };
+  if (wind.profile == WindProfile::uniform || wind.speed == 0.0 || !none(ground.height, "m") ||
+      !none(ground.slope_right, "1") || !none(ground.slope_downrange, "1"))
+    return false;
+  const std::vector<NamedNumber> names = inputs_of(inputs);
+  return std::any_of(by.begin(), by.end(), [&](std::size_t k) {
+    return names[k].name == "height" || names[k].name == "slope_right" || names[k].name == "slope_downrange";
+  });
+}
+
 /// The exact partial derivatives of a shot's numbers by some of its inputs, `by` their places in `inputs_of`:
 /// the row is played in numbers that carry their slopes, `inputs_a_pass` at once.
 inline Sensitivity sensitivity(const ShotInputs<>& inputs, std::span<const std::size_t> by) {
@@ -91,6 +109,7 @@ inline Sensitivity sensitivity(const ShotInputs<>& inputs, std::span<const std::
     told.kinks.hops = shot.run.nearest_hop < nearly_a_hop;
   }
   told.kinks.contact = near_a_kink_of_contact(inputs, by);
+  told.kinks.ground = near_a_kink_of_ground(inputs, by);
   return told;
 }
 

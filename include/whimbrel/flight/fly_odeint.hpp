@@ -11,7 +11,7 @@
 namespace whimbrel::kernel {
 
 inline constexpr double flight_tolerance = 1e-9;  // of a step, absolute and relative, SI
-inline constexpr int most_steps = 100000;
+inline constexpr int most_steps = 20000;
 inline constexpr double surface_resolution = 0.5;  // m, between looks at a surface function
 
 /// Where an increasing or decreasing f crosses zero in [a, b], to the last bits.

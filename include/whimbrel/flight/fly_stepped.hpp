@@ -36,7 +36,8 @@ class SteppedFlight {
       return flight;
     }
     keep_excess(now);
-    while (value(time) < V(longest_flight) && length > V(shortest_step)) {
+    for (V tries(0.0); value(time) < V(longest_flight) && length > V(shortest_step) && tries < steps.most;
+         tries = tries + V(1.0)) {
       const V h = steps.allowed(length, value(now.state), plain);
       const Step<T> done = stepped(h);
       const Span<V> path{value(time),         h, value(now.state), value(now.rate), value(done.end.state),

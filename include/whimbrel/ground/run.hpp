@@ -6,7 +6,8 @@
 namespace whimbrel {
 
 /// From the landing to rest: bounces, the hops between them, skid and roll. Numbers from the start are
-/// from where the shot started.
+/// from where the shot started. A ball that skids and rolls for 30 s without coming to rest, as on a slope
+/// steeper than the turf holds, has `Status::no_rest`: its numbers then say where it is at that time.
 template <Scalar T = double>
 struct Run {
   T total{};            ///< m, horizontal distance from the start to rest
@@ -86,9 +87,9 @@ Run<T> run(const Vec3<T>& landing, Touchdown<T> ball_now, const Ball<T>& ball, c
   if (run.status == Status::ok) {
     const Vec3<T> along = ball_now.velocity - dot(ball_now.velocity, n) * n;
     const Vec3<T> slip = along + cross(ball_now.spin, -ball.radius * n);
-    if (!roll_out({position, along, slip}, ball, terrain, turf, time, knots)) run.status = Status::no_rest;
+    run.status = roll_out({position, along, slip}, ball, terrain, turf, time, knots);
   }
-  if (run.status != Status::ok) {
+  if (run.status != Status::ok && run.status != Status::no_rest) {
     for (const auto& field : Run<T>::fields()) run.*field.member = T(NAN);
     return run;
   }

@@ -36,10 +36,11 @@ struct Room {
 
 inline constexpr double most_spin_to_hold = 1500.0;  // rad/s, 14,300 rpm
 
-/// Whether a ball that comes down so stops within the room past its pitch mark.
+/// Whether a ball that comes down so stops, and within the room past its pitch mark.
 inline bool stops_within(const Landing<>& landing, const Room<>& room, const Ball<>& ball,
                          const Setting<>& setting, const Turf<>& turf) {
-  return kernel::run(landing, ball, setting, turf).distance <= room.depth;
+  const Run<> run = kernel::run(landing, ball, setting, turf);
+  return run.status == Status::ok && run.distance <= room.depth;
 }
 
 /// The least spin rate, rad/s, with which a ball of this speed and descent stops within the room; NaN where

@@ -88,10 +88,11 @@ Impact<T> after_impulse(const Vec3<T>& J, const Touch<T>& touch, const Delivery<
   const auto head_energy = [&](const Vec3<T>& v, const Vec3<T>& w) {
     return T(0.5) * (moving_mass(club) * dot(v, v) + dot(w, angular_momentum(w, touch, club)));
   };
-  impact.energy_lost =
-      head_energy(touch.head_velocity, touch.head_rotation) -
-      head_energy(impact.head_velocity_after, impact.head_rotation_after) -
+  const T ball_energy =
       T(0.5) * (ball.mass * dot(ball_velocity, ball_velocity) + ball.inertia * dot(ball_spin, ball_spin));
+  impact.energy_lost =
+      energy_loss<T>(head_energy(touch.head_velocity, touch.head_rotation),
+                     head_energy(impact.head_velocity_after, impact.head_rotation_after) + ball_energy);
   return impact;
 }
 

@@ -47,4 +47,12 @@ void describe_launch(Impact<T>& impact, const Launch<T>& launch, const Delivery<
       choose(same, T(1.0), (launch.launch_direction - delivery.club_path) / choose(same, T(1.0), apart));
 }
 
+/// The energy that an impact loses, given that before and after. An impact makes none: where it loses next to
+/// nothing, rounding may leave less than nothing, which counts as 0. (Of a contact that failed, NaN.)
+template <Scalar T>
+T energy_loss(const T& before, const T& after) {
+  const T lost = before - after;
+  return choose(lost < T(0.0), T(0.0), lost);
+}
+
 }  // namespace whimbrel

@@ -33,8 +33,9 @@ Impact<T> rigid_impact(const Delivery<T>& delivery, const T& head_mass, const T&
   describe_launch(impact, launch_of(velocity, spin), delivery, n);
   impact.head_velocity_after = V * p - mass_ratio * velocity;
   const auto energy = [](const T& mass, const Vec3<T>& v) { return T(0.5) * mass * dot(v, v); };
-  impact.energy_lost = energy(head_mass, V * p) - energy(head_mass, impact.head_velocity_after) -
-                       energy(ball.mass, velocity) - T(0.5) * ball.inertia * dot(spin, spin);
+  impact.energy_lost = energy_loss<T>(
+      energy(head_mass, V * p), energy(head_mass, impact.head_velocity_after) + energy(ball.mass, velocity) +
+                                    T(0.5) * ball.inertia * dot(spin, spin));
   return impact;
 }
 

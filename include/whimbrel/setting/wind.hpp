@@ -26,9 +26,9 @@ struct Wind {
   static constexpr auto fields() {
     return std::array<Field<Wind, T>, 5>{{{"wind speed", &Wind::speed, "m/s", 0, 100},
                                           {"from_direction", &Wind::from_direction, "rad", -6.2832, 6.2832},
-                                          {"reference_height", &Wind::reference_height, "m", 0.1, 500},
-                                          {"roughness_length", &Wind::roughness_length, "m", 1e-5, 5},
-                                          {"exponent", &Wind::exponent, "1", 0, 1}}};
+                                          {"reference_height", &Wind::reference_height, "m", 1, 500},
+                                          {"roughness_length", &Wind::roughness_length, "m", 1e-4, 2},
+                                          {"exponent", &Wind::exponent, "1", 0, 0.6}}};
   }
 };
 
@@ -94,6 +94,20 @@ T wind_share(const Wind<T>& wind, const T& height) {
 template <Scalar T>
 Vec3<T> wind_velocity(const Wind<T>& wind, const T& height) {
   return wind_share(wind, height) * reference_velocity(wind);
+}
+
+/// The air where drives are highest may be as fast as this, m/s: faster than any wind measured near the
+/// ground.
+inline constexpr double height_of_drives = 50.0, fastest_air = 150.0;
+
+/// What is wrong with a wind: a number, or a profile that grows from an accepted speed at its reference
+/// height to one that no air has.
+template <Scalar T>
+std::optional<InputError> mistake(const Wind<T>& wind) {
+  if (auto error = out_of_bounds(wind)) return error;
+  const double share = value(wind_share(wind, T(height_of_drives))), speed = value(wind.speed);
+  if (speed * share > fastest_air) return InputError("wind speed", speed, "m/s", 0, fastest_air / share);
+  return std::nullopt;
 }
 
 template <Scalar T>

@@ -96,8 +96,9 @@ TEST_CASE("a bad table is refused") {
         "reynolds of the table: needs increasing values from 0 up");
   CHECK(message(AeroTable{.drag = {0.2}}) ==
         "drag and lift of the table: need one value for each spin ratio and Reynolds number (2)");
-  CHECK(message(AeroTable{.drag = {0.2, nan_}}) == "drag of the table is nan; accepted: -10 to 10");
-  CHECK(message(AeroTable{.lift = {0.2, 11.0}}) == "lift of the table is 11; accepted: -10 to 10");
-  CHECK(message(AeroTable{.spin_decay = nan_}) == "spin_decay is nan; accepted: 0 to 0.001");
+  CHECK(message(AeroTable{.drag = {0.2, nan_}}) == "drag of the table is nan; accepted: 0 to 2");
+  CHECK(message(AeroTable{.drag = {0.2, -0.01}}) == "drag of the table is -0.01; accepted: 0 to 2");
+  CHECK(message(AeroTable{.lift = {0.2, 11.0}}) == "lift of the table is 11; accepted: -2 to 2");
+  CHECK(message(AeroTable{.spin_decay = nan_}) == "spin_decay is nan; accepted: 0 to 0.0001");
   CHECK_THROWS_AS(fly(drive, ball_with(AeroTable{.drag = {0.2}})), InputError);
 }

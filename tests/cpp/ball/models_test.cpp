@@ -3,6 +3,7 @@
 #include <whimbrel/flight/dynamics.hpp>
 
 #include "agrees.hpp"
+#include "random_cases.hpp"
 #include "shots.hpp"
 
 using namespace whimbrel;
@@ -40,6 +41,45 @@ TEST_CASE("Smits and Smith's coefficients are those worked by hand") {
   CHECK(agrees(SmitsSmith{}.coefficients(0.1, 9e4).drag, 0.258, 1e-12, 0));
   CHECK(agrees(SmitsSmith{}.coefficients(0.1, 1.9e5).drag, 0.318, 1e-12, 0));
   CHECK(agrees(SmitsSmith{}.coefficients(0.1, 9e4).lift, 0.54 * std::pow(10.0, -0.4), 0, 1e-14));
+}
+
+TEST_CASE("no wave of Smits and Smith's drag is accepted that drives the ball on, and every other is") {
+  in_random_cases(
+      [](Random& random) {
+        return std::tuple(SmitsSmith{.drag = random.between(0, 1),
+                                     .drag_spin = random.between(0, 1),
+                                     .drag_wave = random.between(-1, 1)});
+      },
+      [](const SmitsSmith& model) {
+        double least = 1.0;
+        for (double Re = 0.7e5; Re < 2.1e5; Re += 1e3)
+          least = std::min(least, model.coefficients(0.05, Re).drag);
+        CHECK(mistake(model).has_value() == (least < 0.0));
+      });
+  const auto error = mistake(SmitsSmith{.drag_wave = -1.0});
+  REQUIRE(error);
+  CHECK(std::string(error->what()) == "drag_wave is -1; accepted: -0.249 to 0.805781");
+}
+
+TEST_CASE("a ball that loses its spin within metres of air is refused by every model") {
+  const auto refused = [](auto model) {
+    model.spin_decay = 8e-4;
+    const auto error = mistake(model);
+    return error && error->field == "spin_decay";
+  };
+  CHECK(refused(MultiLayer{}));
+  CHECK(refused(SmitsSmith{}));
+  CHECK(refused(SquareRootLift{}));
+  CHECK(refused(ConstantCoefficients{}));
+  CHECK(refused(AeroTable{}));
+}
+
+TEST_CASE("a ball lighter than foam is refused with the mass that its size needs") {
+  // Derived: 50 kg/m^3 of a sphere of 0.05 m is 26.18 g.
+  const auto error = mistake(Ball<>{.mass = 0.02, .radius = 0.05});
+  REQUIRE(error);
+  CHECK(std::string(error->what()) == "ball mass is 0.02 kg; accepted: 0.0261799 kg to 0.2 kg");
+  CHECK(!mistake(Ball<>{.mass = 0.0262, .radius = 0.05}));
 }
 
 TEST_CASE("a ball at 120 mph and 7,097 rpm loses 357 rpm in a second") {

@@ -152,6 +152,22 @@ TEST_CASE("of chips to rockets in a breeze, 99 in 100 fast carries are within 4 
     }
 }
 
+TEST_CASE("a flight too stiff for its steps fails, and the rows beside it are none the worse" *
+          doctest::test_suite("each level")) {
+  // The lightest ball accepted, with the most lift and spin, turns in air some thousand radians a second.
+  Ball<> stiff{.mass = 0.005, .radius = 0.0287};
+  stiff.aero =
+      MultiLayer{.lift = 2.0, .lift_scale = 0.01, .drag = 0.0, .drag_spin = 0.0, .drag_laminar = 0.0};
+  const Setting<> high{.air = {.density = 2.0}, .terrain = {.height = -1000.0}};
+  const Launch<> whirling{.ball_speed = 150.0, .launch_angle = 1.0, .spin_rate = 3000.0};
+  std::vector<Launch<>> launches(64, whirling);
+  launches[7] = {.ball_speed = 1.0, .launch_angle = -1.0};
+  const Flights flights = fly_all(launches, stiff, high, Accuracy::fast, 1);
+  CHECK(flights.status(0) == Status::numerical_failure);
+  CHECK(std::isnan(flights[0].carry));
+  CHECK(flights.status(7) == fly_all(std::span(launches).subspan(7, 1), stiff, high).status(0));
+}
+
 TEST_CASE("a model without a kernel takes the reference path") {
   const std::vector<Launch<>> launches(3, drive);
   Ball<> ball;

@@ -86,9 +86,9 @@ TEST_CASE("ground far above the ball is never reached") {
 }
 
 TEST_CASE("no flight lands later than the 60 s after which it counts as not landing") {
-  // A light, large ball falls at about 2.5 m/s, so that it comes down around 60 s.
+  // The lightest ball accepted, with the most drag, falls at about 4 m/s, so that it comes down around 60 s.
   for (double height = -300.0; height < -50.0; height += 0.5) {
-    const Ball<> balloon{.mass = 0.005, .radius = 0.1, .aero = ConstantCoefficients{.drag = 0.4}};
+    const Ball<> balloon{.mass = 0.005, .radius = 0.0287, .aero = ConstantCoefficients{.drag = 2.0}};
     const Flight<> flight = fly(Launch<>{}, balloon, Setting<>{.terrain = {.height = height}});
     is_defined(flight);
     CAPTURE(height);

@@ -26,8 +26,8 @@ template <class T>
 Rest<T> rolled(const GroundState<T>& start, const Terrain<T>& terrain, const Turf<T>& turf,
                const Ball<T>& body = {}) {
   std::vector<Knot<T>> knots;
-  const bool rests = roll_out(start, body, terrain, turf, T(0.0), knots);
-  return {rests, knots.back().state.position, knots.back().time};
+  const Status status = roll_out(start, body, terrain, turf, T(0.0), knots);
+  return {status == Status::ok, knots.back().state.position, knots.back().time};
 }
 
 /// A start along the plane, at an angle to the right of the target as seen from above.
@@ -102,7 +102,7 @@ Skid skidded(const GroundState<double>& start, const Plane& plane, const Turf<>&
 TEST_CASE("on the level a ball rolls v^2 / 2a in v / a") {
   in_random_cases(
       [](Random& random) {
-        return std::tuple(random.between(0.01, 10), random.between(-3, 3), random.between(0.2, 5));
+        return std::tuple(random.between(0.01, quick), random.between(-3, 3), random.between(0.25, 5));
       },
       [](double v, double way, double a) {
         const Turf<> turf{.rolling_deceleration = a};
@@ -129,13 +129,12 @@ TEST_CASE("a ball released rolling by a Stimpmeter rolls the green's reading") {
 }
 
 TEST_CASE("a ball that starts without spin rolls once it has lost two sevenths of its speed") {
-  in_random_cases([](Random& random) { return std::tuple(random.between(0.5, 12), any_turf(random)); },
+  in_random_cases([](Random& random) { return std::tuple(random.between(0.5, quick), any_turf(random)); },
                   [](double v, const Turf<>& turf) {
                     const Run<> run = play(Landing<>{.landing_speed = v}, {}, {}, turf).run;
                     const double skids = 12.0 / 49.0 * v * v / (turf.friction * g), rolls = 5.0 / 7.0 * v;
                     const double rest = skids + rolls * rolls / (2 * turf.rolling_deceleration);
-                    // The skid ends within the slip that counts as gripped.
-                    CHECK(agrees(run.total, rest, 1e-6 * v / turf.rolling_deceleration + 1e-12, 1e-12));
+                    CHECK(agrees(run.total, rest, 1e-12, 1e-12));
                   });
 }
 
@@ -162,8 +161,7 @@ TEST_CASE("a ball of another inertia keeps another share of its speed") {
 }
 
 TEST_CASE("a ball rolls across a slope as a block with friction slides down an incline") {
-  // A step is an eighth of the time to rest: a third-order method is off by (1/8)^4 / 4! of what is left,
-  // which shrinks by 7/8 a step: 8e-5 of the way in all. It counts as rest 0.1 mm/s and less before it is.
+  // Both are closed forms; the block's loses digits where braking and pull, or its powers, nearly cancel.
   in_random_cases(
       [](Random& random) {
         const Terrain<> slope = any_slope(random);
@@ -184,9 +182,8 @@ TEST_CASE("a ball rolls across a slope as a block with friction slides down an i
         CHECK(ours.rests);
         const double side = from_down > 0.0 ? 1.0 : -1.0, slowing = plane.braking - plane.pull;
         const Vec3<double> end = theirs.down * plane.down + side * theirs.across * plane.across;
-        CHECK(agrees(ours.position - start.position, end, square(at_rest) / slowing + 8e-5 * v * theirs.time,
-                     0));
-        CHECK(agrees(ours.time, theirs.time, at_rest / slowing, 8e-5));
+        CHECK(agrees(ours.position - start.position, end, 1e-9 + 1e-12 * v * theirs.time / slowing, 0));
+        CHECK(agrees(ours.time, theirs.time, 0, 1e-12 + 1e-12 / slowing));
       });
 }
 
@@ -197,7 +194,7 @@ TEST_CASE("a ball skids across a slope as another integrator says, then rolls li
     const double steep = std::hypot(slope.slope_right, slope.slope_downrange);
     const Turf<> turf{.friction = random.between(0.2, 0.8),
                       .rolling_deceleration = critical_braking(steep) * random.between(1.01, 6)};
-    const double speed = random.between(1, 6);
+    const double speed = random.between(1, 4);
     GroundState<double> start = rolling_start(slope, speed, random.between(-3, 3));
     const Vec3<double> n = ground_normal(slope, 0.0, 0.0);
     start.slip =
@@ -212,9 +209,13 @@ TEST_CASE("a ball skids across a slope as another integrator says, then rolls li
     const Incline<double> rest = on_incline(v, std::abs(from_down), plane.pull, plane.braking);
     const Vec3<double> place =
         end.position + rest.down * plane.down + (from_down > 0.0 ? 1.0 : -1.0) * rest.across * plane.across;
+    if (end.time + rest.time > longest_run) continue;
     const Rest<double> ours = rolled(start, slope, turf);
     CHECK(ours.rests);
-    CHECK(agrees(ours.position, place, 8e-5 * (norm(start.slip) + speed) * (end.time + rest.time) + 1e-6, 0));
+    // Theirs stops at a slip of 1e-7 m/s, 2/7 of which the ball has yet to lose; its places, by the
+    // trapezoidal rule in a thousand steps, are off by (1e-3)^2 / 12 of what the friction turns in 2 s from 6
+    // m/s^2.
+    CHECK(agrees(ours.position, place, 5e-7 + 1e-7 * v / (plane.braking - plane.pull), 0));
   }
 }
 
@@ -226,7 +227,7 @@ TEST_CASE("a ball rolls up a slope and back down to where it came from, slower")
   const double v = 3.0, up = plane.pull + plane.braking, down = plane.pull - plane.braking;
   std::vector<Knot<double>> knots;
   const GroundState<double> start = rolling_start(slope, v);
-  CHECK(!roll_out(start, ball, slope, {.rolling_deceleration = 0.4}, 0.0, knots));  // an endless plane
+  CHECK(roll_out(start, ball, slope, {.rolling_deceleration = 0.4}, 0.0, knots) == Status::no_rest);
   const Trajectory<> path{knots};
   const double top = v * v / (2 * up), turns = v / up, back = turns + std::sqrt(2 * top / down);
   CHECK(agrees(path.position_at(turns), start.position - top * plane.down, 1e-12, 0));
@@ -236,6 +237,145 @@ TEST_CASE("a ball rolls up a slope and back down to where it came from, slower")
   for (double t = 0.0; t < back - turns; t += 0.05)
     CHECK(
         agrees(path.position_at(turns + t), start.position - (top - down / 2 * t * t) * plane.down, 1e-9, 0));
+}
+
+TEST_CASE(
+    "a ball that a slope just holds stops at the top, one it does not quite hold rolls back to no rest") {
+  const Terrain<> slope{.slope_right = 0.06, .slope_downrange = 0.08};
+  const Vec3<double> n = ground_normal(slope, 0.0, 0.0);
+  for (const double share : {0.99, 1.01}) {
+    const Turf<> turf{.rolling_deceleration = critical_braking(0.1) * share};
+    const Plane plane = plane_of(slope, turf);
+    const GroundState<double> start{on_the_ground(ball, slope, 0.0, 0.0), -3.0 * plane.down, {}};
+    std::vector<Knot<double>> knots;
+    const Status status = roll_out(start, ball, slope, turf, 0.0, knots);
+    CHECK(status == (share > 1.0 ? Status::ok : Status::no_rest));
+    const double up = plane.pull + plane.braking, down = plane.pull - plane.braking, turns = 3.0 / up;
+    const double since = share > 1.0 ? 0.0 : longest_run - turns;
+    const double place = -4.5 / up + 0.5 * down * since * since;
+    CHECK(agrees(knots.back().state.position - start.position, place * plane.down, 1e-9, 0));
+    CHECK(agrees(knots.back().time, turns + since, 1e-12, 0));
+    CHECK(knots.size() < 1000);
+    CHECK(agrees(dot(knots.back().state.velocity, n), 0.0, 1e-15, 0));
+  }
+}
+
+TEST_CASE(
+    "a chip straight up a green steeper than it holds comes back down, and is followed for half a minute") {
+  const Turf<> green = shipped_turf("medium green");
+  const Launch<> chip{.ball_speed = 16_mph, .launch_angle = 34_deg, .spin_rate = 4000_rpm};
+  for (const double slope : {0.1, 0.12, 0.2, 1.0}) {
+    const Run<> run = play(chip, ball, Setting<>{.terrain = {.slope_downrange = slope}}, green).run;
+    CHECK(run.status == Status::no_rest);
+    CHECK(run.total_downrange < 0.0);
+    CHECK(run.total == -run.total_downrange);
+    CHECK(run.run_time > longest_run);
+    CHECK(run.trajectory.knots.size() < 2000);
+    const Vec3<double> last = run.trajectory.position_at(run.run_time);
+    CHECK(agrees(last.y, run.total_downrange, 1e-12, 0));
+  }
+}
+
+TEST_CASE(
+    "on a plane that does not hold it, a slow ball keeps what a block on the incline keeps, at any angle") {
+  // d|w|/dt = p cos - b and d(w.d)/dt = p - b cos, so p w.d + b |w| grows by p^2 - b^2 a second.
+  in_random_cases(
+      [](Random& random) {
+        return std::tuple(any_slope(random), random.between(0.1, 1.0), random.between(0.1, 4.5),
+                          random.between(-3.1, 3.1));
+      },
+      [](const Terrain<>& slope, double share, double v, double way) {
+        const double steep = std::hypot(slope.slope_right, slope.slope_downrange);
+        const Turf<> turf{.rolling_deceleration = critical_braking(steep) * share};
+        const Plane plane = plane_of(slope, turf);
+        const double p = plane.pull, b = plane.braking;
+        std::vector<Knot<double>> knots;
+        CHECK(roll_out(rolling_start(slope, v, way), ball, slope, turf, 0.0, knots) == Status::no_rest);
+        CHECK(knots.back().time == longest_run);
+        CHECK(knots.size() < 5000);
+        const auto kept = [&](const Knot<double>& knot) {
+          return p * dot(knot.state.velocity, plane.down) + b * norm(knot.state.velocity);
+        };
+        for (const Knot<double>& knot : knots) {
+          if (norm(knot.state.velocity) > 0.75 * quick) break;  // a step from there may end quick
+          CHECK(agrees(kept(knot), kept(knots.front()) + (p * p - b * b) * knot.time, 1e-9, 0));
+        }
+      });
+}
+
+TEST_CASE("the derivatives of a ball that rolls back are its differences, sideways too") {
+  const auto run = [](auto v, auto to_right, auto braking, auto slope) {
+    using T = decltype(v);
+    const Terrain<T> terrain{.slope_downrange = slope};
+    const GroundState<T> start{on_the_ground(Ball<T>{}, terrain, T(0.0), T(0.0)),
+                               v * unit(Vec3<T>{to_right, T(1.0), slope}),
+                               T(0.5) * unit(Vec3<T>{T(0.0), T(1.0), slope})};
+    std::vector<Knot<T>> knots;
+    roll_out(start, Ball<T>{}, terrain, Turf<T>{.rolling_deceleration = braking}, T(0.0), knots);
+    const Vec3<T>& rest = knots.back().state.position;
+    return std::array{rest.x, rest.y, knots.back().time};
+  };
+  const auto c = [](auto like, double x) { return decltype(like)(x); };
+  for (const double to_right : {0.0, 0.5})
+    for (const double braking : {0.6, 0.8}) {  // the slope holds with 0.8
+      CAPTURE(to_right);
+      CAPTURE(braking);
+      const double s = 0.1;
+      dual::differentiates([&](auto x) { return run(x, c(x, to_right), c(x, braking), c(x, s)); }, 3.0, 1.0);
+      dual::differentiates([&](auto x) { return run(c(x, 3.0), c(x, to_right), x, c(x, s)); }, braking, 0.1);
+      dual::differentiates([&](auto x) { return run(c(x, 3.0), c(x, to_right), c(x, braking), x); }, s, 0.01);
+      if (to_right > 0.0 || braking > 0.7)
+        dual::differentiates([&](auto x) { return run(c(x, 3.0), x, c(x, braking), c(x, s)); }, to_right,
+                             1.0);
+    }
+}
+
+TEST_CASE("a ball hit along the ground runs on with its speed, but at 100 mph no farther than well struck") {
+  double before = 0.0;
+  for (const double mph : {10.0, 30.0, 60.0, 100.0, 150.0, 200.0}) {
+    const Run<> run = play(Landing<>{.landing_speed = mph * units::mph}).run;
+    CHECK(run.status == Status::ok);
+    CHECK(run.total > before);
+    before = run.total;
+  }
+  const double topped = play(Landing<>{.landing_speed = 100_mph}).run.total;
+  CHECK(topped > 100 * units::yd);
+  CHECK(topped < 160 * units::yd);
+}
+
+TEST_CASE(
+    "above 6 m/s the resistance on the level is a (1 + (v / 6 m/s - 1)^2), and the run smooth in the speed") {
+  // From v = 6 (1 + u): the way to 6 m/s is 36/a (ln(1 + u^2) / 2 + atan u), and 18/a from there. The steps
+  // are off by 4e-5 of the way.
+  const double a = 0.8, v = 15.0, u = v / quick - 1.0;
+  const Turf<> turf{.rolling_deceleration = a};
+  const double way = square(quick) / a * (0.5 * std::log1p(u * u) + std::atan(u) + 0.5);
+  const Rest<double> rest = rolled(rolling_start({}, v), {}, turf);
+  CHECK(rest.rests);
+  CHECK(agrees(rest.position.y, way, 4e-5 * way, 0));
+  const auto run = [](auto speed) {
+    using T = decltype(speed);
+    const GroundState<T> start{on_the_ground(Ball<T>{}, Terrain<T>{}, T(0.0), T(0.0)),
+                               {T(0.0), speed, T(0.0)},
+                               {T(0.0), T(0.4) * speed, T(0.0)}};
+    const Rest<T> ends = rolled(start, Terrain<T>{}, Turf<T>{});
+    return std::array{ends.position.y, ends.time};
+  };
+  for (const double speed : {5.0, 7.0, 12.0, 30.0}) dual::differentiates(run, speed, 1.0, 1e-6);
+}
+
+TEST_CASE("a ball that rolls down into a valley comes to rest at its foot") {
+  const Terrain<> valley{
+      .surface = [](double, double y) { return 0.1 * std::sqrt(0.04 + (y - 2.0) * (y - 2.0)); }};
+  const Turf<> green = shipped_turf("medium green");
+  for (const double speed : {0.0, 0.5, 2.0, 4.0}) {
+    const Rest<double> rest = rolled(
+        GroundState<double>{
+            on_the_ground(ball, valley, 0.0, 0.0), speed * unit(Vec3<double>{0.0, 1.0, -0.1}), {}},
+        valley, green);
+    CHECK(rest.rests);
+    CHECK(std::abs(rest.position.y - 2.0) < 0.4);  // where the slope is under what the green holds, 0.078
+  }
 }
 
 TEST_CASE("the path of a skid and a roll on the level is two parabolas") {
@@ -262,13 +402,17 @@ TEST_CASE("a ball at rest stays at rest under the critical slope and rolls off a
           const Turf<> turf{.rolling_deceleration = a};
           std::vector<Knot<double>> knots;
           const GroundState<double> start{on_the_ground(ball, slope, 0.0, 0.0), {}, {}};
-          CHECK(roll_out(start, ball, slope, turf, 0.0, knots) == (share < 1.0));
-          const Vec3<double> moved = knots.back().state.position - start.position;
-          if (share < 1.0) CHECK(norm(moved) == 0.0);
+          CHECK(roll_out(start, ball, slope, turf, 0.0, knots) ==
+                (share < 1.0 ? Status::ok : Status::no_rest));
+          const auto moved = [&](double time) {
+            return Trajectory<>{knots}.position_at(time) - start.position;
+          };
+          if (share < 1.0) CHECK(norm(moved(longest_run)) == 0.0);
           if (share > 1.0) {
-            CHECK(agrees(unit(moved), plane_of(slope, turf).down, 1e-9, 0));
+            CHECK(agrees(unit(moved(longest_run)), plane_of(slope, turf).down, 1e-9, 0));
             const double pull = plane_of(slope, turf).pull - plane_of(slope, turf).braking;
-            CHECK(agrees(norm(moved), 0.5 * pull * square(knots.back().time), 1e-9, 1e-9));
+            const double slow = std::min(longest_run, 0.99 * quick / pull);
+            CHECK(agrees(norm(moved(slow)), 0.5 * pull * square(slow), 1e-9, 1e-9));
           }
         }
       });
@@ -280,20 +424,21 @@ TEST_CASE("without friction a skid never ends, without braking a roll never does
   const Run<> rolls = play(landing, {}, {}, Turf<>{.rolling_deceleration = 0.0}).run;
   for (const Run<>& run : {skids, rolls}) {
     CHECK(run.status == Status::no_rest);
-    CHECK(std::isnan(run.total));
+    CHECK(run.run_time == longest_run);
   }
+  CHECK(agrees(skids.total, 3.0 * longest_run, 1e-9, 0));
   const auto speed = [](const Run<>& run) { return norm(run.trajectory.knots.back().state.velocity); };
   CHECK(agrees(speed(skids), 3.0, 1e-12, 0));
-  CHECK(agrees(speed(rolls), 5.0 / 7.0 * 3.0, 1e-6, 0));
+  CHECK(agrees(speed(rolls), 5.0 / 7.0 * 3.0, 1e-12, 0));
 }
 
-TEST_CASE("a ball that would rest only after a minute has no rest") {
+TEST_CASE("a ball that would rest only after half a minute has no rest") {
   const double v = 3.0;
   const auto status = [&](double seconds) {
     return rolled(rolling_start({}, v), {}, Turf<>{.rolling_deceleration = v / seconds}).rests;
   };
-  CHECK(status(59.0));
-  CHECK(!status(61.0));
+  CHECK(status(29.9));
+  CHECK(!status(30.1));
 }
 
 TEST_CASE("a mirrored start on a mirrored slope is the mirrored roll") {
@@ -320,9 +465,8 @@ TEST_CASE("the derivatives of a run on the level and up a slope are its differen
     using T = decltype(v);
     const Terrain<T> terrain{.slope_downrange = slope};
     const Vec3<T> up = unit(Vec3<T>{T(0.0), T(1.0), slope});
-    const bool level = value(slope) == 0.0;  // a skid to the side on a slope is no exact step
     const GroundState<T> start{on_the_ground(Ball<T>{}, terrain, T(0.0), T(0.0)), v * up,
-                               T(2.0) * up + Vec3<T>{level ? slip_right : T(0.0), T(0.0), T(0.0)}};
+                               T(2.0) * up + Vec3<T>{slip_right, T(0.0), T(0.0)}};
     const Turf<T> turf{.friction = friction, .rolling_deceleration = braking};
     const Rest<T> rest = rolled(start, terrain, turf);
     return std::array{rest.position.x, rest.position.y, rest.position.z, rest.time};
@@ -354,7 +498,7 @@ TEST_CASE("the derivatives of a roll across a slope are those of the block on th
       const Incline<Dual> theirs =
           on_incline(v, angle, Dual(5.0 / 7.0 * g) * sine, turf.rolling_deceleration * cosine);
       const double way = 3.0 * value(theirs.time);
-      CHECK(agrees(ours.position.x.slope(0), theirs.across.slope(0), 1e-4 * way, 0));
-      CHECK(agrees(ours.position.y.slope(0), (theirs.down * cosine).slope(0), 1e-4 * way, 0));
+      CHECK(agrees(ours.position.x.slope(0), theirs.across.slope(0), 1e-11 * way, 0));
+      CHECK(agrees(ours.position.y.slope(0), (theirs.down * cosine).slope(0), 1e-11 * way, 0));
     }
 }

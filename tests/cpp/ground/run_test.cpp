@@ -12,11 +12,11 @@ namespace {
 
 const Ball<> ball;
 
-/// A result is defined: finite where the ball rests, NaN with a status that says why.
+/// A result is defined: finite where the ball rests or rolls on, NaN with a status that says why.
 void is_defined(const Run<>& run) {
   for (const auto& field : Run<>::fields()) {
     CAPTURE(std::string(field.name));
-    CHECK(std::isfinite(run.*field.member) == (run.status == Status::ok));
+    CHECK(std::isfinite(run.*field.member) == (run.status == Status::ok || run.status == Status::no_rest));
   }
 }
 
@@ -55,8 +55,8 @@ TEST_CASE("10,000 random landings end within 20 hops, each with a status") {
       CHECK(run.bounces == std::floor(run.bounces));
       CHECK(run.run_time >= 0.0);
     }
-    // 20 flights of some 100 steps, a minute in steps of a quarter of a second, and the ends of skid and
-    // roll.
+    // 20 flights of some 100 steps, some hundred steps of skid and roll, and half a minute in steps of a
+    // quarter of a second.
     CHECK(run.trajectory.knots.size() < 5000);
   }
   CHECK(rested > 5000);
@@ -160,19 +160,19 @@ TEST_CASE("a ball dropped without spin hops on the spot, and stays") {
 
 TEST_CASE("on turf without restitution or lean a ball bounces once and then skids") {
   const Turf<> dead{.restitution_scale = 0.0, .tilt_scale = 0.0};
-  const Landing<> landing{.landing_speed = 20.0, .descent_angle = 50_deg};
+  const Landing<> landing{.landing_speed = 12.0, .descent_angle = 50_deg};
   const Run<> run = play(landing, {}, {}, dead).run;
   CHECK(run.bounces == 1.0);
   // The bounce grips: five sevenths of the speed along the turf are left, and it rolls at once.
-  const double left = 5.0 / 7.0 * 20.0 * std::cos(50_deg);
+  const double left = 5.0 / 7.0 * 12.0 * std::cos(50_deg);
   Turf<> grippy = dead;
   grippy.friction = 1.0;
-  CHECK(agrees(play(landing, {}, {}, grippy).run.total, left * left / (2 * dead.rolling_deceleration), 1e-5,
+  CHECK(agrees(play(landing, {}, {}, grippy).run.total, left * left / (2 * dead.rolling_deceleration), 1e-9,
                0));
 }
 
 TEST_CASE("without friction a ball keeps its speed along the turf, and never rests") {
-  const Turf<> ice{.friction = 0.0, .tilt_scale = 0.0};
+  const Turf<> ice{.friction = 0.0, .tilt_scale = 0.0, .rolling_deceleration = 0.0};
   const Setting<> vacuum{.air = {.density = 0.0}};
   const Landing<> landing{.landing_speed = 20.0, .descent_angle = 40_deg, .landing_spin_rate = 300.0};
   const Run<> run = play(landing, {}, vacuum, ice).run;

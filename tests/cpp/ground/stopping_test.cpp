@@ -17,8 +17,10 @@ constexpr double spin_step = 1e-3, angle_step = 1e-6;  // rad/s, rad
 
 Setting<> on_slope(double downrange) { return {.terrain = {.slope_downrange = downrange}}; }
 
+/// How far a ball runs: without end where it does not stop.
 double run_of(const Landing<>& landing, const Setting<>& setting, const Turf<>& turf) {
-  return play(landing, ball, setting, turf).run.distance;
+  const Run<> run = play(landing, ball, setting, turf).run;
+  return run.status == Status::ok ? run.distance : INFINITY;
 }
 double run_with_spin(Landing<> landing, double spin, const Setting<>& setting, const Turf<>& turf) {
   landing.landing_spin_rate = spin;

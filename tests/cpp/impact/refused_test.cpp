@@ -107,6 +107,33 @@ TEST_CASE("a ball off a dead face leaves with the face, at rest against it along
   CHECK(impact.energy_lost > 0.0);
 }
 
+TEST_CASE("a contact that its steps cannot follow fails, and gives no launch that makes energy") {
+  // A ball with a four-hundredth of a real one's inertia sticks and slides faster than the steps.
+  int failed = 0;
+  in_random_cases(
+      [](Random& random) {
+        return std::tuple{random.between(5, 60) * units::deg, random.between(0.2, 2), random.between(0.1, 2)};
+      },
+      [&](double loft, double kappa, double mu) {
+        Swing<> lofted{struck_at(0, 0), iron};
+        lofted.club.face_restitution = 0.05;
+        lofted.delivery.dynamic_loft = loft;
+        const Ball<> light{
+            .mass = 0.2, .inertia = 1e-7, .contact_stiffness_ratio = kappa, .face_friction = mu};
+        const Impact<> impact = kernel::strike(lofted, light, fewer_contact_steps);
+        if (std::isnan(impact.launch.ball_speed)) {
+          ++failed;
+          return;
+        }
+        const Touch<double> at = touch(lofted.delivery, lofted.club, light);
+        const double before = 0.5 * lofted.club.mass * dot(at.head_velocity, at.head_velocity);
+        const double ball = 0.5 * light.mass * square(impact.launch.ball_speed) +
+                            0.5 * light.inertia * square(impact.launch.spin_rate);
+        CHECK(ball < before * (1 + 1e-3));
+      });
+  MESSAGE(failed, " of 1,000 contacts could not be followed");
+}
+
 TEST_CASE("a head that turns so easily that friction jams the contact is an error, never a made-up launch") {
   // Friction then pushes the face on as fast as the spring slows it. Heads of real size are far from it.
   const auto jams = [](const Club<>& club, double mu, double loft) {

@@ -46,6 +46,15 @@ TEST_CASE(
   CHECK(restitution(0.1, 300.0) == 0.0);
 }
 
+TEST_CASE("a rigid impact that loses nothing loses 0 J, not less by rounding") {
+  in_random_cases([](Random& random) { return std::tuple(any_delivery(random), random.between(0.05, 0.35)); },
+                  [](Delivery<> delivery, double head) {
+                    delivery.dynamic_loft = delivery.attack_angle;
+                    delivery.face_angle = delivery.club_path;
+                    CHECK(rigid_impact(delivery, head, 1.0, Ball<>{}).energy_lost >= 0.0);
+                  });
+}
+
 TEST_CASE("an impact keeps momentum and adds no energy") {
   in_random_cases(
       [](Random& random) {

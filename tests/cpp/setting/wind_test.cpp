@@ -55,6 +55,17 @@ TEST_CASE("a uniform wind is the same at every height, and the power law is stee
   CHECK(agrees(wind_share(Wind<>{.profile = WindProfile::power_law}, 30.0), 1.16960, 5e-6, 0));
 }
 
+TEST_CASE(
+    "a wind that is faster than any air where drives are highest is refused with the speed that is not") {
+  for (const WindProfile profile : profiles) CHECK(!mistake(Wind<>{.speed = 100.0, .profile = profile}));
+  // Derived: (50.03 / 1.03)^0.6 of 20 m/s is 205 m/s; 150 m/s there is 14.6 m/s at a metre.
+  const auto error = mistake(
+      Wind<>{.speed = 20.0, .reference_height = 1.0, .exponent = 0.6, .profile = WindProfile::power_law});
+  REQUIRE(error);
+  CHECK(error->field == "wind speed");
+  CHECK(agrees(error->upper, 150.0 / std::pow(50.03 / 1.03, 0.6), 0, 1e-14));
+}
+
 TEST_CASE("a wind blows away from where it comes from") {
   CHECK(agrees(reference_velocity(head_wind(4.0)), Vector{0, -4, 0}, 1e-15, 0));
   CHECK(agrees(reference_velocity(tail_wind(4.0)), Vector{0, 4, 0}, 1e-15, 0));
