@@ -193,17 +193,17 @@ class Ball(Value, kind="Ball"):
 
     mass: kg. radius: m. inertia: kg m²; if not given that of a uniform ball, 0.4·m·r², which follows mass and
     radius where ``dataclasses.replace`` changes them. contact_stiffness_ratio: κ, tangential over normal
-    stiffness of the contact with a rigid face, more with a springy one. face_friction: μ, dry, where face and ball
-    approach each other at 43.8 m/s; it rises as the power −2/5 of that speed. Both are calibrated by this project
-    on launches from driver to lob wedge, μ not below 0.16. aero: the aerodynamic model. Defaults: the heaviest
-    and smallest ball the Rules of Golf allow (45.93 g, 42.67 mm).
+    stiffness of the contact with a face. face_friction: μ, dry, where face and ball approach each other at
+    43.8 m/s; it falls as the power −2/5 of that speed. Both are calibrated by this project on launches from driver
+    to lob wedge, μ not below 0.16. aero: the aerodynamic model. Defaults: the heaviest and smallest ball the Rules
+    of Golf allow (45.93 g, 42.67 mm).
     """
 
     mass: Number = 0.04593
     radius: Number = 0.021335
     inertia: Number | None = None
-    contact_stiffness_ratio: Number = 0.725
-    face_friction: Number = 0.194
+    contact_stiffness_ratio: Number = 0.77
+    face_friction: Number = 0.192
     aero: AeroModel = MultiLayer()
     _uniform: Any = field(default=None, repr=False, compare=False)
 

@@ -78,11 +78,11 @@ def strike(
     """Strikes a ball with a club; scalars or arrays, broadcast together; Dask arrays are computed.
 
     impact: ``"compliant"``, one model for every club and strike: a free head and a ball with a compliant contact
-    between them, which sticks and slides (after Maw, Barber, Fawcett, Wear 38 (1976) 101; its constants
-    calibrated by this project). Not modelled: the shaft but for its mass, turf on the head, wet or grassy faces, the
-    edges of the face. ``"rigid"``: the closed form, for teaching: centred strikes, the ball rolling on the face as it
-    leaves; about a sixth too much spin with a driver, a quarter too little with a mid-iron or a short iron. Raises InputError for numbers out of range, a face that does not approach the
-    ball, or a ball that misses the face.
+    between them, which sticks and slides (after Maw, Barber, Fawcett, Wear 38 (1976) 101; its constants calibrated
+    by this project). Not modelled: the shaft but for its mass, turf on the head, wet or grassy faces, the edges of
+    the face. ``"rigid"``: the closed form, for teaching: centred strikes, the ball rolling as it leaves; about
+    5 % too much spin with a driver, a quarter too little with a mid-iron or a short iron. Raises InputError
+    for numbers out of range, a face that does not approach the ball, or a ball that misses the face.
     """
     of_kind(delivery, "delivery", Delivery)
     of_kind(club, "club", Club)

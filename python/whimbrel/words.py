@@ -36,7 +36,7 @@ SHORT_CAUTION = (
     "kill."
 )
 IMPACT_BIAS = (
-    "Impact here is the rigid-body model, for teaching: about a sixth too much spin with a driver, a quarter too "
+    "Impact here is the rigid-body model, for teaching: about 5 % too much spin with a driver, a quarter too "
     "little with a mid-iron or a short iron; ball speed within 1 %. "
     "Centred strikes only."
 )

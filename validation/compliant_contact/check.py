@@ -9,10 +9,10 @@ import pandas as pd
 import whimbrel as wb
 from whimbrel.units import deg, mm, mph, rpm
 
-spec = importlib.util.spec_from_file_location("worked_constants", Path(__file__).parents[1] / "worked_constants.py")
+spec = importlib.util.spec_from_file_location("contact_of", Path(__file__).parents[1] / "contact_of.py")
 assert spec is not None and spec.loader is not None
-worked_constants = importlib.util.module_from_spec(spec)
-spec.loader.exec_module(worked_constants)
+contact_of = importlib.util.module_from_spec(spec)
+spec.loader.exec_module(contact_of)
 
 HERE = Path(__file__).parent
 INDEPENDENT = 0.005  # of ball speed, launch angle, spin: what the independent code is stated to
@@ -38,7 +38,7 @@ def heads():
 
 def independent_code():
     table, clubs, hits = heads()
-    impact = worked_constants.struck(hits, clubs)
+    impact = contact_of.struck_as_worked(hits, clubs)
     launch = impact.launch
     theirs = table[["club", "ball_speed_mph", "launch_angle_deg", "spin_rate_rpm"]]
     ours = pd.DataFrame({
@@ -65,7 +65,7 @@ def start_direction():
     club = wb.Club("worked", **{name: np.broadcast_to(x, (3,))[row] for name, x in clubs._numbers().items()})
     hit = wb.Delivery(hits.clubhead_speed[row], 0.0, hits.attack_angle[row], 2 * deg,
                       table.dynamic_loft_deg.to_numpy() * deg)  # fmt: skip
-    return table.assign(ours=worked_constants.struck(hit, club).start_fraction,
+    return table.assign(ours=contact_of.struck_as_worked(hit, club).start_fraction,
                         shipped=wb.strike(hit, club).start_fraction)  # fmt: skip
 
 

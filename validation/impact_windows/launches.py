@@ -1,5 +1,6 @@
 """The launches of common practice, and what a contact of given constants makes of them."""
 
+import importlib.util
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -10,29 +11,34 @@ import whimbrel as wb
 from whimbrel.units import deg, gram, mph, rpm
 
 HERE = Path(__file__).parent
+spec = importlib.util.spec_from_file_location("contact_of", HERE.parent / "contact_of.py")
+assert spec is not None and spec.loader is not None
+contact_of = importlib.util.module_from_spec(spec)
+spec.loader.exec_module(contact_of)
+
 LAUNCHES = pd.read_csv(HERE / "launches.csv")
 WEDGES = pd.read_csv(HERE / "wedges.csv")
 NEAR_ANGLE, NEAR_SPIN = 1.0 * deg, 0.06  # what counts as the same launch
-# The library's own: see `include/whimbrel/impact/contact_constants.hpp`.
-RIGID_FACE, REFERENCE_SPEED, SOFTENING, FRICTION_POWER = 0.745, 43.8, 1.2, 0.4
 
 
 @dataclass(frozen=True)
 class Constants:
-    """Of a contact: kappa; mu at 43.8 m/s; how fast the normal spring softens with the restitution of the face; the
-    power of the approach speed by which mu falls."""
+    """Of a contact: kappa; mu at 43.8 m/s; the power of the approach speed by which mu falls; how fast the normal
+    spring softens with the restitution of the face, which the library leaves out."""
 
     kappa: float = wb.Ball().contact_stiffness_ratio
     mu: float = wb.Ball().face_friction
-    softening: float = SOFTENING
-    friction_power: float = FRICTION_POWER
+    friction_power: float = contact_of.FRICTION_POWER
+    softening: float = 0.0
 
-    def ball(self, face_restitution, approach_speed):
-        """The ball with which the library's contact has these constants."""
-        springiness = face_restitution - RIGID_FACE
-        return wb.Ball(
-            contact_stiffness_ratio=self.kappa * (1 - SOFTENING * springiness) / (1 - self.softening * springiness),
-            face_friction=self.mu * (REFERENCE_SPEED / approach_speed) ** (self.friction_power - FRICTION_POWER),
+    def strike(self, delivery, club):
+        approach = contact_of.approach_speed(delivery, club)
+        springiness = club.face_restitution - wb.clubs["7 iron"].face_restitution
+        return contact_of.struck(
+            delivery,
+            club,
+            kappa=self.kappa / (1 - self.softening * springiness),
+            mu=self.mu * (contact_of.REFERENCE_SPEED / approach) ** self.friction_power,
         )
 
 
@@ -46,14 +52,13 @@ def heads(table):
 
 def struck(table, dynamic_loft, constants):
     """The launches of a table's clubs and speeds at these lofts."""
-    club = heads(table)
     speed, attack = table.clubhead_speed_mph.to_numpy() * mph, table.attack_angle_deg.to_numpy() * deg
-    ball = constants.ball(club.face_restitution, speed * np.cos(dynamic_loft - attack))
-    return wb.strike(wb.Delivery(speed, attack_angle=attack, dynamic_loft=dynamic_loft), club, ball=ball).launch
+    hit = wb.Delivery(speed, attack_angle=attack, dynamic_loft=dynamic_loft)
+    return constants.strike(hit, heads(table)).launch
 
 
 def told_loft(launch_angle, spin_rate, ball_speed):
-    """The loft that the face had where it was struck: any contact at one point leaves a uniform ball so (derived)."""
+    """The loft of the face where it was struck: any contact at one point leaves a uniform ball so (derived)."""
     return launch_angle + np.arcsin(0.4 * wb.Ball().radius * spin_rate / ball_speed)
 
 

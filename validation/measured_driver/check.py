@@ -9,10 +9,10 @@ import pandas as pd
 import whimbrel as wb
 from whimbrel.units import deg, gram, mm, rpm
 
-spec = importlib.util.spec_from_file_location("worked_constants", Path(__file__).parents[1] / "worked_constants.py")
+spec = importlib.util.spec_from_file_location("contact_of", Path(__file__).parents[1] / "contact_of.py")
 assert spec is not None and spec.loader is not None
-worked_constants = importlib.util.module_from_spec(spec)
-spec.loader.exec_module(worked_constants)
+contact_of = importlib.util.module_from_spec(spec)
+spec.loader.exec_module(contact_of)
 
 HERE = Path(__file__).parent
 RELATIVE = 0.01  # what the independent code is stated to
@@ -41,7 +41,7 @@ def struck(club, toe, high):
 def strikes():
     table = pd.read_csv(HERE / "strikes.csv")
     where = delivered(table.strike_toe_mm.to_numpy(), table.strike_high_mm.to_numpy())
-    launch = worked_constants.struck(where, driver()).launch
+    launch = contact_of.struck_as_worked(where, driver()).launch
     ours = {f"ours_{name}": getattr(launch, name.rsplit("_", 1)[0]) / UNITS[name.rsplit("_", 1)[1]]
             for name in HALF_DIGIT}  # fmt: skip
     return table.assign(**ours)

@@ -23,9 +23,9 @@ struct Ball {
   T mass{0.04593};                                 ///< kg
   T radius{0.021335};                              ///< m
   T inertia{0.4 * 0.04593 * 0.021335 * 0.021335};  ///< kg m^2, about any axis through the centre
-  T contact_stiffness_ratio{0.725};  ///< kappa, tangential over normal stiffness of the contact with a rigid
-                                     ///< face; calibrated
-  T face_friction{0.194};            ///< mu, of ball and dry face at an approach of 43.8 m/s; calibrated
+  T contact_stiffness_ratio{0.77};  ///< kappa, tangential over normal stiffness of the contact; calibrated
+  T face_friction{
+      0.192};  ///< mu, of ball and dry face at an approach of 43.8 m/s; calibrated, not below 0.16
   [[no_unique_address]] UnlessLanes<T, AnyAeroModel> aero{};
 
   static constexpr auto fields() {

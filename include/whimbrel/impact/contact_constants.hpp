@@ -6,18 +6,9 @@
 
 namespace whimbrel {
 
-/// How much softer the normal spring of a contact is on a springy face than on a rigid one, as a share: the
-/// face gives along its normal, hardly along itself. Calibrated on the trade's woods and irons together.
-inline constexpr double softening_of_springy_faces = 1.2;
-
-template <Scalar T>
-T normal_softness(const T& face_restitution) {
-  return T(1.0) - T(softening_of_springy_faces) * (face_restitution - T(rigid_face_restitution));
-}
-
-/// Friction of ball and face at an approach speed, from that at 43.8 m/s: friction in proportion to the area
-/// of contact. By Hertz that area grows as the 2/3 power of the force and the force as the 6/5 power of the
-/// speed (from memory of textbooks on rubber), so that friction over force falls as the power -2/5. Below the
+/// Friction of ball and face at an approach speed, from that at 43.8 m/s: in proportion to the area of
+/// contact, as of rubber (textbooks, from memory). By Hertz that area grows as the 2/3 power of the force and
+/// the force as the 6/5 power of the speed, so that friction over force falls as the power -2/5. Below the
 /// calibrated speeds it stays what it is at the least of them.
 template <Scalar T>
 T friction_at(const T& friction, const T& approach_speed) {
@@ -36,8 +27,7 @@ struct ContactConstants {
 
 template <Scalar T>
 ContactConstants<T> contact_constants(const Club<T>& club, const Ball<T>& ball, const T& approach_speed) {
-  return {restitution(club.face_restitution, approach_speed),
-          ball.contact_stiffness_ratio / normal_softness(club.face_restitution),
+  return {restitution(club.face_restitution, approach_speed), ball.contact_stiffness_ratio,
           friction_at(ball.face_friction, approach_speed)};
 }
 

@@ -15,8 +15,8 @@ namespace whimbrel {
 ///   r w = (m r^2/I) v_t.
 ///
 /// Known bias: against the compliant contact, which lets ball and face stick and slide, it spins a
-/// driver about a sixth too much, a mid-iron and a short iron about a quarter too little; it knows no
-/// strike away from the centre. Ball speed is within 1 %.
+/// driver about 5 % too much, a mid-iron and a short iron about a quarter too little; it knows no strike away
+/// from the centre. Ball speed is within 1 %.
 template <Scalar T>
 Impact<T> rigid_impact(const Delivery<T>& delivery, const T& head_mass, const T& e, const Ball<T>& ball) {
   const T V = delivery.clubhead_speed;

@@ -14,17 +14,6 @@ TEST_CASE("friction is stated for the reference approach, falls with the approac
   dual::differentiates([]<class T>(const T& v) { return std::array{friction_at(T(0.2), v)}; }, 30.0, 20.0);
 }
 
-TEST_CASE("a springy face raises the ratio of stiffness, and no face turns it round") {
-  const auto kappa = [](double e) {
-    return contact_constants(Club<>{.face_restitution = e}, Ball<>{}, reference_approach_speed).kappa;
-  };
-  CHECK(kappa(rigid_face_restitution) == Ball<>{}.contact_stiffness_ratio);
-  for (double e = 0.0; e < 1.0; e += 0.01) {
-    CHECK(kappa(e) > 0.0);
-    CHECK(kappa(e + 0.01) > kappa(e));
-  }
-}
-
 TEST_CASE("at a strong player's pace a sand wedge spins 10,000 to 11,000 rpm and a lob wedge less") {
   // Common practice. Speed, attack and loft of a full shot.
   const auto set = club_set();

@@ -1,7 +1,6 @@
 #include <doctest/doctest.h>
 
 #include <whimbrel/impact/rigid.hpp>
-#include <whimbrel/swing/club_set.hpp>
 
 #include "agrees.hpp"
 #include "mirrored.hpp"
