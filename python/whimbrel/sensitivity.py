@@ -37,7 +37,6 @@ STEPS = {"rpm": 100.0, "F": 10.0, "C": 10.0, "hPa": 10.0, "g cm2": 100.0, "": 0.
          "kg/m^3": 0.01, "deg/s": 100.0}  # fmt: skip
 KINKS = {
     "contact": "ball and face are at the edge of one more, or one less, phase of sliding on each other",
-    "hops": "a bounce is at the edge of being one more hop, or the last one",
 }
 #: Results that only the run decides.
 OF_THE_RUN = ("total", "total_downrange", "total_offline", "distance", "run_time")
@@ -52,8 +51,7 @@ class Sensitivity:
     input is held while one moves. A result that is NaN, as the carry is without a landing, has slopes of NaN; that
     of a ball that never leaves the ground is 0, and stays it. status, run_status: as of ``Flight`` and ``Run``.
     kinks: by name, whether a shot lies on an edge where the slopes to its two sides differ: ``contact``, looked for
-    along the inputs of ``by`` alone, and ``hops``, which ``total`` and the like have. mistakes: bad rows, of
-    ``errors="mask"``.
+    along the inputs of ``by`` alone. mistakes: bad rows, of ``errors="mask"``.
     """
 
     of: dict[str, str]

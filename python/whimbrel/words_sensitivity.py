@@ -51,10 +51,9 @@ def notes(told: Sensitivity) -> list[str]:
     run_asked = any(of in OF_THE_RUN for of in told.of)
     for name, why in KINKS.items():
         count = int(np.sum(told.kinks[name]))
-        if count and (name != "hops" or run_asked):
+        if count:
             whose = "" if shots == 1 else f" for {count:,} of {shots:,} shots"
-            what = "the run's numbers" if name == "hops" else "these slopes"
-            lines.append(f"Not smooth here{whose}: {why}. To the other side {what} are different.")
+            lines.append(f"Not smooth here{whose}: {why}. To the other side these slopes are different.")
     for field in ("status", "run_status"):
         if field == "run_status" and not run_asked:
             continue
