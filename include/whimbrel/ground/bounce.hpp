@@ -35,18 +35,21 @@ T turf_restitution(const Turf<T>& turf, const T& normal_speed) {
 /// Speed of the ball along the normal, m/s, from which on the surface leans back as published.
 inline constexpr double presses_fully = 8.0;
 
-/// How far the surface leans back at the ball, rad: at most by as much as the ball descends toward it. The
-/// published line, whose lean is held at the end of its measured speeds, and which fades for a ball that
-/// hardly presses into the turf: a fast low hop makes no ramp to leap from.
+/// How far the surface leans back at the ball, rad: at most by as much as the ball descends toward it, and
+/// bending into that from three quarters of it on. The published line, whose lean is held at the end of its
+/// measured speeds, and which fades for a ball that hardly presses into the turf: a fast low hop makes no
+/// ramp to leap from.
 template <Scalar T>
 T surface_tilt(const Turf<T>& turf, const T& speed, const T& angle) {
   using std::cos;
-  constexpr double degree = units::deg;
+  constexpr double degree = units::deg, grazing = 1e-12;
   const T measured = smaller(speed, T(bounce_speed_range[1]));
   const T published = T(15.4 * degree) * (measured / T(18.6)) * (angle / T(44.4 * degree));
   const T press = smaller(speed * cos(angle) / T(presses_fully), T(1.0));
+  const T descent = larger(T(std::numbers::pi / 2) - angle, T(grazing));
   const T tilt = turf.tilt_scale * published * press * (T(2.0) - press);
-  return smaller(tilt, T(std::numbers::pi / 2) - angle);
+  const T share = smaller(tilt / descent, T(1.25));
+  return descent * (share - square(larger(share - T(0.75), T(0.0))));
 }
 
 /// A bounce off turf: a rigid surface whose normal leans back at the incoming ball, restitution along it,

@@ -62,7 +62,7 @@ inline std::array<Turf<>, 6> turf_set() {
     return turf;
   };
   return {{{},
-           {"soft fairway", 0.6, 0.45, 1.25, 2.0},
+           {"soft fairway", 0.6, 0.45, 1.3, 2.4},
            {"rough", 0.3, 0.60, 1.3, 4.5},
            green("soft green", 0.0),
            green("medium green", 0.5),
