@@ -36,11 +36,10 @@ py::dict sensitivities(const InputRows& starts, std::size_t rows, const std::vec
   const auto size = [](auto... n) { return std::vector<py::ssize_t>{static_cast<py::ssize_t>(n)...}; };
   py::array_t<double> numbers(size(rows, results)), slopes(size(rows, results, by.size()));
   py::array_t<std::uint8_t> statuses(size(rows)), run_statuses(size(rows));
-  py::array_t<bool> contact(size(rows)), hops(size(rows)), ground(size(rows));
+  py::array_t<bool> contact(size(rows)), ground(size(rows));
   double *number = numbers.mutable_data(), *slope = slopes.mutable_data();
   std::uint8_t *status = statuses.mutable_data(), *run_status = run_statuses.mutable_data();
-  bool *at_contact = contact.mutable_data(), *at_hops = hops.mutable_data(),
-       *at_ground = ground.mutable_data();
+  bool *at_contact = contact.mutable_data(), *at_ground = ground.mutable_data();
   std::fill_n(number, rows * results, NAN);
   std::fill_n(slope, rows * results * by.size(), NAN);
   const Mistakes mistakes = for_rows(rows, threads, [&](std::size_t i) {
@@ -53,13 +52,12 @@ py::dict sensitivities(const InputRows& starts, std::size_t rows, const std::vec
     status[i] = static_cast<std::uint8_t>(told.status);
     run_status[i] = static_cast<std::uint8_t>(told.run_status);
     at_contact[i] = told.kinks.contact;
-    at_hops[i] = told.kinks.hops;
     at_ground[i] = told.kinks.ground;
     return error;
   });
   using namespace py::literals;
   return py::dict("results"_a = numbers, "slopes"_a = slopes, "status"_a = statuses,
-                  "run_status"_a = run_statuses, "contact"_a = contact, "hops"_a = hops, "ground"_a = ground,
+                  "run_status"_a = run_statuses, "contact"_a = contact, "ground"_a = ground,
                   "mistakes"_a = mistakes);
 }
 

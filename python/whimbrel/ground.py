@@ -32,7 +32,7 @@ class Turf(Value, kind="Turf"):
     restitution_scale: Number = 1.0
     friction: Number = 0.40
     tilt_scale: Number = 1.0
-    rolling_deceleration: Number = 0.8
+    rolling_deceleration: Number = 1.0
 
 
 @dataclass(frozen=True, repr=False)

@@ -39,7 +39,6 @@ STEPS = {"rpm": 100.0, "F": 10.0, "C": 10.0, "hPa": 10.0, "g cm2": 100.0, "": 0.
          "kg/m^3": 0.01, "deg/s": 100.0}  # fmt: skip
 KINKS = {
     "contact": "ball and face are at the edge of one more, or one less, phase of sliding on each other",
-    "hops": "a bounce is at the edge of being one more hop, or the last one",
     "ground": "the ground is level with the tee, and the wind is read above the lower of the two",
 }
 #: Results that only the run decides.
@@ -55,7 +54,7 @@ class Sensitivity:
     input is held while one moves. A result that is NaN, as the carry is without a landing, has slopes of NaN; that
     of a ball that never leaves the ground is 0, and stays it. status, run_status: as of ``Flight`` and ``Run``.
     kinks: by name, whether a shot lies on an edge where the slopes to its two sides differ: ``contact``, looked for
-    along the inputs of ``by`` alone, ``hops``, which ``total`` and the like have, and ``ground``, which slopes by
+    along the inputs of ``by`` alone, and ``ground``, which slopes by
     ``rise`` or the ground's slopes have where it is level with the tee in a wind that changes with height.
     mistakes: bad rows, of ``errors="mask"``.
     """

@@ -52,7 +52,7 @@ def signed(x: float, unit: Unit) -> str:
 
 
 #: What differs to the other side of a kink, where that is not every slope.
-MOVED_BY_KINK = {"hops": "the run's numbers", "ground": "the slopes by the ground's rise and slope"}
+MOVED_BY_KINK = {"ground": "the slopes by the ground's rise and slope"}
 
 
 def notes(told: Sensitivity) -> list[str]:
@@ -61,7 +61,7 @@ def notes(told: Sensitivity) -> list[str]:
     run_asked = any(of in OF_THE_RUN for of in told.of)
     for name, why in KINKS.items():
         count = int(np.sum(told.kinks[name]))
-        if count and (name != "hops" or run_asked):
+        if count:
             whose = "" if shots == 1 else f" for {count:,} of {shots:,} shots"
             what = MOVED_BY_KINK.get(name, "these slopes")
             lines.append(f"Not smooth here{whose}: {why}. To the other side {what} are different.")

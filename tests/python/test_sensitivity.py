@@ -180,15 +180,14 @@ def test_where_sticking_goes_over_to_sliding_slopes_jump_and_the_kink_is_told(ir
     assert not wb.sensitivity(swings, iron, of="carry", by="wind_speed").kinks["contact"].any()  # moves no contact
 
 
-def test_where_a_run_loses_a_hop_its_slopes_jump_and_the_kink_is_told():
-    launches = wb.Launch(np.arange(50.8421, 50.8445, 1e-4), 14 * deg, spin_rate=450.0)
+def test_where_a_run_changes_its_number_of_hops_its_place_of_rest_and_slopes_go_on():
+    launches = wb.Launch(np.linspace(45.0, 70.0, 2001), 14 * deg, spin_rate=450.0)
     told = wb.sensitivity(launches, of="total", by="ball_speed")
-    gained = np.diff(wb.play(launches, accuracy="reference").run.bounces)
-    edge = int(np.argmin(gained))
-    jumps = abs(np.diff(told["total", "ball_speed"]))
-    assert gained.sum() == gained[edge] == -1 and told.kinks["hops"][edge : edge + 2].all()
-    assert jumps[edge] > 20 * np.delete(jumps, edge).max()
-    assert not wb.sensitivity(wb.Launch(50.0, 14 * deg, spin_rate=450.0), of="total").kinks["hops"]
+    slopes, totals = told["total", "ball_speed"], told.results["total"]
+    edges = np.flatnonzero(np.diff(wb.play(launches, accuracy="reference").run.bounces))
+    assert len(edges) > 0
+    assert (abs(np.diff(totals))[edges] < 0.0125 * 1.5 * abs(slopes[edges]) + 1e-3).all()
+    assert (abs(np.diff(slopes))[edges] < 0.02 * abs(slopes[edges])).all()
 
 
 def test_over_level_ground_in_a_sheared_wind_slopes_by_the_ground_hold_to_one_side_and_say_so():

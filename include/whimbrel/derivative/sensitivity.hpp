@@ -11,12 +11,11 @@ namespace whimbrel {
 /// Where a shot's numbers are not smooth in its inputs: its derivatives hold on its own side only.
 struct Kinks {
   bool contact = false;  ///< ball and face are at the edge of sticking and sliding in another order
-  bool hops = false;     ///< a bounce is at the edge of being one more hop, or a last one
   bool ground = false;   ///< level ground in a wind that is read above the lower of tee and ground
 };
 
-/// How near an edge counts as on it: a share of an input's size, and of the least rebound of a hop.
-inline constexpr double nearly = 3e-4, nearly_a_hop = 1e-3;
+/// How near an edge counts as on it: a share of an input's size.
+inline constexpr double nearly = 3e-4;
 
 /// The results of one shot and their derivatives.
 struct Sensitivity {
@@ -106,7 +105,6 @@ inline Sensitivity sensitivity(const ShotInputs<>& inputs, std::span<const std::
                 }));
     told.status = shot.flight.status;
     told.run_status = shot.run.status;
-    told.kinks.hops = shot.run.nearest_hop < nearly_a_hop;
   }
   told.kinks.contact = near_a_kink_of_contact(inputs, by);
   told.kinks.ground = near_a_kink_of_ground(inputs, by);

@@ -32,18 +32,29 @@ T turf_restitution(const Turf<T>& turf, const T& normal_speed) {
   return turf.restitution_scale * (T(0.510) - T(0.0375) * v + T(0.000903) * square(v));
 }
 
-/// How far the surface leans back at the ball, rad: at most by as much as the ball descends toward it.
+/// Speed of the ball along the normal, m/s, from which on the surface leans back as published.
+inline constexpr double presses_fully = 8.0;
+
+/// How far the surface leans back at the ball, rad: at most by as much as the ball descends toward it, and
+/// bending into that from three quarters of it on. The published line, whose lean is held at the end of its
+/// measured speeds, and which fades for a ball that hardly presses into the turf: a fast low hop makes no
+/// ramp to leap from.
 template <Scalar T>
 T surface_tilt(const Turf<T>& turf, const T& speed, const T& angle) {
-  constexpr double degree = units::deg;
-  const T tilt = turf.tilt_scale * T(15.4 * degree) * (speed / T(18.6)) * (angle / T(44.4 * degree));
-  return smaller(tilt, T(std::numbers::pi / 2) - angle);
+  using std::cos;
+  constexpr double degree = units::deg, grazing = 1e-12;
+  const T measured = smaller(speed, T(bounce_speed_range[1]));
+  const T published = T(15.4 * degree) * (measured / T(18.6)) * (angle / T(44.4 * degree));
+  const T press = smaller(speed * cos(angle) / T(presses_fully), T(1.0));
+  const T descent = larger(T(std::numbers::pi / 2) - angle, T(grazing));
+  const T tilt = turf.tilt_scale * published * press * (T(2.0) - press);
+  const T share = smaller(tilt / descent, T(1.25));
+  return descent * (share - square(larger(share - T(0.75), T(0.0))));
 }
 
 /// A bounce off turf: a rigid surface whose normal leans back at the incoming ball, restitution along it,
 /// friction that slides or grips across it. Source: Penner, Can. J. Phys. 80 (2002) 931 (from memory), in
-/// vectors, so that side spin and slopes are covered; the held restitution and the limit of the tilt are
-/// ours.
+/// vectors, so that side spin and slopes are covered; what is held, fades or has a limit is ours.
 template <Scalar T>
 Touchdown<T> bounce(const Touchdown<T>& before, const Vec3<T>& ground_normal, const Ball<T>& ball,
                     const Turf<T>& turf) {
@@ -59,6 +70,17 @@ Touchdown<T> bounce(const Touchdown<T>& before, const Vec3<T>& ground_normal, co
       T(1.0) / (T(1.0) + ball.mass * square(ball.radius) / ball.inertia);  // 2/7 of a uniform sphere
   const Vec3<T> rubbed = -smaller(grip * norm(slip), turf.friction * (T(1.0) + e) * approach) * unit(slip);
   return {along + rubbed + e * approach * n, spin + (ball.mass / ball.inertia) * cross(arm, rubbed)};
+}
+
+/// Speed, m/s, with which a ball hops off that rebounds at so much along the ground's normal. Turf keeps a
+/// ball that would not rise by its radius; it lets go smoothly and keeps nothing back of twice that speed. So
+/// the last hop shrinks to nothing before it is gone, and the run has no jump there. The rule is ours.
+template <Scalar T>
+T hop_speed(const T& rebound, const Ball<T>& ball) {
+  using std::sqrt;
+  const T least = sqrt(T(2.0 * standard_gravity) * ball.radius);
+  const T free = larger(T(0.0), smaller(rebound / least - T(1.0), T(1.0)));
+  return rebound * square(free) * (T(3.0) - T(2.0) * free);
 }
 
 }  // namespace whimbrel

@@ -17,8 +17,6 @@ struct Run {
   T bounces{};          ///< how often the ball bounced, the landing included
   T run_time{};         ///< s, from the landing to rest
   Status status = Status::ok;
-  double nearest_hop =
-      1.0;  ///< share by which the speed of a rebound, at its nearest, missed the least of a hop
   OutOfRange<T> out_of_range{};
   Trajectory<T> trajectory{};  ///< times from the landing on
 
@@ -47,14 +45,11 @@ OutOfRange<T> outside_bounce_range(const Touchdown<T>& ball, const Vec3<T>& norm
 namespace kernel {
 
 /// Runs a ball to rest that touches the ground with its centre at `landing`; `start` is where the shot began.
-/// A hop is a whole flight, by `fly`; hops end when the rebound is slower, along the ground's normal, than a
-/// fall from the height of the ball's radius makes it.
+/// A hop is a whole flight, by `fly`; hops end where the turf keeps the ball (see `hop_speed`).
 template <Scalar T, class Fly>
 Run<T> run(const Vec3<T>& landing, Touchdown<T> ball_now, const Ball<T>& ball, const Setting<T>& setting,
            const Turf<T>& turf, const Vec3<T>& start, const Fly& fly) {
-  using std::sqrt;
   const Terrain<T>& terrain = setting.terrain;
-  const T least_rebound = sqrt(T(2.0 * standard_gravity) * ball.radius);
   const T heading = azimuth(ball_now.velocity);
   Run<T> run;
   auto& knots = run.trajectory.knots;
@@ -65,9 +60,9 @@ Run<T> run(const Vec3<T>& landing, Touchdown<T> ball_now, const Ball<T>& ball, c
   for (int hop = 0; hop < most_hops && value(dot(ball_now.velocity, n)) < 0.0; ++hop) {
     ball_now = bounce(ball_now, n, ball, turf);
     run.bounces = run.bounces + T(1.0);
-    const double rebound = value(dot(ball_now.velocity, n)) / value(least_rebound);
-    run.nearest_hop = std::min(run.nearest_hop, std::abs(rebound - 1.0));
-    if (rebound < 1.0) break;
+    const T rebound = dot(ball_now.velocity, n), up = hop_speed(rebound, ball);
+    ball_now.velocity = ball_now.velocity + (up - rebound) * n;
+    if (value(up) <= 0.0) break;
     const Launch<T> launch = launch_of(ball_now.velocity, ball_now.spin);
     const Flight<T> flight = fly(launch, ball, setting, position);
     if (flight.status != Status::ok) {

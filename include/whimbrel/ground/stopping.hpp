@@ -3,25 +3,18 @@
 
 namespace whimbrel {
 
-/// The least x between two bounds from which on `holds` is true up to the upper one: NaN where it is false
-/// there. Looked for on a grid from above and then halved, as what holds may jump where the number of hops
-/// changes.
+/// The least x between two bounds from which on `holds` is true: NaN where it is false at the upper one. What
+/// holds must hold from there on, as a run does that more spin or a steeper descent makes shorter.
 template <class Holds>
 double least_that_holds(double lower, double upper, const Holds& holds) {
-  constexpr int looks = 60, halvings = 30;
+  constexpr int halvings = 36;
   if (!holds(upper)) return NAN;
-  double good = upper, bad = upper;
-  for (int i = looks - 1; i >= 0; --i) {
-    bad = lower + (upper - lower) * i / looks;
-    if (!holds(bad)) break;
-    good = bad;
-  }
-  if (good == lower) return lower;
+  if (holds(lower)) return lower;
   for (int i = 0; i < halvings; ++i) {
-    const double middle = 0.5 * (good + bad);
-    (holds(middle) ? good : bad) = middle;
+    const double middle = 0.5 * (lower + upper);
+    (holds(middle) ? upper : lower) = middle;
   }
-  return good;
+  return upper;
 }
 
 /// Room on a green: how far a ball may run past its pitch mark.

@@ -14,7 +14,7 @@ struct Turf {
   T restitution_scale{1.0};     ///< of the measured turf's restitution
   T friction{0.40};             ///< coefficient between ball and turf, in a bounce and in a skid
   T tilt_scale{1.0};            ///< of how far the surface leans back at the ball; more on softer ground
-  T rolling_deceleration{0.8};  ///< m/s^2, of a ball rolling on the level
+  T rolling_deceleration{1.0};  ///< m/s^2, of a ball rolling on the level
 
   static constexpr auto fields() {
     return std::array<Field<Turf, T>, 4>{
@@ -40,21 +40,21 @@ struct Green {
   }
 };
 
-/// The turf of a green. The scales are calibrated by this project on common practice: a mid-iron runs 2 to
-/// 8 yd on a medium green, a full wedge stops within 3 yd of its pitch mark and can spin back where soft (for
-/// the launches in `validation/turf_run`; slower swings run more).
+/// The turf of a green. Friction and scales are calibrated by this project on common practice: a mid-iron
+/// runs 2 to 8 yd on a medium green, a full wedge hops on, checks and stops within 3 yd of its pitch mark,
+/// and can spin back where soft (for the launches in `validation/turf_run`; slower swings run more).
 template <Scalar T>
 Turf<T> turf_of(const Green<T>& green) {
   return {.name = "green",
           .restitution_scale = T(0.55) + T(0.45) * green.firmness,
-          .friction = T(0.40),
+          .friction = T(0.25),
           .tilt_scale = T(1.3) - T(0.3) * green.firmness,
           .rolling_deceleration = T(square(stimpmeter_release) / 2.0) / green.stimp};
 }
 
-/// Turfs by name. The firm fairway is the turf of Penner's measurements; the others are calibrated by this
-/// project so that a drive runs 10 to 30 yd on the firm and under 10 yd on the soft fairway (common
-/// practice).
+/// Turfs by name. The firm fairway bounces as the turf of Penner's measurements; how it slows a rolling ball,
+/// and the others, are calibrated by this project so that a drive runs 10 to 30 yd on the firm fairway, under
+/// 10 yd on the soft one and under 8 yd in rough (common practice).
 inline std::array<Turf<>, 6> turf_set() {
   const auto green = [](const char* name, double firmness) {
     Turf<> turf = turf_of(Green<>{.firmness = firmness});
@@ -62,8 +62,8 @@ inline std::array<Turf<>, 6> turf_set() {
     return turf;
   };
   return {{{},
-           {"soft fairway", 0.6, 0.45, 1.3, 1.6},
-           {"rough", 0.4, 0.50, 1.3, 4.0},
+           {"soft fairway", 0.6, 0.45, 1.3, 2.4},
+           {"rough", 0.3, 0.60, 1.3, 4.5},
            green("soft green", 0.0),
            green("medium green", 0.5),
            green("firm green", 1.0)}};

@@ -58,10 +58,10 @@ TEST_CASE("a mirrored launch has mirrored slopes") {
                0, 1e-9));
 }
 
-TEST_CASE("the derivatives of a place of rest are its differences, between the kinks of the run") {
+TEST_CASE("the derivatives of a place of rest are its differences") {
   // The reference flight of a hop is good to 1e-9 of a step; over 2e-4 of a launch that is 1e-4 of a slope.
   // Where a bounce goes over from sliding to gripping within those differences, slopes jump.
-  int compared = 0, apart = 0, flagged = 0;
+  int compared = 0, apart = 0;
   for (const Launch<>& launch : club_launches)
     for (const Turf<>& turf : turf_set()) {
       ShotInputs<> shot = measured(launch);
@@ -69,8 +69,6 @@ TEST_CASE("the derivatives of a place of rest are its differences, between the k
       const std::size_t total = place_of("total", results_of(shot));
       const std::array<std::size_t, 4> by{0, 1, 2, 3};  // speed, angle, direction, spin
       const Sensitivity told = sensitivity(shot, by);
-      flagged += told.kinks.hops;
-      if (told.kinks.hops) continue;
       for (const std::size_t k : by) {
         const double size = std::array{50.0, 0.5, 0.5, 500.0}[k], h = 1e-4 * size;
         const auto run = [&](double step) { return kernel::play(moved(shot, k, step)).run; };
@@ -87,7 +85,6 @@ TEST_CASE("the derivatives of a place of rest are its differences, between the k
   CAPTURE(apart);
   CHECK(compared > 100);
   CHECK(apart <= compared / 20);
-  CHECK(flagged <= 2);
 }
 
 namespace {
@@ -136,7 +133,7 @@ TEST_CASE("where a ball begins to slide before it sticks to the face, a kink of 
         10 * std::abs(below.slopes[spin_rate] - far_below.slopes[spin_rate]) / 3);
 }
 
-TEST_CASE("where a drive takes one hop less, a kink of the run is found") {
+TEST_CASE("where a drive takes one hop less, neither its place of rest nor the slopes of that jump") {
   ShotInputs<> shot = measured(drive);
   shot.turf = turf_set().front();
   const auto with_speed = [&](double speed) {
@@ -145,22 +142,16 @@ TEST_CASE("where a drive takes one hop less, a kink of the run is found") {
     return other;
   };
   const double edge =
-      edge_of([&](double speed) { return kernel::play(with_speed(speed)).run.bounces; }, 54.5, 55.5);
+      edge_of([&](double speed) { return kernel::play(with_speed(speed)).run.bounces; }, 45.0, 75.0);
   const std::array by{place_of("ball_speed", inputs_of(shot))};
   const std::size_t total = place_of("total", results_of(shot)),
                     bounces = place_of("bounces", results_of(shot));
   const auto at = [&](double apart) { return sensitivity(with_speed(edge + apart), by); };
   const double h = 1e-6 * edge;
   const Sensitivity below = at(-h), above = at(h);
-  CHECK(below.kinks.hops);
-  CHECK(above.kinks.hops);
-  CHECK(!at(-1e-3 * edge).kinks.hops);
-  CHECK(!at(1e-3 * edge).kinks.hops);
-  CHECK(below.results[bounces] - above.results[bounces] == 1.0);
-  const double jump = std::abs(above.slopes[total] - below.slopes[total]);
-  CHECK(jump > 20 * std::abs(below.slopes[total] - at(-2 * h).slopes[total]));
-  CHECK(jump > 20 * std::abs(above.slopes[total] - at(2 * h).slopes[total]));
-  CHECK(std::abs(above.results[total] - below.results[total]) > 0.05);  // m: that hop's length
+  CHECK(std::abs(below.results[bounces] - above.results[bounces]) == 1.0);
+  CHECK(agrees(above.results[total], below.results[total], 4 * h * std::abs(below.slopes[total]) + 1e-6, 0));
+  CHECK(agrees(above.slopes[total], below.slopes[total], 0, 1e-3));
 }
 
 TEST_CASE("inputs beyond one pass have the slopes they have alone") {

@@ -18,13 +18,13 @@ Touchdown<double> coming_down(double speed, double from_upright, double backspin
   return {{0.0, speed * std::sin(from_upright), -speed * std::cos(from_upright)}, {backspin, 0.0, 0.0}};
 }
 
-/// Penner's bounce as published, in its plane: forward and upward speed and backspin afterwards.
+/// Penner's bounce as published, in its plane, off a surface that leans back as it does here: forward and
+/// upward speed and backspin afterwards.
 struct InPlane {
   double forward, upward, backspin;
 };
 InPlane penner(double speed, double from_upright, double backspin, const Turf<>& turf, double r) {
-  const double lean = std::min(turf.tilt_scale * 15.4_deg * (speed / 18.6) * (from_upright / 44.4_deg),
-                               90_deg - from_upright);
+  const double lean = surface_tilt(turf, speed, from_upright);
   const double vx = speed * std::sin(from_upright), vy = speed * std::cos(from_upright);
   const double along = vx * std::cos(lean) - vy * std::sin(lean);
   const double into = vx * std::sin(lean) + vy * std::cos(lean);
@@ -243,8 +243,25 @@ TEST_CASE("a touch turned about any axis is the turned bounce") {
       });
 }
 
-TEST_CASE("the surface leans back at the published angle, and never more than the ball descends") {
+TEST_CASE(
+    "the surface leans back at the published angle under a ball that presses, and never more than it "
+    "descends") {
   CHECK(agrees(surface_tilt(Turf<>{}, 18.6, 44.4_deg), 15.4_deg, 1e-15, 0));
+  const double share_of_speed = 15.4_deg / (18.6 * 44.4_deg);
+  in_random_cases(
+      [](Random& random) {
+        return std::tuple(random.between(bounce_speed_range[0], bounce_speed_range[1]),
+                          random.between(30, 50) * units::deg);
+      },
+      [&](double speed, double angle) {
+        const double published = share_of_speed * speed * angle;
+        if (speed * std::cos(angle) < presses_fully || published > 0.75 * (90_deg - angle)) return;
+        CHECK(agrees(surface_tilt(Turf<>{}, speed, angle), published, 1e-15, 1e-14));
+      });
+  CHECK(surface_tilt(Turf<>{}, 45.0, 30_deg) == surface_tilt(Turf<>{}, 30.0, 30_deg));
+  // Half as hard as a full press: three quarters of the lean.
+  const double light = 0.5 * presses_fully / std::cos(60_deg);
+  CHECK(agrees(surface_tilt(Turf<>{}, light, 60_deg), 0.75 * share_of_speed * light * 60_deg, 0, 1e-14));
   in_random_touches([](const AnyTouch& touch) {
     const double speed = norm(touch.ball.velocity), angle = bounce_angle(touch.ball.velocity, touch.normal);
     const double lean = surface_tilt(touch.turf, speed, angle);
@@ -254,6 +271,22 @@ TEST_CASE("the surface leans back at the published angle, and never more than th
   for (double angle = 75_deg; angle < 90_deg; angle += 0.1_deg)
     for (const double speed : {5.0, 30.0, 60.0})
       CHECK(bounce(coming_down(speed, angle), up, uniform, Turf<>{}).velocity.y > 0.0);
+}
+
+TEST_CASE(
+    "turf keeps a rebound that would not lift the ball by its radius, and lets go smoothly of a faster one") {
+  const double least = std::sqrt(2 * standard_gravity * uniform.radius);
+  CHECK(agrees(least, 0.65, 5e-3, 0));
+  for (const double rebound : {-3.0, 0.0, 0.5 * least, least}) CHECK(hop_speed(rebound, uniform) == 0.0);
+  for (const double rebound : {2.0 * least, 3.0, 10.0})
+    CHECK(agrees(hop_speed(rebound, uniform), rebound, 1e-15, 1e-15));
+  CHECK(agrees(hop_speed(1.5 * least, uniform), 0.75 * least, 0, 1e-14));
+  for (double rebound = least; rebound < 2.0 * least; rebound += 0.01 * least) {
+    const double hop = hop_speed(rebound, uniform), next = hop_speed(rebound + 0.01 * least, uniform);
+    CHECK(next > hop);
+    CHECK(next - hop < 0.04 * least);  // steepest by 3, at 1.7 of the least
+    CHECK(next <= rebound + 0.01 * least);
+  }
 }
 
 TEST_CASE("the derivatives of a bounce are its differences, sliding and gripping") {
