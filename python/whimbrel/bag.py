@@ -63,12 +63,12 @@ class _Pace(Value, kind="Pace"):
 
 @by_labels
 def usual_delivery(club: Club, driver_speed: Number = 95 * mph) -> Delivery:
-    """A usual delivery of a club: square, straight, centred. Scalars or arrays.
+    """A usual delivery of a club: square and straight. Scalars or arrays.
 
     driver_speed: m/s, the player's clubhead speed with a driver of 45.5 in, 40 to 140 mph. Speed, attack and loft
-    at impact depend on the club and on the pace: formulas calibrated by this project on common practice, launches of
-    strong men (113 mph) and carries of strong women (94 mph) and of players at 70 mph. Raises InputError for numbers
-    out of range.
+    at impact depend on the club and on the pace, and a driver is struck 3 mm above its centre: formulas calibrated
+    by this project on common practice, launches of strong men (113 mph) and carries of strong women (94 mph) and
+    of players at 70 mph. Raises InputError for numbers out of range.
     """
     of_kind(club, "club", Club)
     pace = _Pace(driver_speed)

@@ -25,12 +25,14 @@ T tee_share(const Club<T>& club) {
   return square(share) * (T(3.0) - T(2.0) * share);
 }
 
-/// A usual delivery of a club by a player of this pace: square, straight, centred. Its formulas are
-/// calibrated by this project on common practice (`validation/usual_deliveries`): launches of strong men at
-/// 113 mph, carries of strong women at 94 mph and of players at 70 mph.
+/// A usual delivery of a club by a player of this pace: square, straight, centred but for a driver's. Its
+/// formulas are calibrated by this project on common practice (`validation/usual_deliveries`): launches of
+/// strong men at 113 mph, carries of strong women at 94 mph and of players at 70 mph.
 ///
 /// - Speed falls with each inch off 45.5 in, the more the longer the way and the faster the player.
-/// - A driver is hit up, the more the slower the player; the others down, as the cube of the pace.
+/// - A driver is hit up, the more the slower the player, 3 mm above the centre; the others down, as the cube
+/// of
+///   the pace.
 /// - A driver's shaft leans back; the others' forward, by more the more loft. Slower players lean it less.
 template <Scalar T>
 Delivery<T> usual_delivery(const Club<T>& club, const Pace<T>& pace = {}) {
@@ -41,14 +43,15 @@ Delivery<T> usual_delivery(const Club<T>& club, const Pace<T>& pace = {}) {
   // Never longer than the rules allow, 48 in; the curve would turn there.
   const T shorter = larger(T((T(45.5 * inch) - club.length) / T(inch)), T(-2.5));
   const T loft = larger(T(club.loft / T(degree)), T(15.0));  // below it, more loft is all presented
-  const T driver_lean = T(-2.6) - T(0.115) * slower;
-  const T other_lean = T(12.2) - T(8.6) * exp((T(15.0) - loft) / T(10.0)) - T(0.15) * slower;
+  const T driver_lean = T(-2.1) - T(0.11) * slower;
+  const T other_lean = T(12.0) - T(8.0) * exp((T(15.0) - loft) / T(10.0)) - T(0.152) * slower;
   const T lean = T(degree) * (tee * driver_lean + ground * other_lean);
   Delivery<T> hit = present(club, Presentation<T>{.shaft_lean = lean}, Delivery<T>{});
   hit.clubhead_speed =
-      pace.driver_speed * exp(-shorter * (T(0.009) + T(0.0022) * shorter) * (T(0.62) + T(0.38) * share));
+      pace.driver_speed * exp(-shorter * (T(0.009) + T(0.0022) * shorter) * (T(0.63) + T(0.37) * share));
   hit.attack_angle =
-      T(degree) * (tee * (T(0.4) + T(0.025) * slower) - ground * T(4.0) * share * share * share);
+      T(degree) * (tee * (T(0.55) + T(0.027) * slower) - ground * T(3.9) * share * share * share);
+  hit.strike_high = tee * T(3 * units::mm);
   return hit;
 }
 
