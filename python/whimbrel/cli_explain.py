@@ -119,7 +119,7 @@ def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: Sy
 
 
 def _listing(rows: list[list[str]]) -> Listing:
-    listing = right_aligned(*rows[0])
+    listing = right_aligned(*rows[0], gap=1)
     for row in [*rows[1:], [""]]:
         listing.add_row(*row)
     return listing

@@ -182,7 +182,7 @@ def print_session(told: Session, units: System, out: Path | None) -> None:
 
 
 def _listing(spreads: Any, units: System) -> Listing:
-    listing = Listing(prose=[1], gap=2)
+    listing = Listing(prose=[1])
     for name, spread in spreads.items():
         listing.add_row(plain(name), of_spread(name, spread, units))
     return listing

@@ -33,7 +33,7 @@ def say(line: str, style: str | None = None) -> None:
     console.print(line, style=style)
 
 
-def right_aligned(*headings: str, gap: int = 1) -> Listing:
+def right_aligned(*headings: str, gap: int = 2) -> Listing:
     """A table whose columns but the first are aligned to the right."""
     return Listing(*headings, right=range(1, len(headings)), gap=gap)
 
@@ -63,7 +63,7 @@ def _stages(shot: Shot, units: System) -> Listing:
             stages.append(("flight", shot.flight, list(Flight._columns)))
     if shot.run.status == "ok":
         stages.append(("run", shot.run, list(Run._columns)))
-    grid = Listing(right=[2], gap=2)
+    grid = Listing(right=[2])
     for stage, value, names in stages:
         for i, name in enumerate(names):
             reading = text(getattr(value, name), name, value._columns[name], units)
@@ -185,7 +185,7 @@ def print_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, u
     """The arc in words and numbers; beside each number what the plane's uncertainty does to it."""
     say(words.of_arc(arc, spread, delivery, hand, units))
     say("")
-    listing = right_aligned("", "", "with the plane's range", gap=2)
+    listing = right_aligned("", "", "with the plane's range")
     for name, si in SwingArc._columns.items():
         ends = sorted(np.broadcast_to(getattr(spread, name), (2,)).tolist())
         low, high = (text(x, name, si, units) for x in ends)

@@ -34,7 +34,7 @@ def print_cloud(cloud: Dispersion, units: System) -> None:
 
 def _listing(cloud: Dispersion, units: System) -> Listing:
     headings = ("", "mean", "±", "SD", "±", "5 %", "median", "95 %")
-    listing = right_aligned(*headings)
+    listing = right_aligned(*headings, gap=1)
     for name in cloud.outputs:
         listing.add_row(*row(cloud, name, units))
     return listing

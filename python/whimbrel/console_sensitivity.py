@@ -26,7 +26,7 @@ def as_json(told: Sensitivity) -> dict[str, Any]:
 def print_sensitivity(told: Sensitivity, units: System) -> None:
     """The table, then what to know about it."""
     heading, *rows = told.table(units)
-    listing = right_aligned(*heading)
+    listing = right_aligned(*heading, gap=1)
     for row in rows:
         listing.add_row(*row)
     console.print(listing)

@@ -42,13 +42,13 @@ class Listing:
     """A table without lines; where the terminal is too narrow for its columns, a line a cell: heading: cell.
 
     headings: may be none. right: the columns aligned to the right. prose: the columns whose cells may be broken
-    over lines. gap: spaces between columns.
+    over lines. gap: spaces between columns; 1 where more do not fit.
     """
 
     #: Prose is not broken into columns narrower than this.
     NARROWEST_PROSE = 24
 
-    def __init__(self, *headings: str, right: Sequence[int] = (), prose: Sequence[int] = (), gap: int = 1) -> None:
+    def __init__(self, *headings: str, right: Sequence[int] = (), prose: Sequence[int] = (), gap: int = 2) -> None:
         self.headings = headings
         self.right, self.prose, self.gap = right, prose, gap
         self.rows: list[tuple[str, ...]] = []
@@ -58,13 +58,13 @@ class Listing:
         self.rows.append((*cells, *[""] * (len(self.headings) - len(cells))))
 
     def __rich_console__(self, console: Console, options: ConsoleOptions) -> RenderResult:
-        room = options.max_width - self.gap * (self._columns - 1)
         widths = [self._widths(console, column) for column in range(self._columns)]
-        spare = room - sum(least for least, _ in widths)
-        if spare < 0:
-            yield from self._stacked()
-        else:
-            yield self._table(_shared_out(widths, spare))
+        for gap in (self.gap, 1):
+            spare = options.max_width - gap * (self._columns - 1) - sum(least for least, _ in widths)
+            if spare >= 0:
+                yield self._table(_shared_out(widths, spare), gap)
+                return
+        yield from self._stacked()
 
     @property
     def _columns(self) -> int:
@@ -82,8 +82,8 @@ class Listing:
         least = min(cells, self.NARROWEST_PROSE) if column in self.prose else cells
         return max(least, words), max(cells, width(heading))
 
-    def _table(self, widths: Sequence[int]) -> Table:
-        table = Table(box=None, show_header=bool(self.headings), pad_edge=False, padding=(0, self.gap, 0, 0))
+    def _table(self, widths: Sequence[int], gap: int) -> Table:
+        table = Table(box=None, show_header=bool(self.headings), pad_edge=False, padding=(0, gap, 0, 0))
         for column, width in enumerate(widths):
             heading = self.headings[column] if self.headings else ""
             table.add_column(heading, width=width, justify="right" if column in self.right else "left")
