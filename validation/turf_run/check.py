@@ -15,6 +15,10 @@ HERE = Path(__file__).parent
 RUNS, SEED = 50, 2026
 TOLERANCE = 0.01  # m of the place of rest
 TEST_AIR = wb.Air(density=1.1853, viscosity=1.832e-5)  # 75 F, 30.00 inHg, 50 % (from memory)
+SPEEDS, SPINS = (12.0, 20.0, 27.0, 34.0), (0.0, 250.0, 700.0)  # m/s, rad/s of landings
+FASTEST_SKIM = 26.0  # m/s: below 25° of descent no flight is faster with more than 400 rad/s
+MOST_CHANGE, MOST_UNEVEN = 1.0, 0.1  # m, of a run by 0.1° of descent, and of one half beside the other
+LIFT_OF_HOPS, BRAKED_SKIMS = 0.15, 0.1  # m
 LIMIT = 317 + 3  # yd, published
 STANDARDS = {"176 mph, 10°, 2,520 rpm": (176, 10, 2520), "183 mph, 11°, 2,200 rpm (2028)": (183, 11, 2200)}
 
@@ -42,6 +46,47 @@ def windows():
     launches = table[["ball_speed_mph", "launch_angle_deg", "spin_rate_rpm"]].itertuples(index=False)
     ours = [launched(*launch, turf=wb.turfs[turf]).run for launch, turf in zip(launches, table.turf, strict=True)]
     return table.assign(run_yd=[one.distance / yd for one in ours], bounces=[int(one.bounces) for one in ours])
+
+
+def scanned():
+    """By turf: the longest change of a run by a tenth of a degree of descent, its largest share in one half of that
+    step, and by how much a run is longer than one from a flatter descent or with less backspin, m."""
+    tenth, rows = np.arange(10, 80.01, 0.05) * deg, []
+    spins = np.arange(0.0, 1201.0, 25.0)
+    for name, turf in wb.turfs.items():
+        change = halves = flatter = spun = 0.0
+        for speed in SPEEDS:
+            for spin in SPINS:
+                runs = _runs(speed, tenth, spin, turf)
+                whole, half = abs(runs[2::2] - runs[:-2:2]), abs(np.diff(runs)).reshape(-1, 2).max(axis=1)
+                change, halves = max(change, whole.max()), max(halves, (half - 0.5 * whole).max())
+                flatter = max(flatter, _longer(runs))
+            for descent in np.arange(10, 80.1, 5):
+                if descent >= 25 or speed <= FASTEST_SKIM:
+                    spun = max(spun, _longer(_runs(speed, descent * deg, spins, turf)))
+        rows.append([name, change, halves, flatter, spun])
+    return pd.DataFrame(rows, columns=["turf", "change_m", "uneven_m", "steeper_longer_m", "spun_longer_m"])
+
+
+def _runs(speed, descent, spin, turf):
+    landings = wb.Landing(speed, descent, landing_spin_rate=spin)
+    return wb.play(landings, turf=turf, accuracy="reference").run.distance
+
+
+def _longer(runs):
+    return max(0.0, (runs - np.minimum.accumulate(runs)).max())
+
+
+def blown():
+    """Totals of each window's launch from 15 m/s against it to 15 m/s behind it, m."""
+    table = pd.read_csv(HERE / "windows.csv")
+    launches = table[["ball_speed_mph", "launch_angle_deg", "spin_rate_rpm"]].itertuples(index=False)
+    winds = np.arange(-15.0, 15.1, 1.0)
+    wind = wb.Wind(abs(winds), from_direction=np.where(winds < 0, 0.0, 180 * deg))
+    return [
+        launched(*launch, turf=wb.turfs[turf], wind=wind).total
+        for launch, turf in zip(launches, table.turf, strict=True)
+    ]
 
 
 def standard():
@@ -136,6 +181,30 @@ def test_a_launch_runs_within_the_window_of_the_trade(i):
     assert shot.shortest_yd <= shot.run_yd <= shot.longest_yd, shot
 
 
+def test_drives_bounce_three_to_seven_times_on_fairways():
+    shots = windows()
+    drives = shots[(shots.shot == "drive") & shots.turf.str.contains("fairway")]
+    assert len(drives) == 12 and drives.bounces.between(3, 7).all(), drives
+
+
+def test_a_full_wedge_leaves_a_medium_green_forward():
+    shots = windows()
+    for shot in shots[(shots.shot == "full wedge") & (shots.turf == "medium green")].itertuples():
+        one = launched(shot.ball_speed_mph, shot.launch_angle_deg, shot.spin_rate_rpm, turf=wb.turfs[shot.turf])
+        first, second = one.run.position_at(np.array([0.0, 0.2]))
+        assert second[1] - first[1] > 0.1, shot
+
+
+def test_a_run_has_no_jump_and_shortens_with_descent_and_backspin():
+    scans = scanned().set_index("turf")
+    assert (scans.change_m < MOST_CHANGE).all() and (scans.uneven_m < MOST_UNEVEN).all(), scans
+    assert (scans.spun_longer_m < LIFT_OF_HOPS).all() and (scans.steeper_longer_m < BRAKED_SKIMS).all(), scans
+
+
+def test_a_shot_is_the_longer_the_more_the_wind_helps():
+    assert all((np.diff(totals) > 0).all() for totals in blown())
+
+
 def test_the_drive_of_the_distance_standard_ends_between_300_and_320_yards():
     assert 300 <= standard().total_yd[0] <= 320
 
@@ -150,6 +219,7 @@ def test_50_random_runs_end_where_the_independent_code_says():
 if __name__ == "__main__":
     table = compared()
     print(windows().round(1).to_string(index=False), standard().round(1).to_string(index=False), sep="\n\n")
+    print("", scanned().round(3).to_string(index=False), sep="\n")
     print("\nleast landing spin, rad/s, of a mid-iron that leaves the first bounce with backspin:")
     print("  " + ", ".join(f"{name} {spin:.0f}" for name, spin in spin_that_survives().items()))
     print(f"\n{len(table)} random runs of {table.total_m.min():.1f} to {table.total_m.max():.1f} m,")

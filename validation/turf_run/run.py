@@ -15,12 +15,30 @@ class Turf:
     restitution_scale: float = 1.0
     friction: float = 0.40
     tilt_scale: float = 1.0
-    rolling_deceleration: float = 0.8
+    rolling_deceleration: float = 1.0
 
 
 def restitution(normal_speed, scale=1.0):
     held = min(normal_speed, 20.0)
     return scale * (0.510 - 0.0375 * held + 0.000903 * held**2)
+
+
+def lean(speed, from_upright, scale=1.0):
+    """How far the surface leans back: Penner's line, held from 30 m/s on, faded where the ball presses with less
+    than 8 m/s, and bent into the descent angle."""
+    published = scale * np.radians(15.4) * (min(speed, 30.0) / 18.6) * (from_upright / np.radians(44.4))
+    lightness = max(0.0, 1 - speed * np.cos(from_upright) / 8.0)
+    tilt, descent = published * (1 - lightness**2), np.pi / 2 - from_upright
+    if tilt <= 0.75 * descent:
+        return tilt
+    return descent if tilt >= 1.25 * descent else tilt - (tilt - 0.75 * descent) ** 2 / descent
+
+
+def hop_speed(rebound):
+    """What turf leaves of a rebound's upward speed."""
+    least = np.sqrt(2 * GRAVITY * RADIUS)
+    free = np.clip(rebound / least - 1, 0, 1)
+    return rebound * (3 * free**2 - 2 * free**3)
 
 
 def bounced(velocity, spin, normal, turf):
@@ -30,8 +48,7 @@ def bounced(velocity, spin, normal, turf):
     along = velocity - up_speed * normal
     forward = along / np.linalg.norm(along)
     speed, from_upright = np.linalg.norm(velocity), np.arctan2(np.linalg.norm(along), -up_speed)
-    published = np.radians(15.4) * (speed / 18.6) * (from_upright / np.radians(44.4))
-    tilt = min(turf.tilt_scale * published, np.pi / 2 - from_upright)
+    tilt = lean(speed, from_upright, turf.tilt_scale)
     ahead = np.cos(tilt) * forward + np.sin(tilt) * normal
     up = np.cos(tilt) * normal - np.sin(tilt) * forward
     side = np.cross(ahead, up)
@@ -103,7 +120,9 @@ def rest(case, velocity, spin, turf):
     while bounces < 20:
         velocity, spin = bounced(velocity, spin, normal, turf)
         bounces += 1
-        if velocity @ normal < np.sqrt(2 * GRAVITY * RADIUS):
+        rebound = velocity @ normal
+        velocity = velocity + (hop_speed(rebound) - rebound) * normal
+        if hop_speed(rebound) == 0:
             break
         position, velocity, spin = hop(case, position, velocity, spin)
     return skid_and_roll(position, velocity, spin, normal, turf), bounces

@@ -34,7 +34,7 @@ TEST_CASE(
 
 TEST_CASE("a usual delivery is that of the formulas worked by hand") {
   // At 113 mph nothing is slower and the pace is 1: speed 113 exp(-i (0.009 + 0.0022 i)) with i inches
-  // off 45.5; attack 0.4 or -4; loft - 12.2 + 8.6 exp((15 - loft) / 10), of the driver + 2.6.
+  // off 45.5; attack 0.55 or -3.9; loft - 12 + 8 exp((15 - loft) / 10), of the driver + 2.1.
   struct Worked {
     const char* club;
     double speed_mph, attack_deg, loft_deg;
