@@ -192,8 +192,9 @@ class Ball(Value, kind="Ball"):
 
     mass: kg. radius: m. inertia: kg m², 0.4·m·r² if not given. contact_stiffness_ratio: κ, tangential over
     normal stiffness of the contact with a face. face_friction: μ, dry, where face and ball approach each other at
-    43.8 m/s; it falls as the power −2/5 of that speed. Both are calibrated by this project on launches from
-    driver to lob wedge, μ not below 0.16. aero: the aerodynamic model. Defaults: the heaviest and smallest ball the Rules of Golf allow (45.93 g, 42.67 mm).
+    43.8 m/s; it falls as the power −2/5 of that speed. Both are calibrated by this project on launches from driver
+    to lob wedge, μ not below 0.16. aero: the aerodynamic model. Defaults: the heaviest and smallest ball the Rules
+    of Golf allow (45.93 g, 42.67 mm).
     """
 
     mass: Number = 0.04593
