@@ -352,7 +352,7 @@ causes: list = [
 ]
 fields: dict
 least_approach_speed: float = 10.0
-least_face_friction: float = 0.25
+least_face_friction: float = 0.16
 status_words: list = [
     "ok",
     "the ball never left the ground",

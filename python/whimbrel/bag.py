@@ -81,6 +81,22 @@ def usual_delivery(club: Club, driver_speed: Number = 95 * mph) -> Delivery:
     return Delivery._from_table(table, shape)
 
 
+#: Rounds of ``pace_of``: each leaves at most a third of the error of the one before, for any club.
+PACE_ROUNDS = 40
+
+
+def pace_of(club: Club, clubhead_speed: float) -> float:
+    """The driver speed, m/s, of a player who usually swings this club at ``clubhead_speed``, m/s.
+
+    Held inside the paces that ``usual_delivery`` takes, 40 to 140 mph.
+    """
+    pace = 95 * mph
+    for _ in range(PACE_ROUNDS):
+        usual = float(usual_delivery(club, pace).clubhead_speed)
+        pace = min(max(pace * clubhead_speed / usual, 40 * mph), 140 * mph)
+    return pace
+
+
 def usual_bag(driver_speed: float = 95 * mph, club_set: Mapping[str, Club] = clubs) -> Bag:
     """Every club of a set with its usual delivery at a player's driver speed, m/s."""
     return Bag({name: Swing(club, usual_delivery(club, driver_speed)) for name, club in club_set.items()})

@@ -16,6 +16,7 @@ from .cli_files import beside, check_files, save_picture, save_table, say_files
 from .cli_flags import (
     CONDITIONS,
     OUTPUT,
+    USUAL_SPEED,
     BallName,
     ClubFile,
     ClubName,
@@ -48,7 +49,6 @@ from .shot import play
 from .stopping import descent_to_hold, spin_to_hold
 
 PLAYER, TARGET = "Player", "Target"
-USUAL_SPEED = "95mph"
 CourseTurf = Annotated[Text, flag(CONDITIONS, f"{', '.join(turfs)} [default: medium green]", "--turf")]
 DriverSpeed = Annotated[
     Text, flag(PLAYER, f"the player's, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed")

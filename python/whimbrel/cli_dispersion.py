@@ -101,7 +101,7 @@ def dispersion_command(
     }
     warnings.filterwarnings("ignore", "stopped after")  # told below, in this command's words
     if strikes is not None:
-        if in_si_of(swing) or in_si_of(launch) or sd or correlation:
+        if swing.usual or in_si_of(swing) or in_si_of(launch) or sd or correlation:
             raise InputError("--strikes takes no delivery, launch, --sd or --correlation beside it")
         cloud = dispersion_of_strikes(strikes, swing.club, club_set=swing.clubs(), reading=reading, **asked)
     else:

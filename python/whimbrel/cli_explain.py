@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -63,7 +64,8 @@ def explain_command(
     Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
     """
     check_files([swing.clubs_file], picture=[picture])
-    hit, member = started(swing)
+    pace = in_si(driver_speed=swing.driver_speed)
+    hit, member = started(swing if swing.usual else replace(swing, driver_speed=None))
     if uphill is not None and swing.shaft_lean is not None and isinstance(hit, Delivery):
         hit = on_uphill_stance(hit, in_si(uphill=uphill)["uphill"])
     shot = play(
@@ -73,8 +75,9 @@ def explain_command(
         impact=swing.impact_model(),
         terrain=terrain_of(tee_height, rise, None, None),
     )
-    asked: dict[str, Any] = in_si(aim=aim, uphill=uphill, plane=plane, plane_range=plane_range, height=height,
-                                  sole_depth=sole_depth)  # fmt: skip
+    asked: dict[str, Any] = pace | in_si(
+        aim=aim, uphill=uphill, plane=plane, plane_range=plane_range, height=height, sole_depth=sole_depth
+    )
     if plane is None and (plane_range or height or sole_depth):
         raise InputError("--plane-range, --height and --sole-depth need --plane")
     if "plane" in asked:

@@ -58,6 +58,8 @@ SlopeRight = Annotated[Text, flag(CONDITIONS, "rising to the right, e.g. 2%; wri
 UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
 Rise = Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")]
 TeeHeight = Annotated[Text, flag(CONDITIONS, "e.g. 40mm")]
+#: The pace that usual deliveries are of where no other is given.
+USUAL_SPEED = "95mph"
 
 
 SI = {

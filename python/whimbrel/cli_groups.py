@@ -8,12 +8,14 @@ from functools import wraps
 from inspect import Parameter, Signature, signature
 from typing import Annotated, Any, get_type_hints
 
+from .bag import usual_delivery
 from .cli_flags import (
     CONDITIONS,
     DELIVERY,
     LANDING,
     LAUNCH,
     SI,
+    USUAL_SPEED,
     BallName,
     ClubFile,
     ClubName,
@@ -43,6 +45,7 @@ from .errors import InputError
 from .flight import Launch
 from .ground import Landing, Turf
 from .impact import ImpactModel
+from .quantities import parse
 from .setting import Terrain
 from .sweep_axes import Start
 from .swing import Club, Clubs, Delivery
@@ -91,6 +94,12 @@ class SwingFlags:
     strike_toe: Annotated[Text, flag(DELIVERY, "from the face centre toward the toe, e.g. 12mm")] = None
     strike_high: Annotated[Text, flag(DELIVERY, "toward the crown, e.g. --strike-high=-8mm")] = None
     closure_rate: Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")] = None
+    usual: Annotated[
+        bool, flag(DELIVERY, "the club's usual delivery; what else you give replaces its numbers", "--usual")
+    ] = False
+    driver_speed: Annotated[
+        Text, flag(DELIVERY, f"the player's, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed")
+    ] = None
     impact: Annotated[
         Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")
     ] = None
@@ -101,6 +110,22 @@ class SwingFlags:
 
     def impact_model(self) -> ImpactModel:
         return (self.impact or Impacts.compliant).value
+
+    def delivered(self) -> dict[str, float]:
+        """The numbers of the delivery in SI: those given, over the usual ones where these are asked for."""
+        given = in_si_of(self)
+        pace = given.pop("driver_speed", None)
+        if not self.usual:
+            if pace is not None:
+                raise InputError("--driver-speed goes with --usual")
+            return given
+        if self.club is None:
+            raise InputError('--usual needs a club, e.g. --club "7 iron" (whimbrel clubs lists them)')
+        usual = usual_delivery(self.clubs()[self.club], parse(USUAL_SPEED, "m/s", "") if pace is None else pace)
+        numbers = {name: float(getattr(usual, name)) for name in Delivery._columns}
+        if "shaft_lean" in given:
+            del numbers["dynamic_loft"]
+        return {**numbers, **given}
 
 
 @dataclass(frozen=True)
@@ -185,7 +210,7 @@ def numbers_of(
     launched, landed = ({} if group is None else in_si_of(group) for group in (launch, landing))
     if (launched or landed) and (swing.impact or swing.hand or swing.clubs_file):
         raise InputError("a measured launch, or a landing, takes no --impact, --hand or --clubs")
-    return {Delivery: in_si_of(swing), Launch: launched, Landing: landed}
+    return {Delivery: swing.delivered(), Launch: launched, Landing: landed}
 
 
 def start_from(numbers: Numbers, swing: SwingFlags) -> tuple[Start, Club | None]:

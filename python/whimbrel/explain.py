@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from . import _core, words_explain
-from .bag import usual_delivery
+from .bag import pace_of, usual_delivery
 from .ball import Ball
 from .errors import InputError
 from .flight import STATUS_WORDS
@@ -135,6 +135,7 @@ def explain(
     shot: Shot,
     reference: Delivery | None = None,
     *,
+    driver_speed: float | None = None,
     aim: float = 0.0,
     uphill: float = 0.0,
     plane_inclination: float | None = None,
@@ -146,7 +147,8 @@ def explain(
 ) -> Explained:
     """Explains one shot that was played from a delivery.
 
-    reference: the delivery to hold it against; the club's usual one if left out. aim: rad, where the body aims,
+    reference: the delivery to hold it against; the club's usual one if left out, of a player whose driver speed is
+    ``driver_speed``, m/s, or who usually swings this club as fast as this shot. aim: rad, where the body aims,
     positive right of the target: the reference is square to it, so that aiming is not read as a swing fault.
     uphill: rad, the slope along the target line that the player stood on. plane_inclination: rad, measured or
     assumed within ``plane_range``: says what the eye sees of the swing. radius: m, of the arc. height: m, of the
@@ -159,7 +161,12 @@ def explain(
     """
     hit, club = explainable(shot)
     _refuse_angle(aim, "aim", 45)
-    compared = usual_delivery(club) if reference is None else reference
+    if reference is None:
+        pace = pace_of(club, float(hit.clubhead_speed)) if driver_speed is None else driver_speed
+        reference = usual_delivery(club, pace)
+    elif driver_speed is not None:
+        raise InputError("give reference or driver_speed, not both")
+    compared = reference
     if compared.shape != ():
         raise InputError("reference is an array; it takes one delivery")
     compared = replace(compared, club_path=compared.club_path + aim, face_angle=compared.face_angle + aim)

@@ -109,7 +109,7 @@ def test_strike_points_speeds_and_clubs_broadcast(driver, driven):
 
 
 def test_low_friction_and_slow_approaches_are_flagged_by_how_far_they_left_the_range(driver, driven):
-    balls = wb.Ball(face_friction=np.array([0.20, 0.25, 0.30]))
+    balls = wb.Ball(face_friction=np.array([0.11, 0.16, 0.20]))
     friction = wb.strike(driven, driver, ball=balls).out_of_range["face_friction"]
     assert friction == pytest.approx([-0.05, 0.0, 0.0], abs=1e-15)
     speeds = np.array([5.0, 20.0])

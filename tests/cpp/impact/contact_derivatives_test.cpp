@@ -17,11 +17,13 @@ Value<T> lifted(const Value<double>& v) {
   return other;
 }
 
-/// A ball that slides once on all three heads, and a while: where sliding a second time sets in, which this
-/// driver with the default ball is close to, a launch curves sharply.
+/// A ball with the friction of the worked impact, 0.30. With the default ball the driver is close to where
+/// sliding a second time sets in: there a launch curves sharply.
 template <class T>
-Ball<T> gripping() {
-  return {.face_friction = T(0.30)};
+Ball<T> gripping(const WorkedImpact& worked) {
+  const double approach =
+      worked.delivery.clubhead_speed * dot(path_direction(worked.delivery), face_normal(worked.delivery));
+  return {.face_friction = T(0.30 / friction_at(1.0, approach))};
 }
 
 /// The launch of a worked impact struck off the centre with one number of its delivery changed.
@@ -36,7 +38,7 @@ auto launched(const WorkedImpact& worked, std::size_t changed, const T& by) {
   Club<double> bulged = worked.club;
   if (bulged.cg_depth > 20_mm) bulged.bulge_radius = bulged.roll_radius = 300_mm;
   delivery.*Delivery<T>::fields()[changed].member = delivery.*Delivery<T>::fields()[changed].member + by;
-  const Launch<T> launch = compliant_impact(delivery, lifted<T>(bulged), gripping<T>()).launch;
+  const Launch<T> launch = compliant_impact(delivery, lifted<T>(bulged), gripping<T>(worked)).launch;
   return std::array{launch.ball_speed, launch.launch_angle, launch.launch_direction, launch.spin_rate};
 }
 
