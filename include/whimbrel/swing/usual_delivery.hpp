@@ -48,7 +48,7 @@ Delivery<T> usual_delivery(const Club<T>& club, const Pace<T>& pace = {}) {
   const T lean = T(degree) * (tee * driver_lean + ground * other_lean);
   Delivery<T> hit = present(club, Presentation<T>{.shaft_lean = lean}, Delivery<T>{});
   hit.clubhead_speed =
-      pace.driver_speed * exp(-shorter * (T(0.009) + T(0.0022) * shorter) * (T(0.63) + T(0.37) * share));
+      pace.driver_speed * exp(-shorter * (T(0.0095) + T(0.0021) * shorter) * (T(0.63) + T(0.37) * share));
   hit.attack_angle =
       T(degree) * (tee * (T(0.55) + T(0.027) * slower) - ground * T(3.9) * share * share * share);
   hit.strike_high = tee * T(3 * units::mm);
