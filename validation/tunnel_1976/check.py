@@ -13,7 +13,7 @@ HERE = Path(__file__).parent
 DIAMETER, VISCOSITY = 0.0411, 1.5e-5  # m and m²/s, of the tunnel's ball and air, as its reader uses
 SPIN_RATIOS = (0.05, 0.075, 0.1, 0.125, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.5, 0.6, 0.75, 0.94)
 #: Reynolds numbers that split the read-offs, with the mean of our C_D less theirs between them.
-BANDS = {(0, 6e4): 0.097, (6e4, 1.3e5): -0.004, (1.3e5, 1.8e5): -0.010, (1.8e5, 3e5): -0.026}
+BANDS = {(0, 6e4): 0.097, (6e4, 1.3e5): -0.003, (1.3e5, 1.8e5): -0.010, (1.8e5, 3e5): -0.026}
 
 
 def read_offs():

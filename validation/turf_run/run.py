@@ -74,7 +74,10 @@ def hop(case, position, velocity, spin):
     rate = np.linalg.norm(spin)
     case.axis = spin / rate if rate > 0 else np.zeros(3)
     start = np.concatenate([position, velocity, [rate]])
-    down = solve_ivp(case.rates, (0, 60), start, "DOP853", rtol=1e-11, atol=1e-11, events=touching).y_events[0][0]
+    climbing = velocity[2] - case.ground(velocity[0], velocity[1])  # over the plane; the first step ends in the air
+    flight = solve_ivp(case.rates, (0, 60), start, "DOP853", rtol=1e-11, atol=1e-11, events=touching,
+                       first_step=min(0.5 * climbing / GRAVITY, 1e-2))  # fmt: skip
+    down = flight.y_events[0][0]
     return down[:3], down[3:6], down[6] * case.axis
 
 
