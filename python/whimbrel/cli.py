@@ -8,7 +8,6 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated, Any
 
-import numpy as np
 import typer
 from rich.console import Console
 
@@ -45,6 +44,7 @@ from .shot import play
 from .swing import Delivery
 from .swing import Hand as HandName
 from .swing_arc import arc_of, ground_strike
+from .swing_seen import planes_around
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -181,7 +181,8 @@ def arc_command(
     hit = Delivery(1.0, given["club_path"], given["attack_angle"], given.get("face_angle", 0.0))
     shape: dict[str, Any] = {"radius": given["radius"], "height": given["height"], "hand": side}
     middle = arc_of(hit, plane_inclination=given["plane"], **shape)
-    spread = arc_of(hit, plane_inclination=given["plane"] + np.array([-1, 1]) * given["plane_range"], **shape)
+    ends = planes_around(given["plane"], given["plane_range"])[1:]
+    spread = arc_of(hit, plane_inclination=ends, **shape)
     tee, sole = given.get("tee_height", 0.0), given.get("sole_depth", 0.0)
     ground = None
     if with_club is not None:

@@ -9,7 +9,7 @@ from typing import Any, Literal
 import numpy as np
 
 from . import _core, named_entries
-from .errors import InputError, refuse
+from .errors import InputError, refuse, short
 from .named import Named
 from .values import Number, Value, columns_of, common_shape, table_of
 
@@ -51,7 +51,7 @@ class Club(Value, kind="Club"):
 
     def __post_init__(self) -> None:
         if self.hand not in ("right", "left"):
-            raise InputError(f"hand is {self.hand!r}; accepted: right, left")
+            raise InputError(f"hand is {short(self.hand)}; accepted: right, left")
 
     def left_handed(self) -> Club:
         """The same club for a left-hander, its mirror image."""
