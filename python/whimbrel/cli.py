@@ -45,6 +45,7 @@ from .swing import Delivery
 from .swing import Hand as HandName
 from .swing_arc import arc_of, ground_strike
 from .swing_seen import planes_around
+from .units import deg
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -179,6 +180,8 @@ def arc_command(
     with_club = None if club is None else clubs_of(clubs_file, hand)[club]
     side: HandName = with_club.hand if with_club else "left" if hand is Hand.left else "right"
     hit = Delivery(1.0, given["club_path"], given["attack_angle"], given.get("face_angle", 0.0))
+    if not abs(given.get("face_angle", 0.0)) <= 90 * deg:
+        raise InputError(f"--face-angle: {face_angle}; accepted: -90deg to 90deg")
     shape: dict[str, Any] = {"radius": given["radius"], "height": given["height"], "hand": side}
     middle = arc_of(hit, plane_inclination=given["plane"], **shape)
     ends = planes_around(given["plane"], given["plane_range"])[1:]

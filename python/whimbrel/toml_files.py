@@ -12,8 +12,9 @@ from .files import readable
 
 def read_toml(path: str | os.PathLike[str]) -> dict[str, Any]:
     """What a TOML file says. Raises InputError for a file that cannot be read or is none."""
+    path = readable(path)
     try:
-        return tomllib.loads(readable(path).read_text(encoding="utf-8-sig"))
+        return tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except RecursionError:
         raise InputError(f"{path}: not read: its arrays or tables lie too deep in one another") from None
     except ValueError as error:  # of the syntax, of the encoding, or a number of thousands of digits

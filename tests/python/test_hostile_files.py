@@ -126,3 +126,14 @@ def test_a_vertical_plane_is_a_plane_and_the_path_lies_along_its_base_line(comma
         "arc", "--club-path=2deg", "--attack-angle=-5deg", "--plane=60deg", "--plane-range=-1deg"
     )
     assert code == 2 and "plane_range is -1 deg; accepted: 0 deg or more" in err
+
+
+def test_a_face_turned_beyond_the_target_line_s_right_angle_is_refused_by_the_arc(command):
+    arc = ("arc", "--club-path=2deg", "--attack-angle=-5deg", "--plane=60deg")
+    code, out, err = command(*arc, "--face-angle=-1e308deg")
+    assert (code, out) == (2, "") and "--face-angle: -1e308deg; accepted: -90deg to 90deg" in err
+
+
+def test_ground_so_steep_that_the_clubs_that_reach_never_land_on_it_is_answered_without_a_traceback(command):
+    code, _, err = command("course", "--distance", "140yd", "--slope-up=-1")
+    assert code in (0, 2) and (code == 0 or err.startswith("whimbrel: "))
