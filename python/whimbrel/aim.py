@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from .deviates import generator
 from .errors import InputError
 from .optional import import_stats
 from .units import deg, yd
@@ -118,7 +119,7 @@ def target_play(offline: Array, downrange: Array, target: Target, *, seed: int =
     if n == 0:
         return None
     hits = int(target.holds(x, y).sum())
-    rng = np.random.default_rng(seed)
+    rng = generator(seed)
     some = rng.choice(n, SOUGHT, replace=False) if n > SOUGHT else np.arange(n)
     x, y = x[some], y[some]
     aims = _tried(x, y, target)

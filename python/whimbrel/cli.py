@@ -8,7 +8,6 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated, Any
 
-import numpy as np
 import typer
 
 from . import cli_course, cli_dispersion, cli_explain, cli_lesson, cli_sensitivity, cli_session, cli_sweep, words
@@ -44,7 +43,9 @@ from .shot import play
 from .swing import Delivery
 from .swing import Hand as HandName
 from .swing_arc import arc_of, ground_strike
+from .swing_seen import planes_around
 from .terminal import Terminal, spell_what_it_lacks
+from .units import deg
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -182,9 +183,12 @@ def arc_command(
     with_club = None if club is None else clubs_of(clubs_file, hand)[club]
     side: HandName = with_club.hand if with_club else "left" if hand is Hand.left else "right"
     hit = Delivery(1.0, given["club_path"], given["attack_angle"], given.get("face_angle", 0.0))
+    if not abs(given.get("face_angle", 0.0)) <= 90 * deg:
+        raise InputError(f"--face-angle: {face_angle}; accepted: -90deg to 90deg")
     shape: dict[str, Any] = {"radius": given["radius"], "height": given["height"], "hand": side}
     middle = arc_of(hit, plane_inclination=given["plane"], **shape)
-    spread = arc_of(hit, plane_inclination=given["plane"] + np.array([-1, 1]) * given["plane_range"], **shape)
+    ends = planes_around(given["plane"], given["plane_range"])[1:]
+    spread = arc_of(hit, plane_inclination=ends, **shape)
     tee, sole = given.get("tee_height", 0.0), given.get("sole_depth", 0.0)
     ground = None
     if with_club is not None:

@@ -152,7 +152,7 @@ def _difference(text: str, si: str, option: str) -> float:
     match = NUMBER.fullmatch(text)
     symbol = {"°C": "C", "°F": "F", "degC": "C", "degF": "F"}.get(match[2], match[2]) if match else ""
     if match and si == "K" and symbol in ("C", "F", "K"):
-        return float(match[1].replace("−", "-")) * BY_SYMBOL[symbol].factor
+        return parse(f"{match[1]}K", si, option) * BY_SYMBOL[symbol].factor
     return parse(text, si, option)
 
 

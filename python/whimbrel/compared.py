@@ -14,7 +14,7 @@ from .quantities import System
 from .shot import Shot
 from .swing import Club, d_plane
 from .swing_arc import arc_of
-from .swing_seen import PLANE_RANGE, Look, look_of
+from .swing_seen import PLANE_RANGE, Look, look_of, planes_around
 from .units import deg, inch, mm
 
 
@@ -102,8 +102,7 @@ def _read(shot: Shot, plane: float | None, plane_range: float, radius: float, ai
     hit, club = explainable(shot)
     inclination = assumed_plane(club) if plane is None else plane
     look = look_of(hit, plane_inclination=inclination, plane_range=plane_range, hand=club.hand, aim=aim)
-    planes = inclination + np.array([0.0, -plane_range, plane_range])
-    arcs = arc_of(hit, plane_inclination=planes, radius=radius, hand=club.hand)
+    arcs = arc_of(hit, plane_inclination=planes_around(inclination, plane_range), radius=radius, hand=club.hand)
     ahead: list[float] = np.asarray(arcs.low_point_ahead).tolist()
     heel, toe = (_struck(shot, off) for off in (-10 * mm, 10 * mm))
     return ClubRead(

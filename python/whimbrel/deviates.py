@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from .errors import InputError
+from .errors import whole
 from .optional import import_special
 from .values import Array
 
@@ -12,6 +12,11 @@ from .values import Array
 LANES = 4
 #: Samples there can be, and seeds.
 MOST = 2**63
+
+
+def generator(seed: int) -> np.random.Generator:
+    """NumPy's usual generator. Raises InputError for a seed that is none."""
+    return np.random.default_rng(whole(seed, "seed", 0, MOST, "from 0, below 2^63"))
 
 
 def uniforms(seed: int, first: int, count: int, dimensions: int) -> Array:
@@ -23,8 +28,7 @@ def uniforms(seed: int, first: int, count: int, dimensions: int) -> Array:
     asked = {"seed": seed, "first": first, "count": count, "dimensions": dimensions}
     for name, x in asked.items():
         low = 1 if name == "dimensions" else 0
-        if not isinstance(x, int | np.integer) or isinstance(x, bool) or not low <= x < MOST:
-            raise InputError(f"{name} is {x!r}; accepted: a whole number from {low}, below 2^63")
+        whole(x, name, low, MOST, f"from {low}, below 2^63")
     drawn = [
         np.random.Philox(key=int(seed), counter=int(first) + (group << 64)).random_raw(LANES * int(count))
         for group in range(-(-int(dimensions) // LANES))

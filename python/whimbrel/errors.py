@@ -5,6 +5,8 @@ from __future__ import annotations
 import sys
 import warnings
 from collections.abc import Sequence
+from numbers import Integral
+from reprlib import Repr
 from types import FrameType
 
 SHOWN = 10
@@ -54,6 +56,25 @@ def bad_rows(rows: Sequence[tuple[object, str]], of: int) -> InputError:
     lines = first_of([f"row {row}: {message}" for row, message in rows])
     count = "1 row is" if len(rows) == 1 else f"{len(rows)} rows are"
     return InputError(f"{count} bad, of {of}:\n  " + "\n  ".join(lines), rows)
+
+
+_SHORT = Repr()
+_SHORT.maxstring = _SHORT.maxother = _SHORT.maxlong = 60
+
+
+def short(x: object) -> str:
+    """A value as Python writes it, cut where it is long or deep."""
+    try:
+        return _SHORT.repr(x)
+    except ValueError:  # Python writes no whole number of more than 4300 digits
+        return "a number of thousands of digits"
+
+
+def whole(x: object, name: str, least: int, below: int, accepted: str) -> int:
+    """A whole number in its range, or an InputError that says which are ``accepted``."""
+    if isinstance(x, bool) or not isinstance(x, Integral) or not least <= int(x) < below:
+        raise InputError(f"{name} is {short(x)}; accepted: a whole number {accepted}")
+    return int(x)
 
 
 def first_of(lines: Sequence[str]) -> list[str]:

@@ -30,22 +30,37 @@ def import_pandas() -> Any:
     return pandas
 
 
+def readable(path: str | os.PathLike[str]) -> Path:
+    """The path of a file that can be opened, or an InputError that says why it cannot."""
+    path = Path(path)
+    try:
+        with path.open("rb"):
+            return path
+    except FileNotFoundError:
+        raise InputError(f"{path}: no such file") from None
+    except IsADirectoryError:
+        raise InputError(f"{path}: a folder, not a file") from None
+    except OSError as error:
+        raise InputError(f"{path}: not read: {error.strerror}") from None
+    except ValueError:
+        raise InputError(f"{str(path)!r} names no file") from None
+
+
 def read(path: str | os.PathLike[str]) -> tuple[pd.DataFrame, dict[int, str]]:
     """A CSV or Parquet file as it is, and what is wrong with the shape of single rows.
 
     The index is the line of a CSV file (text, to the letter) or the row of a Parquet file, from 1.
     """
     pandas = import_pandas()
-    path = Path(path)
-    if not path.is_file():
-        raise InputError(f"{path}: no such file")
+    path = readable(path)
     if path.suffix.lower() in (".parquet", ".pq"):
         try:
             frame = pandas.read_parquet(path)
         except ImportError:
             raise missing("pyarrow", "tables") from None
-        except (ValueError, OSError) as error:
-            raise InputError(f"{path}: not a Parquet file: {error}") from None
+        except Exception as error:  # of pyarrow's many kinds
+            why = next(iter(str(error).splitlines()), type(error).__name__)
+            raise InputError(f"{path}: not a Parquet file: {why}") from None
         frame.index = pandas.RangeIndex(1, len(frame) + 1, name="row")
         return frame, {}
     return _read_csv(path, pandas)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from .ball import Ball
-from .errors import InputError
+from .errors import InputError, whole
 from .files import import_pandas
 from .flight import Launch
 from .optional import import_salib
@@ -201,8 +201,7 @@ def _check(start: object, spread: object, of: object, samples: Any, seed: Any, c
         raise InputError(f"of is {of!r}; it takes the name of one result")
     if not isinstance(samples, int | np.integer) or samples < 2 or samples & (samples - 1):
         raise InputError(f"samples is {samples!r}; it takes a power of two, such as 1024")
-    if not isinstance(seed, int | np.integer) or seed < 1:  # SALib takes 0 for none
-        raise InputError(f"seed is {seed!r}; it takes a whole number, 1 or more")
+    whole(seed, "seed", 1, 2**32, "from 1, below 2^32")  # SALib takes 0 for none
     if not isinstance(spread, Mapping) or len(spread) < 2:
         raise InputError(
             "spread names two inputs at least, each with its own spread: a lone one makes all the variance"

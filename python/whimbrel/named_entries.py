@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Callable, Collection, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
 
-from .errors import InputError
+from .errors import InputError, short
 from .quantities import assign
+from .toml_files import number_of, read_toml
 
 T = TypeVar("T")
 
@@ -18,17 +18,14 @@ def load(path: str | Path, kind: str, make: Callable[[str, dict[str, Any]], T]) 
 
     Raises InputError naming the file, the entry and what is wrong.
     """
-    try:
-        entries = tomllib.loads(Path(path).read_text(encoding="utf-8")).get(kind, [])
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise InputError(f"{path}: not a TOML file: {error}") from None
+    entries = read_toml(path).get(kind, [])
     if not isinstance(entries, list) or not entries:
         raise InputError(f"{path}: no [[{kind}]] in it")
     found: dict[str, T] = {}
     for place, entry in enumerate(entries, start=1):
         where = f"{path}, {kind} {place}"
         if not isinstance(entry, dict):
-            raise InputError(f"{where}: {entry!r} is no [[{kind}]]")
+            raise InputError(f"{where}: {short(entry)} is no [[{kind}]]")
         entry = dict(entry)
         name = entry.pop("name", None)
         if not isinstance(name, str) or not name:
@@ -46,12 +43,12 @@ def numbers(entry: Mapping[str, Any], fields: Mapping[str, str], needs: Collecti
     """The numbers of an entry in SI, by field; unknown keys, text and missing fields are an InputError."""
     keys = assign(entry, fields)
     known = {key for key, _ in keys.values()}
+    given: dict[str, float] = {}
     for key, x in entry.items():
         if key not in known:
-            raise InputError(f"{key!r} is not known; known: {', '.join(fields)}, name")
-        if isinstance(x, bool) or not isinstance(x, int | float):
-            raise InputError(f"{key} is {x!r}, not a number")
+            raise InputError(f"{short(key)} is not known; known: {', '.join(fields)}, name")
+        given[key] = number_of(x, key)
     missing = [field for field in needs if field not in keys]
     if missing:
         raise InputError(f"misses {', '.join(missing)}")
-    return {field: unit.to_si(entry[key]) for field, (key, unit) in keys.items()}
+    return {field: unit.to_si(given[key]) for field, (key, unit) in keys.items()}

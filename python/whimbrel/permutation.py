@@ -18,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from . import serial
+from .deviates import generator
 from .optional import import_stats
 from .values import Array
 
@@ -68,7 +69,7 @@ def regroupings(n: int, m: int, count: int, seed: int) -> Regroupings:
         return Regroupings(n, m, first, True)
     first = np.zeros((count, n + m))
     first[:, :n] = 1.0
-    return Regroupings(n, m, np.random.default_rng(seed).permuted(first, axis=1), False)
+    return Regroupings(n, m, generator(seed).permuted(first, axis=1), False)
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from typing import Any, Literal
 import numpy as np
 
 from . import units
-from .errors import InputError
+from .errors import InputError, short
 
 System = Literal["yards", "metric"]
 #: How alike a column and a known one are, of 1, for a slip of the pen: a letter or two.
@@ -80,7 +80,7 @@ UNITS = (
 BY_SYMBOL = {unit.symbol: unit for unit in UNITS}
 BY_SUFFIX = {unit.suffix: unit for unit in UNITS}
 
-NUMBER = re.compile(r"\s*([-+−]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)\s*(\S*|kg m2|g cm2)\s*")
+NUMBER = re.compile(r"\s*([-+−]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?)\s*(\S*|kg m2|g cm2)\s*")
 
 
 def accepted(si: str) -> list[Unit]:
@@ -97,15 +97,18 @@ def parse(text: str, si: str, name: str) -> float:
     usual = accepted(si)
     example = ", ".join(unit.symbol for unit in usual if unit.symbol)
     if not match:
-        raise InputError(f"{name}: {text!r} is not a number with a unit ({example})")
+        raise InputError(f"{name}: {short(text)} is not a number with a unit ({example})")
     number, symbol = match.groups()
     symbol = {"°": "deg", "°C": "C", "°F": "F", "degC": "C", "degF": "F", '"': "in"}.get(symbol, symbol)
     unit = BY_SYMBOL.get(symbol)
     if unit is None or unit.si != si:
-        got = f"{symbol!r} is not its unit" if symbol else "a bare number needs a unit"
+        got = f"{short(symbol)} is not its unit" if symbol else "a bare number needs a unit"
         written = ", ".join(f"{number}{unit.symbol}" for unit in usual if unit.symbol)
         raise InputError(f"{name}: {got}; write what is meant of {written}")
-    return float(unit.to_si(float(number.replace("−", "-"))))
+    value = float(unit.to_si(float(number.replace("−", "-"))))
+    if not math.isfinite(value):
+        raise InputError(f"{name}: {short(text)} is too large a number")
+    return value
 
 
 def column(name: object, fields: Mapping[str, str]) -> tuple[str, Unit] | None:

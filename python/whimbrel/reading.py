@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
+import math
 import os
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any
 
-import numpy as np
-
 from .aim import SHAPES, Target
-from .errors import InputError
+from .errors import InputError, short
 from .quantities import assign
 from .tables import FIELDS
+from .toml_files import number_of, read_toml
 from .values import columns_of
 
 #: What is asked about, beside what a table that is played may have: the measured flight, smash factor, swing arc.
@@ -56,10 +54,7 @@ def load_reading(path: str | os.PathLike[str]) -> Reading:
         distance_yd = 145
         radius_yd = 8
     """
-    try:
-        entries = tomllib.loads(Path(path).read_text(encoding="utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise InputError(f"{path}: not a TOML file: {error}") from None
+    entries = read_toml(path)
     known = ("columns", "noise", "smallest", "target")
     for key, part in entries.items():
         if key not in known or not isinstance(part, dict):
@@ -81,22 +76,22 @@ def in_si(given: Mapping[str, Any], what: str) -> dict[str, float]:
     unknown = [name for name in given if name not in {key for key, _ in found.values()}]
     if unknown:
         raise InputError(f"{what}: {unknown[0]!r} is no quantity with its unit, such as face_angle_deg or carry_yd")
+    numbers: dict[str, float] = {}
     for name, x in given.items():
-        if isinstance(x, bool) or not isinstance(x, int | float) or not (np.isfinite(x) and x >= 0):
-            raise InputError(f"{what}: {name} is {x!r}; it must be a number of at least 0")
-    return {quantity: float(given[key] * unit.factor) for quantity, (key, unit) in found.items()}
+        numbers[name] = number_of(x, f"{what}: {name}")
+        if not 0.0 <= numbers[name] < math.inf:
+            raise InputError(f"{what}: {name} is {short(x)}; it must be a number of at least 0")
+    return {quantity: numbers[key] * unit.factor for quantity, (key, unit) in found.items()}
 
 
 def _target(name: str, entry: Any) -> Target:
     shape = entry.get("shape") if isinstance(entry, dict) else None
-    if shape not in SHAPES:
-        raise InputError(f"target {name}: shape is {shape!r}; accepted: {', '.join(SHAPES)}")
+    if not isinstance(shape, str) or shape not in SHAPES:
+        raise InputError(f"target {name}: shape is {short(shape)}; accepted: {', '.join(SHAPES)}")
     sizes = dict.fromkeys(SHAPES[shape].__dataclass_fields__, "m")
     given = {key: x for key, x in entry.items() if key != "shape"}
     found = assign(given, sizes)
     if set(found) != set(sizes) or len(given) != len(sizes):
         raise InputError(f"target {name}: a {shape} takes {', '.join(f'{size}_yd' for size in sizes)}, or in m")
-    for key, x in given.items():
-        if isinstance(x, bool) or not isinstance(x, int | float):
-            raise InputError(f"target {name}: {key} is {x!r}, not a number")
-    return SHAPES[shape](**{size: unit.to_si(given[key]) for size, (key, unit) in found.items()})
+    numbers = {key: number_of(x, f"target {name}: {key}") for key, x in given.items()}
+    return SHAPES[shape](**{size: unit.to_si(numbers[key]) for size, (key, unit) in found.items()})

@@ -10,7 +10,7 @@ from typing import Any, Literal
 import numpy as np
 
 from .draws import Around, Draws, Numbers, blowing, with_drawn
-from .errors import InputError
+from .errors import InputError, whole
 from .flight import Flight, Launch
 from .ground import Run
 from .impact import Impact
@@ -138,8 +138,7 @@ def planned(sampling: Sampling) -> Sampling:
 
 def _check_size(sampling: Sampling) -> None:
     for name, x, low in (("samples", sampling.samples, FEWEST), ("keep", sampling.keep, 0)):
-        if not isinstance(x, int | np.integer) or isinstance(x, bool) or not low <= x <= LARGEST:
-            raise InputError(f"{name} is {x!r}; accepted: a whole number from {low} to {LARGEST:,}")
+        whole(x, name, low, LARGEST + 1, f"from {low} to {LARGEST:,}")
     kept = min(sampling.keep, sampling.samples)
     memory = 8 * len(sampling.outputs) * kept
     if memory > MEMORY:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from .deviates import generator
 from .errors import InputError
 from .shapley import covariance_terms, shapley_effects
 from .swing import Delivery
@@ -184,7 +185,7 @@ def _drawn_spread(
     names: list[str], middle: dict[str, float], covariance: Array, played: Played, seed: int
 ) -> tuple[float, float]:
     """Standard deviations of carry and offline of normal deliveries with this covariance, played one by one."""
-    rng = np.random.default_rng(seed)
+    rng = generator(seed)
     moves = rng.multivariate_normal(np.zeros(len(names)), covariance, DRAWN, method="eigh")
     carry, offline = played(_around(middle, names, moves))
     return float(np.nanstd(carry, ddof=1)), float(np.nanstd(offline, ddof=1))
@@ -206,7 +207,7 @@ def halve_each(
 
     At most ``REPLAYED`` strikes, drawn where there are more. Strikes that cannot be played both ways are left out.
     """
-    rng = np.random.default_rng(seed)
+    rng = generator(seed)
     n = len(next(iter(columns.values())))
     some = np.sort(rng.choice(n, REPLAYED, replace=False)) if n > REPLAYED else np.arange(n)
     middle = {name: np.median(x) for name, x in columns.items()}

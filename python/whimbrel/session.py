@@ -11,6 +11,7 @@ from . import answers
 from .aim import Target
 from .answers import Aimed, Before, Driven, Group
 from .ball import Ball
+from .deviates import generator
 from .optional import import_stats
 from .quantities import System
 from .reading import Reading, in_si, load_reading
@@ -113,6 +114,7 @@ def session(
     landing that was not measured is played. Raises InputError where nothing can be read.
     """
     import_stats()
+    generator(seed)  # a bad one is an error before any work
     if reading is None or not isinstance(reading, Reading):
         reading = Reading() if reading is None else load_reading(reading)
     reading = replace(

@@ -9,6 +9,7 @@ from typing import Any, Literal, get_args
 
 import numpy as np
 
+from .deviates import generator
 from .errors import InputError
 from .optional import import_stats
 from .values import Array, Shape
@@ -91,9 +92,7 @@ def points_of(axes: dict[str, Array], design: str, samples: int | None, seed: in
         return Points(tuple(axes), tuple(x.size for x in axes.values()), axes)
     if design != "paired":
         qmc: Any = import_stats().qmc
-        sampler = (qmc.LatinHypercube if design == "latin" else qmc.Sobol)(
-            d=len(axes), seed=np.random.default_rng(seed)
-        )
+        sampler = (qmc.LatinHypercube if design == "latin" else qmc.Sobol)(d=len(axes), seed=generator(seed))
         low, high = np.array(list(axes.values())).T
         drawn = low + sampler.random(samples) * (high - low)
         axes = dict(zip(axes, drawn.T.copy(), strict=True))

@@ -11,7 +11,7 @@ import numpy as np
 from . import _core, named_entries
 from .by_labels import by_labels
 from .chunked import chunks_in
-from .errors import InputError, made_by_caller, refuse, warn
+from .errors import InputError, made_by_caller, refuse, short, warn
 from .given_numbers import UNSAID
 from .named import Named
 from .units import mph
@@ -59,7 +59,7 @@ class Club(Value, kind="Club"):
     def __post_init__(self) -> None:
         super().__post_init__()
         if self.hand not in ("right", "left"):
-            raise InputError(f"hand is {self.hand!r}; accepted: right, left")
+            raise InputError(f"hand is {short(self.hand)}; accepted: right, left")
 
     def left_handed(self) -> Club:
         """The same club for a left-hander, its mirror image."""

@@ -7,16 +7,30 @@ from typing import Literal
 
 import numpy as np
 
-from . import words_swing
+from . import _core, words_swing
 from .errors import InputError
 from .quantities import System
 from .shot import Shot
 from .swing import Delivery, Hand
 from .swing_arc import FaceOnArc, GroundStrike, SwingArc, arc_of, carried_along, ground_strike
 from .units import deg
+from .values import Array
 
 #: How far a plane that was assumed, not measured, may be off: this project's choice.
 PLANE_RANGE = 4 * deg
+#: Inclinations that a swing plane may have, rad.
+PLANES = next((low, high) for name, _, low, high in _core.fields["SwingArc"] if name == "plane_inclination")
+
+
+def planes_around(plane_inclination: float, plane_range: float = PLANE_RANGE) -> Array:
+    """A plane's inclination, and how flat and how steep it may be, shape (3,), rad: a vertical one is the steepest.
+
+    Raises InputError for a range below 0.
+    """
+    if not 0.0 <= plane_range < np.inf:
+        raise InputError(f"plane_range is {plane_range / deg:.4g} deg; accepted: 0 deg or more")
+    ends = np.clip([plane_inclination - plane_range, plane_inclination + plane_range], *PLANES)
+    return np.array([plane_inclination, *ends])
 
 
 @dataclass(frozen=True)
@@ -67,9 +81,7 @@ def look_of(
     line in that order the swing looks over the top and measures in-to-out. Raises InputError for angles out of
     range.
     """
-    if not plane_range >= 0.0:
-        raise InputError(f"plane_range is {plane_range / deg:.4g} deg; accepted: 0 deg or more")
-    planes = plane_inclination + np.array([0.0, -plane_range, plane_range])
+    planes = planes_around(plane_inclination, plane_range)
     arcs = arc_of(delivery, plane_inclination=planes, hand=hand)
     path, away = float(delivery.club_path), 1.0 if hand == "right" else -1.0
     bases: list[float] = np.asarray(arcs.base_direction).tolist()
