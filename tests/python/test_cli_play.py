@@ -34,7 +34,7 @@ LAUNCHED = wb.Launch(120 * mph, 16 * deg, spin_rate=7000 * rpm)
     "asks",
     [
         "from whimbrel.cli import main; main()",
-        "import whimbrel as wb\ntry: wb.fly(wb.Launch([60.0, 61.0], 0.2))\n"
+        "import whimbrel as wb\ntry: wb.fly(wb.Launch([60.0, 61.0], 0.2, spin_rate=0.0))\n"
         "except wb.InputError as error: sys.exit(f'whimbrel: {error}')",
     ],
     ids=["the command", "an array"],

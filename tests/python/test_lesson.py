@@ -341,15 +341,19 @@ def test_the_command_writes_the_page_whole_or_not_at_all(command, tmp_path):
     code, _, err = command("lesson", DEMO, "--out", out, "--player", "Cy")
     assert code == 2 and "no strike is of 'Cy'" in err and out.read_text() == before
     code, _, err = command("lesson", DEMO, "--out", tmp_path / "lesson.pdf")
-    assert code == 2 and "a lesson is written as .html" in err
+    assert code == 2 and "accepted: .html, .htm" in err
 
 
-def test_the_command_writes_a_page_for_no_strikes_too_and_says_so_by_its_exit_code(command, tmp_path):
-    empty = tmp_path / "empty.csv"
-    empty.write_text(DEMO.read_text().splitlines()[0])
-    code, said, _ = command("lesson", empty, "--out", tmp_path / "lesson.html")
+def test_a_file_without_strikes_is_refused_and_a_page_is_written_where_all_are_left_out(command, tmp_path):
+    header, strike = DEMO.read_text().splitlines()[:2]
+    empty, page = tmp_path / "empty.csv", tmp_path / "lesson.html"
+    empty.write_text(header)
+    code, _, err = command("lesson", empty, "--out", page)
+    assert code == 2 and "empty.csv" in err and not page.exists()
+    empty.write_text(f"{header}\n{','.join('?' for _ in strike.split(','))}\n")
+    code, said, _ = command("lesson", empty, "--out", page)
     assert code == 1 and "No strikes" in said
-    is_whole((tmp_path / "lesson.html").read_text())
+    is_whole(page.read_text())
 
 
 def test_above_3000_strikes_the_points_become_an_image():

@@ -22,7 +22,7 @@ def test_the_first_ten_bad_rows_are_named_and_the_rest_counted(iron):
     for i in list(bad)[:10]:
         assert f"row {i}: clubhead_speed is -{i} m/s" in text
     assert f"row {list(bad)[10]}:" not in text
-    assert text.endswith("and 3 more")
+    assert text.endswith("and 3 more.")
     assert [place for place, _ in error.value.rows] == list(bad)
 
 

@@ -53,7 +53,7 @@ def independent_code():
 def zero_loft():
     """Ball and head speed over the clubhead's; at 43.8 m/s the restitution is the face's own, 0.83."""
     club = wb.Club("worked", 0.2, 1.0, 1.1, 0.2, 0.83, cg_depth=0.036, shaft_mass=0.0)
-    impact = wb.strike(wb.Delivery(43.8), club)
+    impact = wb.strike(wb.Delivery(43.8, dynamic_loft=0.0), club)
     return impact.smash_factor, impact.head_velocity_after[1] / 43.8
 
 

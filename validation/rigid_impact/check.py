@@ -25,7 +25,7 @@ def club(mass, restitution, approach=43.8):
 def zero_loft():
     """Ball speed and what the head keeps, over the clubhead speed, at restitution 0.83."""
     speed = 45.0
-    hit = wb.strike(wb.Delivery(speed), club(HEAD, 0.83, approach=speed), impact="rigid")
+    hit = wb.strike(wb.Delivery(speed, dynamic_loft=0.0), club(HEAD, 0.83, approach=speed), impact="rigid")
     return hit.smash_factor, hit.head_velocity_after[1] / speed
 
 
