@@ -344,7 +344,7 @@ def test_the_command_writes_the_page_whole_or_not_at_all(command, tmp_path):
     assert code == 2 and "accepted: .html, .htm" in err
 
 
-def test_a_file_without_strikes_is_refused_and_a_page_is_written_where_all_are_left_out(command, tmp_path):
+def test_a_file_without_rows_is_refused_and_a_page_is_written_of_a_row_without_numbers(command, tmp_path):
     header, strike = DEMO.read_text().splitlines()[:2]
     empty, page = tmp_path / "empty.csv", tmp_path / "lesson.html"
     empty.write_text(header)
@@ -352,7 +352,7 @@ def test_a_file_without_strikes_is_refused_and_a_page_is_written_where_all_are_l
     assert code == 2 and "empty.csv" in err and not page.exists()
     empty.write_text(f"{header}\n{','.join('?' for _ in strike.split(','))}\n")
     code, said, _ = command("lesson", empty, "--out", page)
-    assert code == 1 and "No strikes" in said
+    assert code == 1 and "1 with something wrong" in said
     is_whole(page.read_text())
 
 
