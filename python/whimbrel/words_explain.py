@@ -304,8 +304,19 @@ def reference(told: Explained, units: System) -> str:
     line = "the target" if abs(told.aim) < SEEN else "the body's line"
     square = all(abs(float(x) - told.aim) < SEEN for x in (of.club_path, of.face_angle))
     numbers.append(f"square to {line}" if square else "with a face and path of its own")
-    numbers.append("struck in the centre" if not (of.strike_toe or of.strike_high) else "struck off the centre")
+    numbers.append(_struck_where(of, units))
     return ", ".join([*numbers, "still standard air, level ground"])
+
+
+def _struck_where(of: Delivery, units: System) -> str:
+    """Where on the face a reference is struck."""
+    high = float(of.strike_high)
+    if of.strike_toe:
+        return "struck off the centre"
+    if high == 0.0:
+        return "struck in the centre"
+    where = "above" if high > 0 else "below"
+    return f"struck {text(abs(high), 'strike_high', 'm', units)} {where} the centre"
 
 
 def causes_table(told: Explained, units: System) -> list[list[str]]:
