@@ -152,9 +152,8 @@ TEST_CASE("of chips to rockets in a breeze, 99 in 100 fast carries are within 4 
     }
 }
 
-TEST_CASE(
-    "a flight too stiff for its steps fails, and the rows beside it are none the worse" *
-    doctest::test_suite("each level")) {
+TEST_CASE("a flight too stiff for its steps fails, and the rows beside it are none the worse" *
+          doctest::test_suite("each level")) {
   // The lightest ball accepted, with the most lift and spin, turns in air some thousand radians a second.
   Ball<> stiff{.mass = 0.005, .radius = 0.0287};
   stiff.aero =
