@@ -132,7 +132,8 @@ TEST_CASE("a contact that its steps cannot follow fails, and gives no launch tha
                             0.5 * light.inertia * square(impact.launch.spin_rate);
         CHECK(ball < before * (1 + 1e-3));
       });
-  MESSAGE(failed, " of 1,000 contacts could not be followed");
+  CHECK(failed > 0);
+  CHECK(failed < 10);
 }
 
 TEST_CASE("a head that turns so easily that friction jams the contact is an error, never a made-up launch") {
