@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from . import _core, words_swing
+from . import words_swing
 from .errors import InputError
 from .quantities import System
 from .shot import Shot
@@ -18,8 +18,6 @@ from .values import Array
 
 #: How far a plane that was assumed, not measured, may be off: this project's choice.
 PLANE_RANGE = 4 * deg
-#: Inclinations that a swing plane may have, rad.
-PLANES = next((low, high) for name, _, low, high in _core.fields["SwingArc"] if name == "plane_inclination")
 
 
 def planes_around(plane_inclination: float, plane_range: float = PLANE_RANGE) -> Array:
@@ -29,8 +27,8 @@ def planes_around(plane_inclination: float, plane_range: float = PLANE_RANGE) ->
     """
     if not 0.0 <= plane_range < np.inf:
         raise InputError(f"plane_range is {plane_range / deg:.4g} deg; accepted: 0 deg or more")
-    ends = np.clip([plane_inclination - plane_range, plane_inclination + plane_range], *PLANES)
-    return np.array([plane_inclination, *ends])
+    steepest = min(plane_inclination + plane_range, max(plane_inclination, 90 * deg))
+    return np.array([plane_inclination, plane_inclination - plane_range, steepest])
 
 
 @dataclass(frozen=True)

@@ -125,7 +125,7 @@ def test_computed_columns_of_another_unit_do_not_clash_unseen():
 
 def test_a_file_that_is_not_there_is_named(tmp_path):
     refused(tmp_path / "none.csv", "none.csv: no such file")
-    refused(tmp_path, "no such file")
+    refused(tmp_path, "a folder, not a file")
 
 
 @pytest.mark.parametrize("content", [b"", b"\n", b"\xef\xbb\xbf"], ids=["nothing", "a line", "a byte-order mark"])
