@@ -25,11 +25,12 @@ def test_a_usual_bag_has_every_club_with_its_usual_delivery():
 
 
 def test_a_usual_delivery_is_the_rule_worked_by_hand(iron):
-    # A 37 in club is 8.5 in shorter than the driver; 33 degrees are 18 above 15.
+    # A 37 in club is 8.5 in shorter than the driver; 33 degrees are 18 above 15; 100 mph are 13 under 113.
     hit = wb.usual_delivery(iron, 100 * mph)
-    assert hit.clubhead_speed == pytest.approx((1 - 8.5 * 0.0245) * 100 * mph, rel=1e-12)
-    assert hit.attack_angle == pytest.approx((-2 - 18 / 15) * deg, rel=1e-12)
-    assert hit.dynamic_loft == pytest.approx((33 - 1 - 18 / 4) * deg, rel=1e-12)
+    shorter = 8.5 * (0.0095 + 0.0021 * 8.5) * (0.63 + 0.37 * 100 / 113)
+    assert hit.clubhead_speed == pytest.approx(np.exp(-shorter) * 100 * mph, rel=1e-12)
+    assert hit.attack_angle == pytest.approx(-3.9 * (100 / 113) ** 3 * deg, rel=1e-12)
+    assert hit.dynamic_loft == pytest.approx((33 - 12 + 8 * np.exp(-1.8) + 0.152 * 13) * deg, rel=1e-12)
     assert (hit.club_path, hit.strike_toe, hit.strike_high) == (0.0, 0.0, 0.0)
 
 
@@ -50,7 +51,7 @@ def test_a_left_hander_swings_the_mirror_club_alike():
 
 
 def test_a_pace_out_of_range_is_refused(iron):
-    with pytest.raises(wb.InputError, match=r"^driver_speed is 10 m/s .*accepted: 15 m/s .* to 70 m/s"):
+    with pytest.raises(wb.InputError, match=r"^driver_speed is 10 m/s .*accepted: 17.8816 m/s .* to 62.5856 m/s"):
         wb.usual_delivery(iron, 10.0)
     with pytest.raises(wb.InputError, match="row 1: driver_speed is 80 m/s"):
         wb.usual_delivery(iron, np.array([40.0, 80.0]))

@@ -270,7 +270,7 @@ def test_conditions_of_strikes_and_of_another_model(command, tmp_path):
         ),
         ((*COURSE, "--driver-speed", "95"), ["--driver-speed", "bare number needs a unit"]),
         ((*COURSE, "--driver-speed", ""), ["--driver-speed", "is not a number"]),
-        ((*COURSE, "--driver-speed", "200mph"), ["driver_speed is", "200 mph", "accepted: 15 m/s"]),
+        ((*COURSE, "--driver-speed", "200mph"), ["driver_speed is", "200 mph", "accepted: 17.8816 m/s (40 mph)"]),
         ((*COURSE, "--club", "spoon"), ["no club of the bag is called 'spoon'; there are: driver"]),
         ((*COURSE, "--clubs", "bag.toml", "--hand", "left"), ["--hand is for the shipped clubs"]),
         ((*COURSE, "--wind-from", "20deg"), ["--wind-from needs --wind"]),

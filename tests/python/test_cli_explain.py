@@ -23,7 +23,7 @@ def test_it_tells_story_ledgers_and_changes_and_keeps_the_cautions(command, shot
     assert "carry, yd" in out and "side, yd" in out
     assert (
         f"the reference {told.reference_carry / yd:.1f} 0.0" in out
-        and f"the shot {shot.carry / yd:.1f} 13.4 left" in out
+        and f"the shot {shot.carry / yd:.1f} {-shot.offline / yd:.1f} left" in out
     )
     assert "start line" in out and "1 mph more clubhead speed" in out
     assert "can injure or kill" in out and "Swing changes can strain the body" in out and "Lyu" in out
@@ -40,7 +40,7 @@ def test_the_ledgers_fit_80_columns(monkeypatch, capsys):
         cli.main()
     ledger = capsys.readouterr().out.split("against the reference")[1].split("Present-day")[0].splitlines()
     firsts = [line[:10].strip() for line in ledger[1:] if line.strip()]
-    assert len(firsts) == 2 + 7 + 4 + 1 + 7 and "" not in firsts  # a wrapped row would start with blanks
+    assert len(firsts) == 2 + 6 + 4 + 1 + 7 and "" not in firsts  # a wrapped row would start with blanks
 
 
 def test_what_if_replays_with_the_change_as_often_as_it_is_given(command, shot):

@@ -1,5 +1,7 @@
 """What a shot on the course plays like, and which club it asks for."""
 
+from dataclasses import replace
+
 import matplotlib
 import matplotlib.pyplot as plt
 import numpy as np
@@ -346,7 +348,7 @@ def test_a_clubs_line_is_its_usual_swing_aimed_and_played(bag):
         delivery, club = bag[name].delivery, bag[name].club
 
         def struck(aim, hit=delivery, with_club=club):
-            aimed = wb.Delivery(hit.clubhead_speed, aim, hit.attack_angle, aim, hit.dynamic_loft)
+            aimed = replace(hit, club_path=aim, face_angle=aim)
             return wb.play(aimed, with_club, wind=wind, turf=turf, terrain=wb.Terrain(height=-4.0))
 
         here = struck(brentq(lambda aim, struck=struck: struck(aim).offline, -0.5, 0.5, xtol=1e-10))

@@ -40,7 +40,8 @@ def random_shots(draw, n):
 
 def test_both_ledgers_add_up_to_the_shot_with_every_cause_in_it(draw):
     for shot in random_shots(draw, 12):
-        told = wb.explain(shot, aim=draw.uniform(-4, 4) * deg, uphill=draw.uniform(-5, 5) * deg)
+        aim, uphill = draw.uniform(-4, 4) * deg, draw.uniform(-5, 5) * deg
+        told = wb.explain(shot, driver_speed=95 * mph, aim=aim, uphill=uphill)
         assert told.replays == 256
         assert abs(told.reference_carry + sum(shares(told, "carry").values()) - shot.carry) < EXACT
         assert abs(told.reference_offline + sum(shares(told).values()) - shot.offline) < EXACT

@@ -66,7 +66,7 @@ def test_in_to_out_and_still_a_hook(hand):
     assert sign * it.curve.face < 0.0 and sign * it.curve.path < 0.0 and sign * it.start.path > 0.0
     words = it.in_words()
     assert f"travelling 4.0° {out} of the target (in-to-out)" in words
-    assert f"curved 14.2 yd {back} because the face was 5.0° closed to the path (it looked {back} of" in words
+    assert f"curved 13.8 yd {back} because the face was 5.0° closed to the path (it looked {back} of" in words
     assert "In-to-out and still a draw or hook: " in words and f"curves it {back}." in words
     assert "stayed" not in words
 

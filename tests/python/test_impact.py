@@ -19,16 +19,16 @@ def velocity(speed, azimuth, elevation):
 
 def test_momentum_is_conserved_to_rounding(random_deliveries, iron, struck):
     d, launch = random_deliveries, struck.launch
-    before = iron.mass * velocity(d.clubhead_speed, d.club_path, d.attack_angle)
+    before = (iron.mass + iron.shaft_mass) * velocity(d.clubhead_speed, d.club_path, d.attack_angle)
     ball = velocity(launch.ball_speed, launch.launch_direction, launch.launch_angle)
-    after = iron.mass * struck.head_velocity_after + wb.Ball().mass * ball
+    after = (iron.mass + iron.shaft_mass) * struck.head_velocity_after + wb.Ball().mass * ball
     assert np.abs(after - before).max() < 1e-9 * np.abs(before).max()
 
 
 def test_energy_is_lost_and_accounts_for_what_the_bodies_keep(random_deliveries, iron, struck):
     ball, launch = wb.Ball(), struck.launch
-    before = 0.5 * iron.mass * random_deliveries.clubhead_speed**2
-    head = 0.5 * iron.mass * np.sum(struck.head_velocity_after**2, axis=-1)
+    before = 0.5 * (iron.mass + iron.shaft_mass) * random_deliveries.clubhead_speed**2
+    head = 0.5 * (iron.mass + iron.shaft_mass) * np.sum(struck.head_velocity_after**2, axis=-1)
     face, rotation = random_deliveries.face_angle, struck.head_rotation_after
     along = (np.sin(face) * rotation[:, 0] + np.cos(face) * rotation[:, 1], rotation[:, 2],
              np.cos(face) * rotation[:, 0] - np.sin(face) * rotation[:, 1])  # fmt: skip

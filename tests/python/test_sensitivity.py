@@ -25,7 +25,7 @@ def test_results_are_those_of_the_played_shot(hit, iron, told):
     assert told.status == told.run_status == "ok"
     assert told.results["carry"] == pytest.approx(shot.carry, rel=1e-8)
     assert told.results["total"] == pytest.approx(shot.total, rel=1e-6)
-    assert told.results["spin_rate"] == pytest.approx(shot.launch.spin_rate, rel=1e-12)
+    assert told.results["spin_rate"] == pytest.approx(shot.launch.spin_rate, rel=1e-11)
 
 
 @pytest.mark.parametrize("name, step", [("clubhead_speed", 1e-3), ("face_angle", 1e-4), ("dynamic_loft", 1e-4)])
@@ -169,7 +169,7 @@ def test_without_a_landing_carry_has_no_slopes_and_the_launch_has_its_own():
 
 def test_where_sticking_goes_over_to_sliding_slopes_jump_and_the_kink_is_told(iron):
     # The edge lies between the middle two lofts: their slopes are apart by far more than those of one side.
-    lofts = np.array([17.0, 17.2860, 17.2862, 17.2866, 17.6]) * deg
+    lofts = np.array([10.8, 11.0510, 11.0512, 11.0522, 11.3]) * deg
     swings = wb.Delivery(84 * mph, attack_angle=-4 * deg, dynamic_loft=lofts)
     told = wb.sensitivity(swings, iron, of=["carry", "slip_time"], by="dynamic_loft")
     assert told.kinks["contact"].tolist() == [False, True, True, True, False]

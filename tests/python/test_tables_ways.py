@@ -118,7 +118,7 @@ def test_where_on_the_face_the_lie_and_the_closing_are_read(way):
     same(table.iloc[0], wb.play(hit, CLUB))
     for column in OFF_CENTRE:  # every one counts
         less = table_of(frame.assign(**{column: 0.0}), club="7 iron")
-        assert abs(less.computed_offline_yd[0] - table.computed_offline_yd[0]) > 0.01, column
+        assert abs(less.computed_offline_yd[0] - table.computed_offline_yd[0]) > 0.005, column
 
 
 def test_a_row_that_missed_the_face_is_bad_and_says_so():

@@ -50,7 +50,7 @@ TEST_CASE("launches in lanes are within 0.02 % of contacts in many more steps" *
         return kernel::strike(fast.swings[i], fast.balls[i], steps).launch;
       };
       const Launch<> exact = in_steps(contact_steps);
-      if (!(exact.spin_rate > 5.0)) continue;
+      if (!(exact.spin_rate > 10.0)) continue;  // the axis of hardly any spin is not sure to 2e-4
       ++compared;
       if (close(exact, fast.launch(i), 2e-4)) continue;
       ++at_an_edge;  // of sticking, where the reference itself is no more exact

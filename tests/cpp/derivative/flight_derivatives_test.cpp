@@ -46,6 +46,7 @@ TEST_CASE("the derivatives of a flight are the central differences of closer fli
   MESSAGE(compared.all, " derivatives, ", compared.doubtful,
           " whose differences are doubtful to more than 1e-6");
   CHECK(compared.doubtful < 0.05 * compared.all);
+  CHECK(compared.apart < 1e-4 * compared.all);
 }
 
 TEST_SUITE_END();

@@ -54,6 +54,7 @@ TEST_CASE("derivatives by delivery, club and ball reach through impact and fligh
           " whose differences are doubtful to more than 1e-6; of ", shots, " shots ", flagged,
           " at a kink of the contact, ", grounded, " without a flight");
   CHECK(compared.doubtful < 0.05 * compared.all);
+  CHECK(compared.apart < 1e-4 * compared.all);
   CHECK(flagged < 0.1 * shots);
   CHECK(grounded < 0.1 * shots);
 }

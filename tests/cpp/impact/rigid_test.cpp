@@ -38,7 +38,7 @@ TEST_CASE(
   CHECK(restitution(Club<>{}.face_restitution, 43.8) == rigid_face_restitution);
   CHECK(rigid_face_restitution < 0.773);
   // Published: 0.830; from memory: at about 48.8 m/s. To the printed digits.
-  CHECK(agrees(restitution(club_set()[0].face_restitution, 48.8), 0.830, 5e-4, 0));
+  CHECK(agrees(restitution(club_set()[0].face_restitution, 48.8), 0.830, 5e-4 + 1e-12, 0));
   // Slope calibrated.
   CHECK(agrees(restitution(0.773, 53.8), 0.754, 1e-12, 0));
   CHECK(restitution(0.9, -200.0) == 1.0);

