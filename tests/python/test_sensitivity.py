@@ -171,7 +171,7 @@ def test_where_sticking_goes_over_to_sliding_slopes_jump_and_the_kink_is_told(ir
     # The edge lies between the middle two lofts: their slopes are apart by far more than those of one side.
     lofts = np.array([10.8, 11.0510, 11.0512, 11.0522, 11.3]) * deg
     swings = wb.Delivery(84 * mph, attack_angle=-4 * deg, dynamic_loft=lofts)
-    told = wb.sensitivity(swings, iron, of=["carry", "slip_time"], by="dynamic_loft")
+    told = wb.sensitivity(swings, iron, of=["spin_rate", "slip_time"], by="dynamic_loft")
     assert told.kinks["contact"].tolist() == [False, True, True, True, False]
     for of in told.of:
         _, before, last, after, _ = told[of, "dynamic_loft"]

@@ -84,7 +84,7 @@ def test_the_words_give_an_answer_to_each_question_and_the_cautions(demo):
     ):
         assert part in words, part
     assert "nan" not in words and "inf" not in words
-    assert "carry on average: changed by +4.0 m" in demo.in_words("metric")
+    assert "carry on average: changed by +4.1 m" in demo.in_words("metric")
 
 
 def test_the_same_seed_gives_the_same_session():
