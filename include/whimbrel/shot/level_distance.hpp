@@ -93,7 +93,6 @@ template <class Missed>
 std::optional<Effort> effort_to_reach(const Missed& missed, Effort now) {
   constexpr int most_steps = 40;
   constexpr double close_enough = 1e-5, difference = 1e-4;  // m, what a flight is sure to; share or rad
-  constexpr double between_steps = 1e-3;  // m, what a contact's launch jumps by where its steps see a change
   Miss here = missed(now);
   for (int i = 0; i < most_steps && std::isfinite(here.size()); ++i) {
     if (here.size() < close_enough) return now;
@@ -111,10 +110,7 @@ std::optional<Effort> effort_to_reach(const Missed& missed, Effort now) {
       next = {now.share + part * more, now.aim + part * turn};
       there = missed(next);
     }
-    if (!(there.size() < here.size())) {
-      if (here.size() < between_steps) return now;
-      break;
-    }
+    if (!(there.size() < here.size())) break;
     here = there;
     now = next;
   }

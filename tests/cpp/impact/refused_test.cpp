@@ -133,7 +133,7 @@ TEST_CASE("a contact that its steps cannot follow fails, and gives no launch tha
         CHECK(ball < before * (1 + 1e-3));
       });
   CHECK(failed > 0);
-  CHECK(failed < 10);
+  CHECK(failed < 100);
 }
 
 TEST_CASE("a head that turns so easily that friction jams the contact is an error, never a made-up launch") {
