@@ -144,7 +144,7 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
     for column, known in report.misspelt.items():
         say(f"Column {column!r} is not read: did you mean {known}?", style="red")
     if report.unread:
-        say(f"Carried over unread: {', '.join(report.unread)}.")
+        say(f"Carried over unread: {', '.join(first_of(report.unread)).removesuffix('.')}.")
     if out is not None:
         say_file("Table", out)
     else:

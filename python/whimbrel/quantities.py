@@ -145,10 +145,12 @@ def assign(columns: Iterable[str], fields: Mapping[str, str]) -> dict[str, tuple
     return found
 
 
-def near_miss(name: str, fields: Mapping[str, str]) -> str | None:
-    """The known column that a name is likely a slip of: ``attack_angle_deg`` for ``atack_angle_deg``."""
+def near_misses(names: Iterable[str], fields: Mapping[str, str]) -> dict[str, str]:
+    """The known column that a name is likely a slip of, where there is one: ``attack_angle_deg`` for
+    ``atack_angle_deg``."""
     known = [f"{field}_{unit.suffix}".rstrip("_") for field, si in fields.items() for unit in accepted(si)]
-    return next(iter(get_close_matches(name.strip().lower(), known, 1, NEAR)), None)
+    near = {name: get_close_matches(name.strip().lower(), known, 1, NEAR) for name in names}
+    return {name: match[0] for name, match in near.items() if match}
 
 
 # How the trade reads each kind of quantity, in yards and in metric; names that differ from their kind.

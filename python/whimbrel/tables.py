@@ -17,7 +17,7 @@ from .flight import Flight, Launch
 from .ground import Run, Turf
 from .impact import Impact, strike_mistakes
 from .played import Accuracy
-from .quantities import System, Unit, assign, near_miss, shown
+from .quantities import System, Unit, assign, near_misses, shown
 from .setting import Air, Terrain, Weather, Wind
 from .shot import Shot, at_standard_conditions, play
 from .swing import Club, Delivery, clubs, masked_present
@@ -442,12 +442,11 @@ class Rows:
         read_columns = {column for column, _ in self.columns.values()} | {"club"}
         unread = [str(column) for column in self.frame.columns if column not in read_columns]
         free = {name: si for name, si in FIELDS.items() if name not in self.columns}
-        near = {column: near_miss(column, free) for column in unread}
         return Report(
             rows=len(self.frame),
             bad=[(line, why) for line, why in zip(self.frame.index, self.reasons, strict=True) if why],
             unread=unread,
-            misspelt={column: known for column, known in near.items() if known is not None},
+            misspelt=near_misses(unread, free),
             assumed=list(dict.fromkeys(n for way in used for n in way.may if n not in self.columns)),
         )
 
