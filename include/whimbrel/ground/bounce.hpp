@@ -3,6 +3,7 @@
 
 #include "whimbrel/ball/ball.hpp"
 #include "whimbrel/core/vector.hpp"
+#include "whimbrel/flight/dynamics.hpp"
 #include "whimbrel/ground/turf.hpp"
 
 namespace whimbrel {
