@@ -250,6 +250,7 @@ class _Asked:
         of: str | Sequence[str],
         by: str | Sequence[str] | None,
     ) -> None:
+        is_rigid(impact)  # refuses what is no model, whatever the start
         self.start, self.club, self.weather, self.conditions, self.impact = start, club, weather, conditions, impact
         self.station: Value | None = None
         self.weather_mistakes = np.full((), None, dtype=object)

@@ -95,10 +95,13 @@ def _beside(x: Number, name: str, si: str, units: System) -> str:
 def _ran(shot: Shot, units: System) -> str:
     run = shot.run
     if run.status == "no_rest":
-        where = text(float(run.total), "total", "m", units)
+        far = text(float(run.total), "total", "m", units)
+        where = f"{far} from {'its pitch mark' if shot.start == 'landing' else 'the start'}"
+        if float(run.total_downrange) < 0:
+            where += " and behind it"
         return (
-            f"{_on(shot.turf)} it was still moving {LONGEST_RUN:.0f} s after its last bounce, {where} from "
-            f"{'its pitch mark' if shot.start == 'landing' else 'the start'}: it has no place of rest."
+            f"{_on(shot.turf)} it was still moving {LONGEST_RUN:.0f} s after its last bounce, {where}: it has no "
+            "place of rest."
         )
     if run.status != "ok":
         return "So there is no run." if run.status == shot.status else "A hop of its run did not come down."

@@ -50,6 +50,12 @@ def test_an_unknown_impact_model_is_refused_beside_any_start(start):
         wb.play(*start, impact="magic")
 
 
+@pytest.mark.parametrize("start", [(HIT, IRON), (LAUNCH,)], ids=["delivery", "launch"])
+def test_slopes_refuse_an_unknown_impact_model_too(start):
+    with pytest.raises(wb.InputError, match="impact is 'magic'"):
+        wb.sensitivity(*start, impact="magic")
+
+
 def test_an_empty_impact_model_is_not_the_default():
     with pytest.raises(wb.InputError, match="impact is ''"):
         wb.sensitivity(HIT, IRON, impact="")

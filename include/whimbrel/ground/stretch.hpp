@@ -58,12 +58,12 @@ class StretchSeries {
     const auto& [pull, brake] = forces;
     w[0] = velocity;
     size[0] = norm(velocity);
-    for (int n = 0; n + 1 < terms; ++n) {
-      const T share(1.0 / (n + 1));
+    for (std::size_t n = 0; n + 1 < terms; ++n) {
+      const T share(1.0 / static_cast<double>(n + 1));
       w[n + 1] = share * (size[n] * pull - brake * w[n]);
       size[n + 1] = share * (dot(pull, w[n]) - brake * size[n]);
       Vec3<T> product{};
-      for (int k = 0; k <= n; ++k) product = product + size[n - k] * w[k];
+      for (std::size_t k = 0; k <= n; ++k) product = product + size[n - k] * w[k];
       time[n + 1] = share * size[n];
       way[n + 1] = share * product;
     }
@@ -80,13 +80,13 @@ class StretchSeries {
   }
 
  private:
-  static constexpr int terms = 15;  // the first left out is 1e-17 of the way
+  static constexpr std::size_t terms = 15;  // the first left out is 1e-17 of the way
   static constexpr int newton_steps = 6;
 
   template <class Term>
   static Term sum(const std::array<Term, terms>& series, const T& theta) {
     Term total = series[terms - 1];
-    for (int n = terms - 2; n >= 0; --n) total = series[n] + theta * total;
+    for (std::size_t n = terms - 1; n-- > 0;) total = series[n] + theta * total;
     return total;
   }
 
