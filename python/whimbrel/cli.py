@@ -238,7 +238,7 @@ def main() -> None:
 
 def _said(error: Exception) -> str:
     if isinstance(error, MemoryError):
-        return f"not enough memory: ask for fewer rows, points or samples at a time {error}".strip()
+        return f"not enough memory: ask for fewer rows, points or samples at a time. {error}".strip()
     if isinstance(error, OSError) and error.filename is not None and error.strerror:
         return f"{error.filename}: {error.strerror}"
     return str(error)

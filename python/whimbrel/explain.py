@@ -235,9 +235,11 @@ def what_if(
     unknown = [name for name in changed if name not in Delivery._columns]
     if unknown:
         raise InputError(f"{unknown[0]!r} is no field of a delivery; there are: {', '.join(Delivery._columns)}")
-    warn_if_fast(changed.get("clubhead_speed", 0.0))
+    hit = replace(shot.delivery, **changed)
+    if "clubhead_speed" in changed:
+        warn_if_fast(hit.clubhead_speed)
     return play(
-        replace(shot.delivery, **changed),
+        hit,
         shot.club if club is None else club,
         ball=shot.ball if ball is None else ball,
         weather=shot.air if weather is None else weather,

@@ -207,10 +207,11 @@ def present(
     ball above the feet by an angle, add it to ``lie_tilt`` (the club soled flush). Raises InputError for angles
     out of range.
     """
-    warn_if_fast(clubhead_speed)
     presented, mistakes = masked_present(club, shaft_lean, face_angle, lie_tilt)
     refuse(mistakes, int(np.prod(presented.shape)))
-    return replace(presented, clubhead_speed=clubhead_speed, club_path=club_path, attack_angle=attack_angle, **more)
+    hit = replace(presented, clubhead_speed=clubhead_speed, club_path=club_path, attack_angle=attack_angle, **more)
+    warn_if_fast(hit.clubhead_speed)
+    return hit
 
 
 def masked_present(

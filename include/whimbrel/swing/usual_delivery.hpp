@@ -30,10 +30,10 @@ T tee_share(const Club<T>& club) {
 /// strong men at 113 mph, carries of strong women at 94 mph and of players at 70 mph.
 ///
 /// - Speed falls with each inch off 45.5 in, the more the longer the way and the faster the player.
-/// - A driver is hit up, the more the slower the player, 3 mm above the centre; the others down, as the cube
-/// of
-///   the pace.
-/// - A driver's shaft leans back; the others' forward, by more the more loft. Slower players lean it less.
+/// - A driver is struck 3 mm above the centre, about level, more upward the slower the player; the others are
+///   hit down, as the cube of the pace.
+/// - A driver's shaft leans back, the others' forward, by more the more loft. The slower the player, the
+///   further back every shaft leans.
 template <Scalar T>
 Delivery<T> usual_delivery(const Club<T>& club, const Pace<T>& pace = {}) {
   using std::exp;
