@@ -112,7 +112,8 @@ def test_ten_metres_add_or_take_their_height_over_the_slope_of_the_descent(club,
     assert slope_ratio(swing(club, speed), rise) == pytest.approx(1.0, abs=SLOPE_TOLERANCE)
 
 
-@pytest.mark.parametrize("club", ["5 iron", "6 iron", "7 iron"])
+# The clubs whose usual carry at this pace is nearest; longer ones come in flatter and play 2 to 5 yd longer.
+@pytest.mark.parametrize("club", ["7 iron", "8 iron"])
 def test_150_yards_with_a_clear_climb_play_160(club):
     usual = swing(club, 105)
     course = wb.level_distance(usual.delivery, usual.club, distance=PLAYS[0], rise=CLIMB)
