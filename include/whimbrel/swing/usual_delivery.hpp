@@ -14,8 +14,8 @@ struct Pace {
   }
 };
 
-/// How far a club is one to hit off a tee: 1 for a driver, 0 from a 3 wood on, by its length and loft
-/// together and smooth between, so that a driver of 44 in and 12 deg is one and a 3 wood of 13.5 deg is not.
+/// How far a club is played as a driver off a tee: 1 for a driver, 0 from a 3 wood on, smooth between. Length
+/// and loft decide together: a driver of 44 in and 12 deg counts as one, a 3 wood of 13.5 deg does not.
 template <Scalar T>
 T tee_share(const Club<T>& club) {
   constexpr double inch = units::inch, degree = units::deg;
