@@ -1,18 +1,23 @@
-"""A coach: the path was 4° in-to-out, and still the ball finished left. Why?"""
+"""A coach: why a shot finished left, whether a session changed anything, and the page to take home."""
+
+import sys
+from pathlib import Path
 
 import whimbrel as wb
-from whimbrel.units import deg, mph
+from whimbrel.units import deg, mph, yd
 
-hit = wb.Delivery(
-    clubhead_speed=84 * mph,
-    club_path=4 * deg,
-    attack_angle=-6 * deg,
-    face_angle=-1 * deg,
-    dynamic_loft=24 * deg,
-)
+# In-to-out by 4°, and still it finished left. Why?
+hit = wb.Delivery(84 * mph, club_path=4 * deg, attack_angle=-6 * deg, face_angle=-1 * deg, dynamic_loft=24 * deg)
 shot = wb.play(hit, wb.clubs["7 iron"])
-plane = wb.d_plane(hit)
+print(wb.explain(shot, plane_inclination=62 * deg))
 
-print(shot.in_words())
-print(f"The face pointed {(hit.club_path - hit.face_angle) / deg:.0f}° left of the path,")
-print(f"which tilts the spin axis {-plane.tilt / deg:.1f}° left at a spin loft of {plane.spin_loft / deg:.1f}°.")
+# Did the session change anything, and what to work on? The player and the strikes are invented.
+strikes = Path(__file__).parent / "data" / "invented_practice.csv"
+told = wb.session(strikes, quantities=["face_angle", "carry", "offline"], target=wb.Corridor(25 * yd))
+print()
+print(told.in_words())
+
+# One page for the player.
+page = Path(sys.argv[1] if len(sys.argv) > 1 else "lesson.html")
+page.write_text(wb.lesson(told), encoding="utf-8")
+print(f"\nLesson: {page}")

@@ -1,4 +1,4 @@
-// A delivery, played: the C++ of the README.
+// A delivery, played: a whole program, to copy from.
 #include <cstdio>
 #include <whimbrel/whimbrel.hpp>
 

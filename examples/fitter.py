@@ -1,20 +1,26 @@
-"""A fitter: one player's 7 iron delivered with more and less loft; what it does to carry, height, descent."""
+"""A fitter: one player's 7 iron by loft, head and ball: carry, height, descent, and whether it stops."""
+
+from dataclasses import replace
 
 import numpy as np
 
 import whimbrel as wb
-from whimbrel.units import deg, mph, yd
+from whimbrel.units import deg, ft, mph, rpm, yd
 
 loft = np.arange(20, 31, 2.0)
 hit = wb.Delivery(clubhead_speed=84 * mph, attack_angle=-4 * deg, dynamic_loft=loft * deg)
+iron = wb.clubs["7 iron"]
+heads = {"the set's head": iron, "20 g heavier": replace(iron, mass=iron.mass + 0.02)}
+green = wb.green(stimp=10 * ft, firmness=0.6)
 
-print("dynamic loft   carry    apex    descent   landing speed")
-for name in ("standard", "low drag"):
-    shots = wb.play(hit, wb.clubs["7 iron"], ball=wb.balls[name])
-    print(f"{name} ball")
-    for i, row in enumerate(loft):
-        flight = shots.flight
-        print(
-            f"{row:9.0f}° {flight.carry[i] / yd:10.1f} yd {flight.apex[i] / yd:5.1f} yd "
-            f"{flight.descent_angle[i] / deg:7.1f}° {flight.landing_speed[i] / mph:11.1f} mph"
-        )
+print("dynamic loft      carry     apex   descent      spin   run on the green")
+for ball in ("standard", "low drag"):
+    for head, club in heads.items():
+        print(f"{ball} ball, {head}")
+        shots = wb.play(hit, club, ball=wb.balls[ball], turf=green)
+        for i, row in enumerate(loft):
+            print(
+                f"{row:11.0f}° {shots.carry[i] / yd:7.1f} yd {shots.flight.apex[i] / yd:5.1f} yd"
+                f" {shots.flight.descent_angle[i] / deg:8.1f}° {shots.launch.spin_rate[i] / rpm:5,.0f} rpm"
+                f" {shots.run.distance[i] / yd:15.1f} yd"
+            )

@@ -1,22 +1,32 @@
-"""A researcher: a driver's carry over attack angle and loft, 90,000 flights, to a contour picture."""
+"""A researcher: a driver's carry and spin over attack angle and loft, and the slopes at the longest drive."""
 
 import sys
 
-import matplotlib.pyplot as plt
 import numpy as np
 
 import whimbrel as wb
-from whimbrel.units import deg, mph, yd
+from whimbrel.units import deg, mph, rpm, yd
 
-attack, loft = np.linspace(-5, 6, 300), np.linspace(8, 22, 300)
-hit = wb.Delivery(clubhead_speed=100 * mph, attack_angle=attack[:, None] * deg, dynamic_loft=loft[None, :] * deg)
-carry = wb.play(hit, wb.clubs["driver"], terrain=wb.Terrain(tee_height=0.038)).carry / yd
-best = loft[np.argmax(carry, axis=1)]
+driver, teed = wb.clubs["driver"], wb.Terrain(tee_height=0.038)
+attack, loft = np.linspace(-5, 6, 300) * deg, np.linspace(8, 22, 300) * deg
+swept = wb.sweep(
+    wb.Delivery(100 * mph),
+    driver,
+    attack_angle=attack,
+    dynamic_loft=loft,
+    terrain=teed,
+    outputs=["carry", "spin_rate"],
+)
+print(swept)
 
-figure, axes = plt.subplots(figsize=(7.5, 5), layout="constrained")
-levels = axes.contourf(attack, loft, carry.T, levels=np.arange(170, 260, 5), cmap="cividis", extend="min")
-axes.plot(attack, best, color="white", lw=2.5, ls="--", label="most carry for each attack angle")
-axes.set(xlabel="attack angle, °", ylabel="dynamic loft, °", title="Carry of a driver at 100 mph")
-axes.legend(loc="lower left", frameon=False, labelcolor="white")
-figure.colorbar(levels, label="carry, yd")
-figure.savefig(sys.argv[1] if len(sys.argv) > 1 else "attack_and_loft.png", dpi=120)
+best = swept.isel(swept.carry.argmax(...))
+longest = wb.Delivery(100 * mph, attack_angle=float(best.attack_angle), dynamic_loft=float(best.dynamic_loft))
+print(
+    f"\nThe longest of {swept.carry.size:,} carries {best.carry / yd:.1f} yd, with attack"
+    f" {best.attack_angle / deg:.1f}°, loft {best.dynamic_loft / deg:.1f}° and {best.spin_rate / rpm:,.0f} rpm.\n"
+)
+print(wb.sensitivity(longest, driver, of=["carry", "spin_rate"], terrain=teed))
+
+wb.plot_sweep(swept, "carry", ridge="dynamic_loft").figure.savefig(
+    sys.argv[1] if len(sys.argv) > 1 else "attack_and_loft.png", dpi=120
+)

@@ -4,8 +4,8 @@ The Python and console blocks of a page run in order, in an empty folder of the 
 line is a comment with a name is that file there. Where a page ends an output with ``…``, it shows its first lines.
 
 ``python validation/pages.py [PAGE …]`` writes what the blocks print under them, and the README's picture into
-``examples/pictures``; with ``--check`` it fails where a page says something else. ``--into FOLDER`` leaves the pages
-as they are and writes the guide there, with the pictures that its code draws.
+``examples/pictures``; with ``--check`` it fails where a page says something else. ``--into FOLDER`` leaves the
+pages as they are and writes the guide there, with the pictures that its code draws.
 """
 
 from __future__ import annotations
@@ -112,7 +112,9 @@ def main(arguments: list[str]) -> int:
     changed = []
     with tempfile.TemporaryDirectory() as temporary:
         folder = given.into or Path(temporary)
-        places = [folder / page.parent.relative_to(GUIDE) if page != README else folder / "readme" for page in pages]
+        places = [
+            folder / page.parent.relative_to(GUIDE) if page != README else folder / "readme" for page in pages
+        ]
         with ProcessPoolExecutor(mp_context=multiprocessing.get_context("spawn")) as workers:
             texts = list(workers.map(run_page, pages, places))
         for page, place, text in zip(pages, places, texts, strict=True):

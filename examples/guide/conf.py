@@ -15,6 +15,7 @@ extensions = [
     "sphinx.ext.autodoc",
     "sphinx.ext.napoleon",
     "mathml",
+    "caution",
     "repository",
     "headers",
     "modules",
@@ -25,6 +26,8 @@ html_math_renderer = "mathml"
 
 autodoc_member_order = "bysource"
 autodoc_typehints_format = "short"
+kept_aliases = ("Array", "Number", "System", "Region", "Start", "Accuracy", "ImpactModel")
+autodoc_type_aliases = {name: name for name in kept_aliases}  # shown by name, not by what they stand for
 autodoc_preserve_defaults = True
 python_display_short_literal_types = True
 python_maximum_signature_line_length = 80
@@ -32,6 +35,8 @@ add_module_names = False
 
 html_theme = "furo"
 html_title = "whimbrel"
+html_static_path = ["static"]
+html_css_files = ["guide.css"]
 html_copy_source = False
 html_show_sphinx = False
 html_show_copyright = False

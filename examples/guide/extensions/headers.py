@@ -32,6 +32,11 @@ class Declared(NamedTuple):
         return (whole[: body.start()] if body else whole).strip()
 
     @property
+    def on_one_line(self):
+        """What it declares, for a cell of a table."""
+        return " ".join(self.signature.split()).replace("|", r"\|")
+
+    @property
     def name(self):
         bare = re.sub(r"^(template <.*>|requires.*\)|\[\[.*\]\])\n?", "", self.signature, flags=re.MULTILINE)
         found = NAME.search(bare)
@@ -90,8 +95,7 @@ def page(path):
         parts.append(f"## {called}")
         for declared in overloads:
             parts += [f"```cpp\n{declared.signature}\n```", sentences(declared.comment)]
-            rows = [f"| `{' '.join(m.signature.split())}` | {' '.join(sentences(m.comment).split())} |".replace("||", r"\|\|")
-                    for m in members(declared)]  # fmt: skip
+            rows = [f"| `{m.on_one_line}` | {' '.join(sentences(m.comment).split())} |" for m in members(declared)]
             parts.append("\n".join(["| member | meaning |", "|---|---|", *rows] if rows else []))
     return "\n\n".join([*filter(None, parts), "## The whole header", f"```cpp\n{text}```", ""])
 
@@ -104,7 +108,7 @@ def write_pages(app):
         written.parent.mkdir(parents=True, exist_ok=True)
         written.write_text(page(path), encoding="utf-8")
         folders.setdefault(path.parent.name, []).append(f"/{docname}")
-    trees = ["\n".join([f"## {folder}\n\n```{{toctree}}", "", *pages, "```\n"]) for folder, pages in folders.items()]
+    trees = ["\n".join([f"## {name}\n\n```{{toctree}}", "", *pages, "```\n"]) for name, pages in folders.items()]
     (Path(app.srcdir) / "api").mkdir(exist_ok=True)
     Path(app.srcdir, "api", "headers.md").write_text("\n".join(["# Headers", "", *trees]), encoding="utf-8")
 

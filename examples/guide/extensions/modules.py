@@ -8,7 +8,8 @@ import inspect
 import pkgutil
 import re
 from pathlib import Path
-from types import ModuleType
+
+from sphinx.util.inspect import stringify_signature
 
 import whimbrel
 
@@ -16,7 +17,7 @@ KINDS = ((inspect.isclass, "autoclass"), (callable, "autofunction"), (lambda _: 
 
 
 def public_modules():
-    """Every module by its name, with the public names that it defines; first those of the package itself."""
+    """Every module by its name, with the public names that it defines."""
     walked = pkgutil.walk_packages(whimbrel.__path__, "whimbrel.")
     modules = [importlib.import_module(name) for _, name, _ in walked if "._" not in name]
     found = {module: [name for name in whimbrel.__all__ if _defines(module, name)] for module in modules}
@@ -31,24 +32,38 @@ def _is_public(module):
 def _defines(module, name):
     """Whether a public name is this module's own: made there, not imported."""
     value = getattr(whimbrel, name)
-    if isinstance(value, ModuleType) or getattr(module, name, None) is not value:
+    if inspect.ismodule(value) or getattr(module, name, None) is not value:
         return False
     if inspect.isclass(value) or inspect.isfunction(value):
         return value.__module__ == module.__name__
     return re.search(rf"^{name}\b[^=\n]* = ", inspect.getsource(module), re.MULTILINE) is not None
 
 
+def described(names):
+    """The directives that describe public names, reStructuredText."""
+    lines = []
+    for name in names:
+        kind = next(kind for fits, kind in KINDS if fits(getattr(whimbrel, name)))
+        lines += ["", f".. {kind}:: whimbrel.{name}", *(["   :members:"] if kind == "autoclass" else [])]
+    return lines
+
+
 def page(module, names):
-    """The page of a module, reStructuredText."""
+    """The page of a module."""
     title = f"``{module}``"
     shown = ["   :no-index:"] if names else ["   :members:", "   :undoc-members:"]  # a function may share its name
-    head = [title, "=" * len(title), "", f".. automodule:: {module}", *shown]
-    body = []
-    for name in names:
-        value = getattr(whimbrel, name)
-        kind = next(kind for fits, kind in KINDS if fits(value))
-        body += ["", f".. {kind}:: whimbrel.{name}", *(["   :members:"] if kind == "autoclass" else [])]
-    return "\n".join([*head, *body, ""])
+    return "\n".join([title, "=" * len(title), "", f".. automodule:: {module}", *shown, *described(names), ""])
+
+
+def front_page(modules):
+    """What there is, by module, and what the package itself defines."""
+    rows = [f"   * - :doc:`python/{module}`\n     - {', '.join(f':any:`whimbrel.{name}`' for name in names)}"
+            for module, names in modules.items()]  # fmt: skip
+    known = {name for names in modules.values() for name in names}
+    own = [name for name in whimbrel.__all__ if not (name in known or inspect.ismodule(getattr(whimbrel, name)))]
+    tree = ["", ".. toctree::", "   :hidden:", "", *[f"   python/{module}" for module in modules], ""]
+    head = ["Python", "======", "", ".. automodule:: whimbrel", "", ".. list-table::", ""]
+    return "\n".join([*head, *rows, *described(own), *tree])
 
 
 def write_pages(app):
@@ -57,13 +72,23 @@ def write_pages(app):
     modules = public_modules()
     for module, names in modules.items():
         (folder / f"{module}.rst").write_text(page(module, names), encoding="utf-8")
-    summary = [f"   * - :doc:`python/{module}`\n     - {', '.join(f':any:`whimbrel.{name}`' for name in names)}"
-               for module, names in modules.items()]  # fmt: skip
-    lines = ["Python", "======", "", ".. automodule:: whimbrel", "", ".. list-table::", "", *summary, "",
-             ".. toctree::", "   :hidden:", "", *[f"   python/{module}" for module in modules], ""]  # fmt: skip
-    (folder.parent / "python.rst").write_text("\n".join(lines), encoding="utf-8")
+    (folder.parent / "python.rst").write_text(front_page(modules), encoding="utf-8")
+
+
+def shorten(app, what, name, value, options, signature, returned):
+    """Signatures of classes as the code has them; of a result, which only the library makes, none."""
+    if what != "class" or not signature:
+        return signature, returned and re.sub(r"TypeAliasForwardRef\('(\w+)'\)", r"\1", returned)
+    own = inspect.signature(value)
+    private = [field for field in own.parameters.values() if field.name.startswith("_")]
+    if any(field.default is field.empty for field in private):
+        return "", returned
+    public = [field for field in own.parameters.values() if field not in private]
+    shown = stringify_signature(own.replace(parameters=public), show_return_annotation=False)
+    return shown.replace("<factory>", "..."), returned
 
 
 def setup(app):
     app.connect("builder-inited", write_pages)
+    app.connect("autodoc-process-signature", shorten)
     return {"parallel_read_safe": True}

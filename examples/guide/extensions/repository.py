@@ -1,7 +1,7 @@
 """What the guide shows of the repository beyond its own pages, and the links between the two.
 
-Pages link to files as a reader of the repository follows them. In the guide, a link to a header leads to its page of
-the API, one to the validation leads to its page, and one to any other file downloads it.
+Pages link to files as a reader of the repository follows them. In the guide, a link to a header leads to its page
+of the API, one to the validation leads to its page, and one to any other file downloads it.
 """
 
 import re
