@@ -26,7 +26,7 @@ JOBS = {
     "fitter": ["low drag ball", "20 g heavier", "run on the green"],
     "researcher": ["<xarray.Dataset>", "The longest of 90,000", "one step more"],
 }
-WRITTEN = {"coach": "lesson.html", "researcher": "attack_and_loft.png"}
+WRITTEN = {"coach": ["lesson.html"], "researcher": ["attack_and_loft.png"]}
 
 
 @pytest.mark.parametrize("example", JOBS)
@@ -35,7 +35,7 @@ def test_an_example_does_its_users_main_job(example, tmp_path):
     assert done.returncode == 0, done.stderr
     for words in JOBS[example]:
         assert words in done.stdout
-    assert [path.name for path in tmp_path.iterdir()] == [WRITTEN[example]] * (example in WRITTEN)
+    assert [path.name for path in tmp_path.iterdir()] == WRITTEN.get(example, [])
 
 
 def test_every_example_is_known_here_and_short():

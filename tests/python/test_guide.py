@@ -83,7 +83,6 @@ def test_links_lead_to_files_of_the_repository_or_to_what_the_page_makes(page, m
     links = [link["target"] for link in pages.LINK.finditer(page.read_text(encoding="utf-8"))]
     own = made / page.parent.relative_to(GUIDE) if page != pages.README else ROOT
     assert [link for link in links if not ((page.parent / link).exists() or (own / link).exists())] == []
-    assert links or page.stem == "install"
 
 
 @pytest.mark.parametrize("page", ["README.md", "examples/guide/physics/trust.md"])
