@@ -35,6 +35,7 @@ from .compared import Compared, assumed_plane, compare
 from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from .course import Choice, CourseShot, Target, choose_club, level_distance
 from .dispersion import dispersion, dispersion_of_strikes
+from .doubt import Doubt, doubt
 from .errors import InputError, InputWarning, MissingPackage
 from .explain import Explained, explain, what_if
 from .flight import Flight, Launch
@@ -77,7 +78,7 @@ def include_dir() -> str:
 
 __all__ = [
     "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "BallMoved", "Change", "Choice",
-    "Circle", "Club", "Clubs", "Compared", "Comparison", "ConstantCoefficients", "Corridor", "CourseShot",
+    "Circle", "Club", "Clubs", "Compared", "Comparison", "ConstantCoefficients", "Corridor", "CourseShot", "Doubt",
     "DPlane", "Delivery", "Dispersion", "Explained", "Flight", "GlobalSensitivity", "GroundStrike", "Impact",
     "InputError", "InputWarning", "Landing", "Launch", "Look", "MissingPackage", "MultiLayer", "Polygon", "Reading",
     "Rectangle", "Run", "Scatter", "Sensitivity", "Session", "Shot", "SmitsSmith", "Spread", "SquareRootLift",
@@ -85,7 +86,7 @@ __all__ = [
     "assumed_plane",
     "at_standard_conditions", "ball_moved", "balls", "carried_along", "carry_by_air", "carry_by_wind",
     "choose_club", "clubs", "compare", "d_plane", "delivered_on", "descent_to_hold", "dispersion",
-    "dispersion_of_strikes", "explain", "fly", "global_sensitivity", "green", "ground_strike", "include_dir",
+    "dispersion_of_strikes", "doubt", "explain", "fly", "global_sensitivity", "green", "ground_strike", "include_dir",
     "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
     "plot_sweep", "present", "sensitivity", "session", "spin_to_hold", "strike", "sweep", "table", "trajectories",
     "turfs", "typical_bag", "units", "usual_bag", "usual_delivery", "what_if",

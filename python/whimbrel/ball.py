@@ -245,16 +245,17 @@ class Balls(Named[Ball]):
     kind = "ball"
 
 
-def _preset(numbers: dict[str, Any]) -> Ball:
+def model_of(numbers: dict[str, Any]) -> AeroModel:
+    """The model of these numbers by name: a table where there is an axis of Reynolds numbers."""
     if "reynolds" not in numbers:
-        return Ball(aero=MultiLayer(**numbers))
+        return MultiLayer(**numbers)
     shape = len(numbers["spin_ratio"]), len(numbers["reynolds"])
     grids = {name: np.reshape(numbers[name], shape) for name in ("drag", "lift")}
     axes = {name: np.array(numbers[name]) for name in ("spin_ratio", "reynolds")}
-    return Ball(aero=AeroTable(**axes, **grids, spin_decay=numbers["spin_decay"]))
+    return AeroTable(**axes, **grids, spin_decay=numbers["spin_decay"])
 
 
-balls = Balls({name: _preset(numbers) for name, numbers in _core.ball_presets().items()})
+balls = Balls({name: Ball(aero=model_of(numbers)) for name, numbers in _core.ball_presets().items()})
 """The shipped balls. Five are invented: small changes of the default, lift or drag 4 % up or down.
 ``"tunnel 1976"`` is a ball of today's mass and size with the coefficients of a ball of 1976 in a wind tunnel
 (Bearman & Harvey, Aeronaut. Q. 27, 112)."""
