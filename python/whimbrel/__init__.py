@@ -17,43 +17,20 @@ from importlib.metadata import version as _version
 from pathlib import Path as _Path
 
 from . import units
-from .aim import Circle, Corridor, Rectangle, TargetPlay
-from .bag import Bag, typical_bag, usual_bag, usual_delivery
-from .ball import (
-    AeroModel,
-    AeroTable,
-    Ball,
-    ConstantCoefficients,
-    MultiLayer,
-    SmitsSmith,
-    SquareRootLift,
-    balls,
-)
-from .change import Change, Comparison
-from .cloud import Dispersion
-from .compared import Compared, assumed_plane, compare
-from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
-from .course import Choice, CourseShot, Target, choose_club, level_distance
-from .dispersion import dispersion, dispersion_of_strikes
+from .clouds.cloud import Dispersion
+from .clouds.dispersion import dispersion, dispersion_of_strikes
 from .errors import InputError, InputWarning, MissingPackage
-from .explain import Explained, explain, what_if
-from .flight import Flight, Launch
-from .global_sensitivity import GlobalSensitivity, global_sensitivity
-from .ground import Landing, Run, Turf, green, load_turfs, turfs
-from .impact import Impact, strike
-from .lesson import lesson
-from .reading import Reading, load_reading
-from .region import Polygon
-from .scatter import Scatter
-from .sensitivity import Sensitivity, sensitivity
-from .session import Session, session
-from .setting import Air, Terrain, Weather, Wind, air
-from .shot import Shot, at_standard_conditions, fly, play
-from .spread import Spread
-from .stopping import descent_to_hold, spin_to_hold
-from .sweep import plot_sweep, sweep
-from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
-from .swing_arc import (
+from .pages.lesson import lesson
+from .questions.bag import Bag, typical_bag, usual_bag, usual_delivery
+from .questions.compare_clubs import Compared, assumed_plane, compare
+from .questions.conditions import AirTable, WindTable, carry_by_air, carry_by_wind
+from .questions.course import Choice, CourseShot, Target, choose_club, level_distance
+from .questions.explain import Explained, explain, what_if
+from .questions.global_sensitivity import GlobalSensitivity, global_sensitivity
+from .questions.holding_green import descent_to_hold, spin_to_hold
+from .questions.sensitivity import Sensitivity, sensitivity
+from .questions.swing_plane import BallMoved, Look, ball_moved, look_of
+from .row.arc import (
     ArcAtBall,
     GroundStrike,
     SwingArc,
@@ -63,9 +40,32 @@ from .swing_arc import (
     ground_strike,
     on_uphill_stance,
 )
-from .swing_seen import BallMoved, Look, ball_moved, look_of
-from .tables import table
-from .trajectories import trajectories
+from .row.ball import (
+    AeroModel,
+    AeroTable,
+    Ball,
+    ConstantCoefficients,
+    MultiLayer,
+    SmitsSmith,
+    SquareRootLift,
+    balls,
+)
+from .row.flight import Flight, Launch
+from .row.ground import Landing, Run, Turf, green, load_turfs, turfs
+from .row.impact import Impact, strike
+from .row.setting import Air, Terrain, Weather, Wind, air
+from .row.shot import Shot, at_standard_conditions, fly, play
+from .row.swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
+from .row.trajectories import trajectories
+from .sessions.change import Change, Comparison
+from .sessions.drivers import Scatter
+from .sessions.session import Session, session
+from .statistics.best_aim import Circle, Corridor, Rectangle, TargetPlay
+from .statistics.center_and_spread import Spread
+from .statistics.targets import Polygon
+from .strikes.play_table import table
+from .strikes.reading import Reading, load_reading
+from .sweeps.sweep import plot_sweep, sweep
 
 __version__ = _version("whimbrel")
 

@@ -5,7 +5,7 @@ import pytest
 from scipy import stats
 
 import whimbrel as wb
-from whimbrel.aim import SOUGHT, Circle, Corridor, Rectangle, target_play, wilson
+from whimbrel.statistics.best_aim import SOUGHT, Circle, Corridor, Rectangle, target_play, wilson
 from whimbrel.units import deg, yd
 
 
@@ -61,7 +61,7 @@ def test_the_rate_of_left_out_strikes_does_not_flatter(draw):
 def test_leaving_one_out_is_what_choosing_the_aim_without_it_does(draw):
     turn, distance = draw.normal(1, 2, 9) * deg, draw.normal(150, 6, 9)
     x, y, target = distance * np.sin(turn), distance * np.cos(turn), Circle(150, 7)
-    from whimbrel.aim import _tried
+    from whimbrel.statistics.best_aim import _tried
 
     aims = _tried(x, y, target)
     cost, held = aims.cost(x, y), []

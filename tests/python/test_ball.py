@@ -5,7 +5,7 @@ import pytest
 from scipy.interpolate import PchipInterpolator
 
 import whimbrel as wb
-from whimbrel.ball import MODELS
+from whimbrel.row.ball import MODELS
 from whimbrel.units import deg, rpm
 
 W, RE = np.array([0.0, 0.1, 0.2, 0.35, 0.6]), np.array([5e4, 1e5, 1.4e5, 2.2e5])

@@ -9,9 +9,16 @@ from scipy import stats
 from statsmodels.stats.multitest import multipletests
 
 import whimbrel as wb
-from whimbrel import serial
-from whimbrel.change import FALSE_ALARMS, POWER, compare, holm, p_values, strikes_needed
-from whimbrel.permutation import MANY, centre_interval, centres, regroupings, spread_interval, spreads
+from whimbrel.sessions.change import FALSE_ALARMS, POWER, compare, holm, p_values, strikes_needed
+from whimbrel.statistics import autocorrelation as serial
+from whimbrel.statistics.permutation_test import (
+    MANY,
+    centre_interval,
+    centres,
+    regroupings,
+    spread_interval,
+    spreads,
+)
 from whimbrel.units import deg, yd
 
 SCRIPT = Path(__file__).parents[2] / "validation" / "change_tests" / "simulate.py"

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import words
 from whimbrel.units import deg, inch
+from whimbrel.words import phrases as words
 
 ARC = ("arc", "--club-path", "2deg", "--attack-angle=-6deg", "--plane", "62deg")
 WITH_CLUB = (*ARC, "--club", "7 iron", "--dynamic-loft", "24deg")

@@ -7,10 +7,10 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
-from whimbrel import words
-from whimbrel.conditions import carry_by_air, carry_by_wind
-from whimbrel.stopping import descent_to_hold, spin_to_hold
+from whimbrel.questions.conditions import carry_by_air, carry_by_wind
+from whimbrel.questions.holding_green import descent_to_hold, spin_to_hold
 from whimbrel.units import celsius, deg, ft, hPa, mph, percent, rpm, yd
+from whimbrel.words import phrases as words
 
 COURSE = ("course", "--distance", "150yd")
 STOPPING = ("stopping", "--landing-speed", "50mph", "--descent-angle", "47deg", "--landing-spin-rate", "6000rpm")

@@ -31,7 +31,8 @@ def test_it_tells_story_ledgers_and_changes_and_keeps_the_cautions(command, shot
 
 
 def test_the_ledgers_fit_80_columns(monkeypatch, capsys):
-    from whimbrel import cli, console
+    from whimbrel.cli import app as cli
+    from whimbrel.cli import output as console
 
     monkeypatch.setattr(console.console, "_width", 80)
     more = ("--wind", "8mph", "--wind-from", "70deg", "--strike-toe", "9mm", "--lie-tilt", "3deg")

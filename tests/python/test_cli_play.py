@@ -33,7 +33,7 @@ LAUNCHED = wb.Launch(120 * mph, 16 * deg, spin_rate=7000 * rpm)
 @pytest.mark.parametrize(
     "asks",
     [
-        "from whimbrel.cli import main; main()",
+        "from whimbrel.cli.app import main; main()",
         "import whimbrel as wb\ntry: wb.fly(wb.Launch([60.0, 61.0], 0.2, spin_rate=0.0))\n"
         "except wb.InputError as error: sys.exit(f'whimbrel: {error}')",
     ],

@@ -7,7 +7,7 @@ import pytest
 import xarray as xr
 
 import whimbrel as wb
-from whimbrel import sweep_played
+from whimbrel.sweeps import run as sweep_played
 from whimbrel.units import deg, mph, yd
 
 DRIVER = ("sweep", "--club", "driver", "--clubhead-speed", "100mph")

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import cluster
-from whimbrel.sampling import Sampling
+from whimbrel.clouds.sampling import Sampling
+from whimbrel.row import dask as cluster
 from whimbrel.units import deg
 
 dask = pytest.importorskip("dask")

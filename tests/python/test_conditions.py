@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel.conditions import ALTITUDES, SPEEDS, TEMPERATURES, WINDS, carry_by_air, carry_by_wind
+from whimbrel.questions.conditions import ALTITUDES, SPEEDS, TEMPERATURES, WINDS, carry_by_air, carry_by_wind
 from whimbrel.units import celsius, deg, ft, mph, yd
 
 matplotlib.use("Agg")

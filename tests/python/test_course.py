@@ -9,8 +9,8 @@ import pytest
 from scipy.optimize import brentq
 
 import whimbrel as wb
-from whimbrel import plot_course
-from whimbrel.course import rules_of_thumb
+from whimbrel.plots import course as plot_course
+from whimbrel.questions.course import rules_of_thumb
 from whimbrel.units import celsius, deg, fahrenheit, ft, mph, percent, rpm, yd
 
 matplotlib.use("Agg")

@@ -8,7 +8,7 @@ import pytest
 from scipy import stats
 
 import whimbrel as wb
-from whimbrel.deviates import deviates, uniforms
+from whimbrel.statistics.random_numbers import deviates, uniforms
 
 SEED, N, DIMENSIONS = 20, 10_000, 6
 

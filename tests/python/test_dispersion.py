@@ -11,10 +11,10 @@ from invented import DEMO
 from scipy import integrate, stats
 
 import whimbrel as wb
-from whimbrel import sampling as sampling_module
-from whimbrel.deviates import deviates
-from whimbrel.sampling import BLOCK, gathered, read
-from whimbrel.sums import Sums, added, moments, powers, quantile
+from whimbrel.clouds import sampling as sampling_module
+from whimbrel.clouds.sampling import BLOCK, gathered, read
+from whimbrel.statistics.moments import Sums, added, moments, powers, quantile
+from whimbrel.statistics.random_numbers import deviates
 from whimbrel.units import deg, mm, mph, yd
 
 LAUNCH = wb.Launch(55.0, 16 * deg, 2 * deg, 600.0, -3 * deg)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel.explain import CAUSES, NUDGES
+from whimbrel.questions.explain import CAUSES, NUDGES
 from whimbrel.units import cm, deg, mm, mph, rpm
 
 EXACT = 1e-9  # m: what the ledgers promise to add up to

@@ -5,7 +5,7 @@ import re
 import pytest
 
 import whimbrel as wb
-from whimbrel.explain import Share
+from whimbrel.questions.explain import Share
 from whimbrel.units import cm, deg, mm, mph
 
 HANDS = ("right", "left")

@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import ground, words
-from whimbrel.flight import STATUSES
+from whimbrel.row import ground
+from whimbrel.row.flight import STATUSES
 from whimbrel.units import deg, ft, mph, percent, rpm, yd
+from whimbrel.words import phrases as words
 
 STIMPMETER_RELEASE = 1.83  # m/s
 RADIUS = wb.Ball().radius

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel.aim import Circle, target_play
 from whimbrel.errors import short
+from whimbrel.statistics.best_aim import Circle, target_play
 
 CLUB = '[[club]]\nname = "mine"\nloft_deg = {}\nlie_angle_deg = 62\nlength_in = 37\nmass_g = 270\n'
 NUMBERS = [

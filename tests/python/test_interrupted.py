@@ -10,9 +10,9 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
-from whimbrel import pieces
-from whimbrel.sampling import Sampling
-from whimbrel.sums import BLOCK
+from whimbrel.clouds.sampling import Sampling
+from whimbrel.row import pieces
+from whimbrel.statistics.moments import BLOCK
 
 CLOUD = ("dispersion", "--ball-speed", "118mph", "--launch-angle", "17deg", "--spin-rate", "7000rpm",
          "--sd", "launch_angle=1deg", "--samples", 3 * BLOCK)  # fmt: skip
@@ -154,9 +154,9 @@ def test_a_cloud_stopped_before_its_first_block_is_none(command, tmp_path, stopp
 
 
 COMMAND = """
-import sys, pandas, whimbrel.cli
+import sys, pandas, whimbrel.cli.app
 print("begun", flush=True)
-whimbrel.cli.main()
+whimbrel.cli.app.main()
 """
 
 

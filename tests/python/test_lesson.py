@@ -12,12 +12,12 @@ from invented import DEMO, practice
 from matplotlib.figure import Figure
 
 import whimbrel as wb
-from whimbrel import plot_lesson
-from whimbrel.ellipse import expected_within
-from whimbrel.lesson import PICTURES
-from whimbrel.lesson_shots import club_lessons, low_points
-from whimbrel.session_words import of_spread, said
+from whimbrel.pages.lesson import PICTURES
+from whimbrel.plots import lesson as plot_lesson
+from whimbrel.sessions.lesson_content import club_lessons, low_points
+from whimbrel.statistics.ellipse import expected_within
 from whimbrel.units import deg, mm, yd
+from whimbrel.words.session import of_spread, said
 
 XHTML, SVG = "{http://www.w3.org/1999/xhtml}", "{http://www.w3.org/2000/svg}"
 TITLES = [picture.title for picture in PICTURES]

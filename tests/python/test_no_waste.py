@@ -14,7 +14,7 @@ IRON = wb.clubs["7 iron"]
 def runs(monkeypatch):
     """How many shots' runs were played, array by array."""
     played = []
-    shot = sys.modules["whimbrel.shot"]
+    shot = sys.modules["whimbrel.row.shot"]
     whole = shot._run
 
     def counted(run_out, *rest):

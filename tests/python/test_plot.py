@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import plot
+from whimbrel.plots import shot as plot
 from whimbrel.units import yd
 
 matplotlib.use("Agg")

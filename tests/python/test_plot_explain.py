@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import plot_explain
-from whimbrel.explain import CAUSES
+from whimbrel.plots import explain as plot_explain
+from whimbrel.questions.explain import CAUSES
 from whimbrel.units import deg, mm, mph, yd
 
 matplotlib.use("Agg")

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import plot
+from whimbrel.plots import shot as plot
 from whimbrel.units import cm, deg, inch, mm, mph
 
 matplotlib.use("Agg")

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import quantities as q
+from whimbrel.core import quantity as q
 from whimbrel.units import deg, mph, rpm, yd
 
 

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel.scatter import drives_scatter, gradients, halve_each, without_noise
-from whimbrel.shapley import covariance_terms, explained, shapley_effects
+from whimbrel.sessions.drivers import drives_scatter, gradients, halve_each, without_noise
+from whimbrel.statistics.shapley import covariance_terms, explained, shapley_effects
 from whimbrel.units import deg, mph
 
 

@@ -5,8 +5,8 @@ import pytest
 
 import whimbrel as wb
 from whimbrel import _core
-from whimbrel.sensitivity import inputs_of
-from whimbrel.sweep_axes import axes_of
+from whimbrel.questions.inputs import axes_of
+from whimbrel.questions.sensitivity import inputs_of
 from whimbrel.units import celsius, deg, mm, mph, yd
 
 

@@ -8,8 +8,8 @@ import pytest
 from invented import DEMO, practice
 
 import whimbrel as wb
-from whimbrel.aim import Circle, Corridor
-from whimbrel.reading import load_reading
+from whimbrel.statistics.best_aim import Circle, Corridor
+from whimbrel.strikes.reading import load_reading
 from whimbrel.units import deg, mph, yd
 
 

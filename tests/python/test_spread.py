@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from whimbrel.spread import FEW, OUTLYING, QUARTILE, robust_sd, spread_of
+from whimbrel.statistics.center_and_spread import FEW, OUTLYING, QUARTILE, robust_sd, spread_of
 
 
 def test_mean_and_spread_have_the_intervals_of_student_and_chi_square(draw):

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import words
-from whimbrel.stopping import descent_to_hold, spin_to_hold
+from whimbrel.questions.holding_green import descent_to_hold, spin_to_hold
 from whimbrel.units import deg, ft, percent, rpm, yd
+from whimbrel.words import phrases as words
 
 FIRM = wb.turfs["firm green"]
 IRON = {"landing_speed": 23.0, "descent_angle": 48 * deg, "landing_spin_rate": 6000 * rpm}

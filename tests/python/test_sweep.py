@@ -9,8 +9,8 @@ import pytest
 import xarray as xr
 
 import whimbrel as wb
-from whimbrel import sweep_played
-from whimbrel.sweep_axes import axes_of
+from whimbrel.questions.inputs import axes_of
+from whimbrel.sweeps import run as sweep_played
 from whimbrel.units import celsius, deg, mph, yd
 
 matplotlib.use("Agg")
@@ -291,7 +291,7 @@ def test_the_ridge_runs_through_the_tops_of_parabolas_between_the_points_of_the_
 
 
 def test_a_ridge_beyond_the_grid_or_beside_a_gap_stays_on_its_points():
-    from whimbrel.plot_swept import _where_most
+    from whimbrel.plots.sweep import _where_most
 
     x = np.arange(5.0)
     assert _where_most(x, x) == 4

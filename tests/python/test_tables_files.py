@@ -7,7 +7,7 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
-from whimbrel.files import read, write
+from whimbrel.core.files import read, write
 
 TEXT = """id,club,clubhead_speed_mph,dynamic_loft_deg,note
 007,7 iron,84.0,24.00,"said ""hello"", and left"

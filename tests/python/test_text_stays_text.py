@@ -10,9 +10,9 @@ import pytest
 from rich.cells import cell_len
 
 import whimbrel as wb
-from whimbrel.files import as_text, read, write
-from whimbrel.plain_text import spelled, without_steering
-from whimbrel.terminal import Listing, Terminal
+from whimbrel.cli.terminal import Listing, Terminal
+from whimbrel.core.files import as_text, read, write
+from whimbrel.core.plain_text import spelled, without_steering
 
 HEADER = "club,note,ball_speed_mph,launch_angle_deg,spin_rate_rpm\n"
 NAMES = [
@@ -31,7 +31,7 @@ PLAY = ("play", "--club", "7 iron", "--clubhead-speed", "84mph", "--dynamic-loft
 
 def whimbrel(*arguments, **environment):
     """The command in a process of its own, with what it printed as bytes."""
-    return subprocess.run([sys.executable, "-m", "whimbrel.cli", *map(str, arguments)], capture_output=True,
+    return subprocess.run([sys.executable, "-m", "whimbrel.cli.app", *map(str, arguments)], capture_output=True,
                           env={**os.environ, "COLUMNS": "80", **environment})  # fmt: skip
 
 
@@ -117,7 +117,7 @@ def test_what_is_no_text_is_written_as_it_is(tmp_path):
 def test_a_dollar_sign_in_a_name_starts_no_formula_in_a_picture(hit, iron):
     from matplotlib import pyplot
 
-    from whimbrel import plot
+    from whimbrel.plots import shot as plot
 
     for name in ("$a$ wood", r"\$5 $x_1$"):
         figure, ax = pyplot.subplots()
@@ -132,7 +132,8 @@ def test_pictures_with_dollar_signs_in_club_and_turf_are_drawn(hit, iron, tmp_pa
 
     from matplotlib import pyplot
 
-    from whimbrel import plot, plot_course
+    from whimbrel.plots import course as plot_course
+    from whimbrel.plots import shot as plot
 
     club, turf = replace(iron, name="$\\frac$ 7"), replace(wb.turfs["medium green"], name="$\\frac$ green")
     figure = plot.face(club, hit).figure
@@ -174,7 +175,7 @@ def test_signs_that_an_encoding_lacks_are_spelled_and_others_kept():
     ids=lambda arguments: arguments[0],
 )
 def test_every_number_is_whole_at_any_width(command, monkeypatch, capsys, width, arguments):
-    from whimbrel import console
+    from whimbrel.cli import output as console
 
     def words_at(columns):
         monkeypatch.setattr(console.console, "_width", columns)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel.bag import pace_of
+from whimbrel.questions.bag import pace_of
 from whimbrel.units import mph
 
 

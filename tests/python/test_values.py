@@ -7,7 +7,7 @@ import pytest
 
 import whimbrel as wb
 from whimbrel import _core
-from whimbrel.values import as_numbers, columns_of, common_shape, table_of
+from whimbrel.core.value import as_numbers, columns_of, common_shape, table_of
 
 OF_CORE = [
     wb.Air,

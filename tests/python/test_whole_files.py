@@ -12,9 +12,9 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
-from whimbrel import whole_files
-from whimbrel.files import write
-from whimbrel.whole_files import write_whole
+from whimbrel.core import whole_files
+from whimbrel.core.files import write
+from whimbrel.core.whole_files import write_whole
 
 STRIKES = "club,ball_speed_mph,launch_angle_deg,spin_rate_rpm\n" + "7 iron,118,17,7000\n7 iron,119,16,6900\n" * 5
 LAUNCH = ("--ball-speed", "118mph", "--launch-angle", "17deg", "--spin-rate", "7000rpm")
@@ -78,7 +78,7 @@ def test_a_limit_on_file_sizes_leaves_the_old_file(strikes, tmp_path):
     out = tmp_path / "out.csv"
     out.write_bytes(b"the old file")
     ran = subprocess.run(
-        [sys.executable, "-m", "whimbrel.cli", "table", strikes, "--out", out],
+        [sys.executable, "-m", "whimbrel.cli.app", "table", strikes, "--out", out],
         capture_output=True,
         text=True,
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (500, 500)),
@@ -89,7 +89,7 @@ def test_a_limit_on_file_sizes_leaves_the_old_file(strikes, tmp_path):
 
 KILLED = """
 import sys, time
-from whimbrel.whole_files import write_whole
+from whimbrel.core.whole_files import write_whole
 
 def fill(path):
     open(path, "w").write("half of ")
@@ -206,7 +206,7 @@ def test_two_results_do_not_share_a_name(command, tmp_path):
 
 @pytest.mark.parametrize("name", ["x", "x.bmp", "x.jpeg"])
 def test_an_ending_that_is_no_picture_is_refused_before_the_work(command, tmp_path, name, monkeypatch):
-    from whimbrel import cli
+    from whimbrel.cli import app as cli
 
     monkeypatch.setattr(cli, "play", lambda *_, **__: pytest.fail("it worked before it looked"))
     code, _, err = command("play", *LAUNCH, "--picture", tmp_path / name)
@@ -221,7 +221,7 @@ def test_a_picture_is_written_under_exactly_the_name_told(command, tmp_path):
 
 
 def test_little_memory_is_one_clear_line(command, monkeypatch):
-    from whimbrel import cli
+    from whimbrel.cli import app as cli
 
     def too_much(*_, **__):
         raise MemoryError("Unable to allocate 7.45 GiB")
@@ -234,7 +234,7 @@ def test_little_memory_is_one_clear_line(command, monkeypatch):
 def test_two_writers_of_one_file_leave_one_of_two_whole_files(tmp_path):
     out = tmp_path / "out.txt"
     code = (
-        "import sys\nfrom whimbrel.whole_files import write_whole\n"
+        "import sys\nfrom whimbrel.core.whole_files import write_whole\n"
         "for _ in range(200): write_whole(sys.argv[1], lambda p: open(p, 'w').write(sys.argv[2] * 1000))\n"
     )
     writers = [subprocess.Popen([sys.executable, "-c", code, out, letter]) for letter in "ab"]

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import words
 from whimbrel.units import deg, rpm
+from whimbrel.words import phrases as words
 
 
 def told(path, face, hand="right", units="yards"):

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel import words
 from whimbrel.units import deg
+from whimbrel.words import phrases as words
 
 LOOK = "can look over the top and measure in-to-out"
 

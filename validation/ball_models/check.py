@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 
 import whimbrel as wb
-from whimbrel.ball import MODELS
+from whimbrel.row.ball import MODELS
 from whimbrel.units import deg, fps, lb, mph, rpm
 
 HERE = Path(__file__).parent

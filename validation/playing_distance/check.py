@@ -8,7 +8,7 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
-from whimbrel.course import rules_of_thumb
+from whimbrel.questions.course import rules_of_thumb
 from whimbrel.units import celsius, deg, fahrenheit, ft, mph, rpm, yd
 
 HERE = Path(__file__).parent

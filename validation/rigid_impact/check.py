@@ -107,7 +107,7 @@ def test_against_compliant_contact_spin_is_off_by_what_the_words_say():
 
 
 def test_the_words_of_the_command_and_the_docstring_state_that_bias():
-    from whimbrel import words
+    from whimbrel.words import phrases as words
 
     for text in (words.IMPACT_BIAS, " ".join(wb.strike.__doc__.split())):
         assert "5 % too much spin with a driver" in text

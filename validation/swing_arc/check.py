@@ -6,8 +6,8 @@ import numpy as np
 import pandas as pd
 
 import whimbrel as wb
-from whimbrel import words
 from whimbrel.units import cm, deg, inch, mm
+from whimbrel.words import phrases as words
 
 HERE = Path(__file__).parent
 ROUNDING = 1e-9

@@ -1,0 +1,83 @@
+"""What a step of each input does, as bars, by matplotlib."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..core.quantity import System, shown, symbol, text
+from ..errors import InputError
+from ..words.sensitivity import label, signed, step_text
+from .shot import FLIGHT, LINE, MARK, _axes, plainly_framed
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from ..questions.global_sensitivity import GlobalSensitivity
+    from ..questions.sensitivity import Sensitivity
+
+
+def bars(told: Sensitivity, of: str, ax: Axes | None = None, units: System = "yards") -> Axes:
+    """What a readable step of each input does to one result, the largest first."""
+    if told.shape != ():
+        raise InputError("plot() is for one shot")
+    if of not in told.of:
+        raise InputError(f"of is {of!r}; accepted: {', '.join(told.of)}")
+    ax = _axes(ax)
+    unit = shown(of, told.of[of], units)
+    size = {by: float(told.of_a_step(of, by, units)) for by in told.by}
+    order = sorted((by for by in size if size[by] == size[by]), key=lambda by: -abs(size[by]))
+    effects = np.array([size[by] for by in order])
+    rows = np.arange(len(order))
+    ax.axvline(0.0, color=LINE, lw=1)
+    ax.barh(rows, effects, color=[FLIGHT if x > 0 else MARK for x in effects], height=0.6)
+    steps = [step_text(*told.step(by, units)) for by in order]
+    ax.set_yticks(rows, [f"{label(by)} +{step}" for by, step in zip(order, steps, strict=True)])
+    ax.invert_yaxis()
+    for row, x in zip(rows, effects, strict=True):
+        ax.annotate(signed(x, unit), (x, row), xytext=(4 if x >= 0 else -4, 0), textcoords="offset points",
+                    ha="left" if x >= 0 else "right", va="center", fontsize="small")  # fmt: skip
+    low, high = min(0.0, effects.min(initial=0.0)), max(0.0, effects.max(initial=0.0))
+    span = (high - low) or 1.0
+    ax.set_xlim(low - 0.16 * span, high + 0.16 * span)
+    now = text(float(told.results[of]), of, told.of[of], units)
+    ax.set_title(f"{of.replace('_', ' ').capitalize()}, now {now}", loc="left", fontweight="bold")
+    way = "; positive is to the right" if of in ("offline", "curve", "total_offline", "launch_direction") else ""
+    ax.set_xlabel(f"what one step more changes, {symbol(unit) or 'no unit'}{way}")
+    plainly_framed(ax, "x")
+    return ax
+
+
+def every(told: Sensitivity, units: System = "yards") -> Figure:
+    """The bars of every result, one above the other."""
+    import matplotlib.pyplot as plt
+
+    count = len(told.of)
+    figure, axes = plt.subplots(
+        count, 1, figsize=(9, count * (1.0 + 0.28 * len(told.by))), layout="constrained", squeeze=False
+    )
+    for of, ax in zip(told.of, axes[:, 0], strict=True):
+        bars(told, of, ax, units)
+    return figure
+
+
+def indices(told: GlobalSensitivity, ax: Axes | None = None) -> Axes:
+    """First and total Sobol indices with their intervals, and the share by the local slopes as a mark."""
+    ax = _axes(ax)
+    rows = np.arange(len(told.indices))
+    for shift, kind, color, words in ((-0.19, "first", FLIGHT, "by itself"), (0.19, "total", MARK, "in all")):
+        size = [getattr(i, kind) for i in told.indices]
+        doubt = [getattr(i, f"{kind}_doubt") for i in told.indices]
+        ax.barh(rows + shift, size, xerr=doubt, color=color, ecolor=LINE, height=0.36, label=words)
+    ax.plot([i.local for i in told.indices], rows, "D", color="black", mfc="white", ms=7, mew=1.5, ls="none",
+            label="by its slope")  # fmt: skip
+    ax.set_yticks(rows, [label(i.name) for i in told.indices])
+    ax.invert_yaxis()
+    ax.set_xlim(left=0.0)
+    ax.set_xlabel("share of the variance; thin lines: 95 % intervals")
+    ax.set_title(f"What makes {told.of.replace('_', ' ')} spread", loc="left", fontweight="bold")
+    ax.legend(loc="lower right", frameon=False)
+    plainly_framed(ax, "x")
+    return ax
