@@ -21,7 +21,7 @@ from whimbrel.statistics.permutation_test import (
 )
 from whimbrel.units import deg, yd
 
-SCRIPT = Path(__file__).parents[2] / "validation" / "change_tests" / "simulate.py"
+SCRIPT = Path(__file__).parents[3] / "validation" / "change_tests" / "simulate.py"
 spec = importlib.util.spec_from_file_location("simulate", SCRIPT)
 simulate = importlib.util.module_from_spec(spec)
 spec.loader.exec_module(simulate)

@@ -10,7 +10,7 @@ import pytest
 import whimbrel as wb
 from whimbrel.units import deg, mm, mph
 
-PRACTICE = Path(__file__).parents[2] / "examples" / "data" / "invented_practice.csv"
+PRACTICE = Path(__file__).parents[3] / "examples" / "data" / "invented_practice.csv"
 UNITS = {"mph": mph, "deg": deg, "mm": mm}
 
 

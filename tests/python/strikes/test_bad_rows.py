@@ -9,7 +9,7 @@ import pytest
 
 import whimbrel as wb
 
-TABLE = Path(__file__).parents[2] / "examples" / "data" / "invented_practice.csv"
+TABLE = Path(__file__).parents[3] / "examples" / "data" / "invented_practice.csv"
 LINE = 17
 REFUSED = [
     ("plane_inclination_deg", "6.2", "accepted: 20 to 90"),

@@ -181,7 +181,7 @@ def test_20_000_rows_with_a_few_bad_ones_are_played_and_the_bad_ones_found(tmp_p
 def test_the_demo_data_are_read_completely():
     from pathlib import Path
 
-    demo = Path(__file__).parents[2] / "examples" / "data" / "invented_practice.csv"
+    demo = Path(__file__).parents[3] / "examples" / "data" / "invented_practice.csv"
     table = wb.table(demo)
     assert (table["computed_status"] == "ok").all()
     assert len(table) == 55
