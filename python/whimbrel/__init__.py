@@ -19,22 +19,26 @@ from pathlib import Path as _Path
 from . import units
 from .clouds.cloud import Dispersion
 from .clouds.dispersion import dispersion, dispersion_of_strikes
+from .core import cautions
 from .errors import InputError, InputWarning, MissingPackage
 from .pages.lesson import lesson
+from .plots.sweep import plot_sweep
 from .questions.bag import Bag, typical_bag, usual_bag, usual_delivery
-from .questions.compare_clubs import Compared, assumed_plane, compare
+from .questions.compare_clubs import Compared, compare
 from .questions.conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from .questions.course import Choice, CourseShot, Target, choose_club, level_distance
-from .questions.explain import Explained, explain, what_if
+from .questions.explain import Explained, explain
 from .questions.global_sensitivity import GlobalSensitivity, global_sensitivity
 from .questions.holding_green import descent_to_hold, spin_to_hold
 from .questions.sensitivity import Sensitivity, sensitivity
 from .questions.swing_plane import BallMoved, Look, ball_moved, look_of
+from .questions.what_if import what_if
 from .row.arc import (
     ArcAtBall,
     GroundStrike,
     SwingArc,
     arc_of,
+    assumed_plane,
     carried_along,
     delivered_on,
     ground_strike,
@@ -53,8 +57,9 @@ from .row.ball import (
 from .row.flight import Flight, Launch
 from .row.ground import Landing, Run, Turf, green, load_turfs, turfs
 from .row.impact import Impact, strike
+from .row.play import at_standard_conditions, fly, play
 from .row.setting import Air, Terrain, Weather, Wind, air
-from .row.shot import Shot, at_standard_conditions, fly, play
+from .row.shot import Shot
 from .row.swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
 from .row.trajectories import trajectories
 from .sessions.change import Change, Comparison
@@ -65,7 +70,7 @@ from .statistics.center_and_spread import Spread
 from .statistics.targets import Polygon
 from .strikes.play_table import table
 from .strikes.reading import Reading, load_reading
-from .sweeps.sweep import plot_sweep, sweep
+from .sweeps.sweep import sweep
 
 __version__ = _version("whimbrel")
 
@@ -83,7 +88,7 @@ __all__ = [
     "Rectangle", "Run", "Scatter", "Sensitivity", "Session", "Shot", "SmitsSmith", "Spread", "SquareRootLift",
     "SwingArc", "Target", "TargetPlay", "Terrain", "Turf", "Weather", "Wind", "WindTable", "air", "arc_of",
     "assumed_plane",
-    "at_standard_conditions", "ball_moved", "balls", "carried_along", "carry_by_air", "carry_by_wind",
+    "at_standard_conditions", "ball_moved", "balls", "carried_along", "carry_by_air", "carry_by_wind", "cautions",
     "choose_club", "clubs", "compare", "d_plane", "delivered_on", "descent_to_hold", "dispersion",
     "dispersion_of_strikes", "explain", "fly", "global_sensitivity", "green", "ground_strike", "include_dir",
     "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",

@@ -7,7 +7,7 @@ import pandas as pd
 
 import whimbrel as wb
 from whimbrel.units import cm, deg, inch, mm
-from whimbrel.words import phrases as words
+from whimbrel.words import arc as words_arc
 
 HERE = Path(__file__).parent
 ROUNDING = 1e-9
@@ -73,7 +73,7 @@ def over_the_top():
 
 def looks_over_the_top(path_deg, attack_deg, plane_deg, hand="right"):
     arc = arc_of(path_deg, attack_deg, plane_deg, hand)
-    return LOOK in words.of_arc(arc, arc, wb.Delivery(40.0, path_deg * deg, attack_deg * deg), hand, "yards")
+    return LOOK in words_arc.of_arc(arc, arc, wb.Delivery(40.0, path_deg * deg, attack_deg * deg), hand, "yards")
 
 
 def trade():

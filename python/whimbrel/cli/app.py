@@ -10,14 +10,14 @@ from typing import Annotated, Any
 
 import typer
 
+from ..core import cautions
 from ..errors import InputError, MissingPackage
 from ..questions.swing_plane import planes_around
 from ..row.arc import arc_of, ground_strike
-from ..row.shot import play
+from ..row.play import play
 from ..row.swing import Delivery
 from ..row.swing import Hand as HandName
 from ..units import deg
-from ..words import phrases as words
 from . import course as cli_course
 from . import dispersion as cli_dispersion
 from . import explain as cli_explain
@@ -56,7 +56,7 @@ from .terminal import Terminal, spell_what_it_lacks
 
 app = typer.Typer(
     no_args_is_help=True,
-    epilog=words.CAUTION,
+    epilog=cautions.CAUTION,
 )
 
 
@@ -206,7 +206,7 @@ def arc_command(
     print_arc(middle, spread, hit, side, units.value)
     if ground is not None:
         print_ground(ground, units.value)
-    say(words.SHORT_CAUTION, style="dim")
+    say(cautions.SHORT_CAUTION, style="dim")
     say_files(("Picture", picture))
 
 

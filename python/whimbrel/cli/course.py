@@ -10,15 +10,19 @@ from typing import Annotated, Any
 import numpy as np
 import typer
 
+from ..core import cautions
 from ..core.quantity import System, parse, shown, text
+from ..core.value import units_of
 from ..errors import InputError, first_of
+from ..plots import holding_green as plot_holding
 from ..questions.bag import Bag, typical_bag, usual_bag
 from ..questions.conditions import AirTable, WindTable, carry_by_air, carry_by_wind
 from ..questions.course import Choice, CourseShot, choose_club
 from ..questions.holding_green import descent_to_hold, spin_to_hold
 from ..row.ground import Landing, turfs
-from ..row.shot import play
-from ..words import phrases as words
+from ..row.play import play
+from ..words import holding_green as words_hold
+from ..words import shot as words_shot
 from .files import beside, check_files, save_picture, save_table, say_files
 from .flag_groups import AirFlags, with_groups
 from .flags import (
@@ -111,11 +115,11 @@ def course_command(
         _print_parts(choice.course_shot, units.value)
         say("")
     _print_clubs(choice, units.value)
-    for note in words.out_of_range(choice.course_shot.shot):
+    for note in words_shot.out_of_range(choice.course_shot.shot):
         say(note, style="yellow")
     _say_whose(driver_speed, strikes, bag)
-    say(words.BALL_SPREAD, style="dim")
-    say(words.SHORT_CAUTION, style="dim")
+    say(cautions.BALL_SPREAD, style="dim")
+    say(cautions.SHORT_CAUTION, style="dim")
     say_files(("Picture", picture))
 
 
@@ -193,7 +197,7 @@ def _as_json(choice: Choice) -> dict[str, Any]:
         "units": "SI: m, rad",
         "club": choice.best,
         "status": course.status,
-        **{name: plain(getattr(course, name)) for name in (*CourseShot._columns, "aim_off", "past")},
+        **{name: plain(getattr(course, name)) for name in (*units_of(CourseShot), "aim_off", "past")},
         "alone": {name: plain(x) for name, x in course.alone.items()},
         "rules_of_thumb": {name: plain(x) for name, x in course.rules_of_thumb.items()},
         "clubs": [
@@ -235,19 +239,17 @@ def stopping_command(
         on: dict[str, Any] = {"turf": ground, "terrain": slope, "landing_speed": landing.landing_speed}
         spin = spin_to_hold(room, descent_angle=landing.descent_angle, **on)
         descent = descent_to_hold(room, landing_spin_rate=landing.landing_spin_rate, **on)
-        held = words.of_hold(room, landing, spin, descent, units.value)
+        held = words_hold.of_hold(room, landing, spin, descent, units.value)
     if picture is not None:
-        from ..plots import course as plot_course
-
         save_picture(
-            lambda: plot_course.stopping(landing, ground, depth=room, terrain=slope, units=units.value), picture
+            lambda: plot_holding.stopping(landing, ground, depth=room, terrain=slope, units=units.value), picture
         )
     say(shot.in_words(units.value))
-    for note in words.out_of_range(shot):
+    for note in words_shot.out_of_range(shot):
         say(note, style="yellow")
     if held is not None:
         say(held)
-    say(words.SHORT_CAUTION, style="dim")
+    say(cautions.SHORT_CAUTION, style="dim")
     say_files(("Picture", picture))
 
 
@@ -290,8 +292,8 @@ def conditions_command(
     say("")
     _print_wind(by_wind, units.value)
     _say_whose(driver_speed, strikes, bag)
-    say(words.BALL_SPREAD, style="dim")
-    say(words.SHORT_CAUTION, style="dim")
+    say(cautions.BALL_SPREAD, style="dim")
+    say(cautions.SHORT_CAUTION, style="dim")
     say_files(*(("Table", path) for path in tables), *(("Picture", path) for path in pictures))
 
 

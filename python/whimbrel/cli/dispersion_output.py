@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from ..clouds.cloud import Dispersion
+from ..core import cautions
 from ..core.quantity import System
 from ..core.value import Array
-from ..words import phrases as words
 from ..words.dispersion import drawn_in_words, failures, finish, limits, row, shares_in_words, stretched, wrong
 from .output import console, right_aligned, say
 from .output import json_number as number
@@ -28,8 +28,8 @@ def print_cloud(cloud: Dispersion, units: System) -> None:
     for line in (*wrong(cloud), *failures(cloud), *stretched(cloud)):
         say(line, style="yellow")
     say(limits(cloud), style="dim")
-    say(words.BALL_SPREAD, style="dim")
-    say(words.CAUTION, style="dim")
+    say(cautions.BALL_SPREAD, style="dim")
+    say(cautions.CAUTION, style="dim")
 
 
 def _listing(cloud: Dispersion, units: System) -> Listing:

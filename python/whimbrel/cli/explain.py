@@ -8,15 +8,18 @@ from typing import Annotated, Any
 
 import typer
 
+from ..core import cautions
 from ..core.quantity import System
-from ..core.value import columns_of
+from ..core.value import columns_of, units_of
 from ..errors import InputError
-from ..questions.explain import Explained, explain, what_if
+from ..questions.explain import Explained, explain
+from ..questions.what_if import what_if
 from ..row.arc import on_uphill_stance
-from ..row.shot import Shot, play
+from ..row.play import play
+from ..row.shot import Shot
 from ..row.swing import Delivery
 from ..words import explain as words_explain
-from ..words import phrases as words
+from ..words import shot as words_shot
 from .files import check_files, save_picture, say_files
 from .flag_groups import AirFlags, SwingFlags, started, with_groups
 from .flags import OUTPUT, Rise, TeeHeight, Text, Units, UnitSystem, flag, in_si, terrain_of
@@ -95,7 +98,7 @@ def changed(text: str) -> dict[str, float]:
     """A change of the delivery as the command takes it: ``face_angle=0deg``."""
     name, equals, number = text.partition("=")
     name = name.strip().replace("-", "_")
-    if not equals or name not in Delivery._columns:
+    if not equals or name not in units_of(Delivery):
         raise InputError(
             f"--what-if: {text!r} is not a change such as face_angle=0deg; it can change "
             f"{', '.join(columns_of('Delivery'))}"
@@ -115,11 +118,11 @@ def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: Sy
         say(words_explain.replayed(told, text, shot, units))
     if replayed:
         say("")
-    for note in [*words_explain.notes(told), *words.out_of_range(told.shot)]:
+    for note in [*words_explain.notes(told), *words_shot.out_of_range(told.shot)]:
         say(note, style="yellow")
-    say(words.BALL_SPREAD, style="dim")
-    say(words.SHORT_CAUTION, style="dim")
-    say(words.SWING_CAUTION, style="dim")
+    say(cautions.BALL_SPREAD, style="dim")
+    say(cautions.SHORT_CAUTION, style="dim")
+    say(cautions.SWING_CAUTION, style="dim")
 
 
 def _listing(rows: list[list[str]]) -> Listing:

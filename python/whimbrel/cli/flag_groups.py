@@ -9,6 +9,7 @@ from inspect import Parameter, Signature, signature
 from typing import Annotated, Any, get_type_hints
 
 from ..core.quantity import parse
+from ..core.value import units_of
 from ..errors import InputError
 from ..questions.bag import usual_delivery
 from ..questions.inputs import Start
@@ -122,7 +123,7 @@ class SwingFlags:
         if self.club is None:
             raise InputError('--usual needs a club, e.g. --club "7 iron" (whimbrel clubs lists them)')
         usual = usual_delivery(self.clubs()[self.club], parse(USUAL_SPEED, "m/s", "") if pace is None else pace)
-        numbers = {name: float(getattr(usual, name)) for name in Delivery._columns}
+        numbers = {name: float(getattr(usual, name)) for name in units_of(Delivery)}
         if "shaft_lean" in given:
             del numbers["dynamic_loft"]
         return {**numbers, **given}

@@ -7,8 +7,8 @@ from typing import Annotated
 
 import typer
 
+from ..core import cautions
 from ..core.files import write_text
-from ..words import phrases as words
 from ..words.session import counted
 from .files import check_files
 from .flags import OUTPUT, ClubFile, Side, Text, Units, UnitSystem, flag
@@ -63,7 +63,7 @@ def lesson_command(
     told = answered(file, reading, club, clubs_file, hand, before, after, ask, smallest, noise, target, seed)
     write_text(lesson(told, units=units.value, player=player, called=file.name), out)
     say(counted(told), style="red" if told.bad else None)
-    say(words.SHORT_CAUTION, style="dim")
-    say(words.SWING_CAUTION, style="dim")
+    say(cautions.SHORT_CAUTION, style="dim")
+    say(cautions.SWING_CAUTION, style="dim")
     say_file("Lesson", out)
     exit_without_strikes(told)

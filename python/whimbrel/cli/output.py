@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ..core import cautions
 from ..core.quantity import System, text
-from ..core.value import columns_of
+from ..core.value import columns_of, numbers_of, units_of
 from ..errors import SHOWN, first_of
 from ..row.arc import GroundStrike, SwingArc
 from ..row.flight import Flight, Launch
@@ -18,7 +19,9 @@ from ..row.shot import Shot
 from ..row.swing import Clubs, Delivery, Hand
 from ..strikes.play_table import in_place
 from ..units import deg
+from ..words import arc as words_arc
 from ..words import phrases as words
+from ..words import shot as words_shot
 from .terminal import Listing, Terminal
 
 if TYPE_CHECKING:
@@ -48,7 +51,7 @@ def print_shot(shot: Shot, units: System) -> None:
     say(shot.in_words(units))
     say("")
     console.print(_stages(shot, units))
-    for note in words.out_of_range(shot):
+    for note in words_shot.out_of_range(shot):
         say(note, style="yellow")
     _print_limits(shot.impact is not None and shot.impact_model == "rigid")
 
@@ -58,15 +61,15 @@ def _stages(shot: Shot, units: System) -> Listing:
     if shot.impact is not None:
         stages.append(("impact", shot.impact, _telling(shot)))
     if shot.start != "landing":
-        stages.append(("launch", shot.launch, [name for name in Launch._columns if name != "axial_spin_rate"]))
+        stages.append(("launch", shot.launch, [name for name in units_of(Launch) if name != "axial_spin_rate"]))
         if shot.status == "ok":
-            stages.append(("flight", shot.flight, list(Flight._columns)))
+            stages.append(("flight", shot.flight, list(units_of(Flight))))
     if shot.run.status == "ok":
-        stages.append(("run", shot.run, list(Run._columns)))
+        stages.append(("run", shot.run, list(units_of(Run))))
     grid = Listing(right=[2])
     for stage, value, names in stages:
         for i, name in enumerate(names):
-            reading = text(getattr(value, name), name, value._columns[name], units)
+            reading = text(getattr(value, name), name, units_of(value)[name], units)
             grid.add_row("" if i else stage, name.replace("_", " "), reading)
     return grid
 
@@ -78,14 +81,14 @@ def _telling(shot: Shot) -> list[str]:
         untold.add("start_fraction")
     if shot.impact_model == "rigid":
         untold |= {"contact_time", "slip_time"}
-    return [name for name in Impact._columns if name not in untold]
+    return [name for name in units_of(Impact) if name not in untold]
 
 
 def _print_limits(rigid: bool = False) -> None:
     if rigid:
-        say(words.IMPACT_BIAS, style="dim")
-    say(words.BALL_SPREAD, style="dim")
-    say(words.SHORT_CAUTION, style="dim")
+        say(cautions.IMPACT_BIAS, style="dim")
+    say(cautions.BALL_SPREAD, style="dim")
+    say(cautions.SHORT_CAUTION, style="dim")
 
 
 def json_number(x: Any) -> float | None:
@@ -104,12 +107,12 @@ def as_json(shot: Shot) -> dict[str, Any]:
         del stages["launch"], stages["flight"]
     for stage, value in stages.items():
         if value is not None:
-            result[stage] = {name: json_number(x) for name, x in value._numbers().items()}
+            result[stage] = {name: json_number(x) for name, x in numbers_of(value).items()}
     if shot.impact is not None:
         for name in ("head_velocity_after", "head_rotation_after"):
             result["impact"][name] = getattr(shot.impact, name).tolist()
-    result["air"] = {name: float(x) for name, x in shot.air._numbers().items()}
-    result["turf"] = {"name": shot.turf.name, **{name: float(x) for name, x in shot.turf._numbers().items()}}
+    result["air"] = {name: float(x) for name, x in numbers_of(shot.air).items()}
+    result["turf"] = {"name": shot.turf.name, **{name: float(x) for name, x in numbers_of(shot.turf).items()}}
     result["out_of_range"] = shot.out_of_range
     return result
 
@@ -131,7 +134,7 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
             say(f"{count} of them {what} and count in no mean.")
     rolling = int((frame["computed_run_status"] == "no_rest").sum())
     if rolling:
-        say(f"{rolling} had not come to rest after {words.LONGEST_RUN:.0f} s and count in no mean total.")
+        say(f"{rolling} had not come to rest after {words_shot.LONGEST_RUN:.0f} s and count in no mean total.")
     stretched = int((frame["computed_out_of_range"] != "").sum())
     if stretched:
         say(f"{stretched} took a model outside its stated range: see the column computed_out_of_range.")
@@ -183,10 +186,10 @@ def _by_club(played: pd.DataFrame, unit: str) -> Listing:
 
 def print_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, units: System) -> None:
     """The arc in words and numbers; beside each number what the plane's uncertainty does to it."""
-    say(words.of_arc(arc, spread, delivery, hand, units))
+    say(words_arc.of_arc(arc, spread, delivery, hand, units))
     say("")
     listing = right_aligned("", "", "with the plane's range")
-    for name, si in SwingArc._columns.items():
+    for name, si in units_of(SwingArc).items():
         ends = sorted(np.broadcast_to(getattr(spread, name), (2,)).tolist())
         low, high = (text(x, name, si, units) for x in ends)
         span = "" if low == high else f"{low} to {high}"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from ..core import cautions
 from ..core.quantity import System
 from ..questions.sensitivity import Sensitivity
-from ..words import phrases as words
 from .output import console, json_number, right_aligned, say
 
 
@@ -34,7 +34,7 @@ def print_sensitivity(told: Sensitivity, units: System) -> None:
     say("Each line changes one input and holds the others: exact slopes here, a first guess farther away.")
     for note in told.notes():
         say(note, style="yellow")
-    say(words.BALL_SPREAD, style="dim")
-    say(words.SHORT_CAUTION, style="dim")
+    say(cautions.BALL_SPREAD, style="dim")
+    say(cautions.SHORT_CAUTION, style="dim")
     if "clubhead_speed" in told.by:
-        say(words.SWING_CAUTION, style="dim")
+        say(cautions.SWING_CAUTION, style="dim")

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from ..core.quantity import System, parse
+from ..core import cautions
+from ..core.quantity import System, parse, plain_name
 from ..errors import InputError
-from ..words import phrases as words
-from ..words.session import called, counted, of_aimed, of_comparison, of_driven, of_spread, plain, short
+from ..sessions.answers import called
+from ..words.session import counted, of_aimed, of_comparison, of_driven, of_spread, short
 from .files import no_rows, refuse_to_overwrite, save_table
 from .flags import OUTPUT, ClubFile, Hand, Side, Text, Units, UnitSystem, clubs_of, flag
 from .output import console, say, say_file
@@ -177,14 +178,14 @@ def print_session(told: Session, units: System, out: Path | None) -> None:
     if out is not None:
         say_file("Tables", out)
     if any(group.played for group in told.groups):
-        say(words.BALL_SPREAD, style="dim")
-    say(words.CAUTION, style="dim")
+        say(cautions.BALL_SPREAD, style="dim")
+    say(cautions.CAUTION, style="dim")
 
 
 def _listing(spreads: Any, units: System) -> Listing:
     listing = Listing(prose=[1])
     for name, spread in spreads.items():
-        listing.add_row(plain(name), of_spread(name, spread, units))
+        listing.add_row(plain_name(name), of_spread(name, spread, units))
     return listing
 
 
@@ -192,7 +193,7 @@ def _print_side_by_side(told: Session, units: System) -> None:
     """Mean ± SD of each player's clubs beside each other, where there is more than one."""
     from ..sessions.frames import last_blocks
 
-    groups = last_blocks(told)
+    groups = last_blocks(told.groups)
     for player in dict.fromkeys(player for player, _ in groups):
         clubs = {club: group for (who, club), group in groups.items() if who == player}
         if len(clubs) < 2:
@@ -200,5 +201,7 @@ def _print_side_by_side(told: Session, units: System) -> None:
         console.rule(f"{player or 'The clubs'} side by side: mean ± SD", align="left", style="dim")
         listing = Listing("", *clubs)
         for name in dict.fromkeys(name for group in clubs.values() for name in group.spreads):
-            listing.add_row(plain(name), *(short(group.spreads.get(name), name, units) for group in clubs.values()))
+            listing.add_row(
+                plain_name(name), *(short(group.spreads.get(name), name, units) for group in clubs.values())
+            )
         console.print(listing)

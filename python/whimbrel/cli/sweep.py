@@ -13,12 +13,14 @@ import numpy as np
 import typer
 
 from ..core.quantity import parse
+from ..core.value import units_of
 from ..core.whole_files import write_whole
 from ..errors import InputError
+from ..plots.sweep import plot_sweep
 from ..questions.inputs import STARTS, Start, axes_of, unknown_axis
 from ..row.ground import Landing
 from ..row.swing import Delivery
-from ..sweeps.sweep import MOST, plot_sweep, sweep
+from ..sweeps.sweep import MOST, sweep
 from .files import STOPPED, check_files, partial_of, save_picture, say_files
 from .flag_groups import (
     AirFlags,
@@ -91,7 +93,8 @@ def sweep_command(
     numbers, asked = numbers_of(swing, launch, landing), _asked(axis)
     kind = _kind(numbers, swing.club, asked)
     axes = _axes(asked, kind)
-    own = {name: float(x[0]) for name, x in axes.items() if name in kind._columns}  # an axis stands in for its flag
+    # An axis stands in for its flag.
+    own = {name: float(x[0]) for name, x in axes.items() if name in units_of(kind)}
     numbers[kind] = {**own, **numbers[kind]}
     start, member = start_from(numbers, swing)
     outputs = of or ["distance" if kind is Landing else "carry"]
@@ -158,7 +161,7 @@ def _asked(given: list[str]) -> dict[str, str]:
 def _kind(numbers: Numbers, club: Text, axes: Iterable[str]) -> type[Start]:
     """What the flags and axes start a shot with: what most of them are numbers of."""
     names = [*axes, *chain.from_iterable(numbers.values())]
-    return Delivery if club else max(STARTS, key=lambda kind: sum(name in kind._columns for name in names))
+    return Delivery if club else max(STARTS, key=lambda kind: sum(name in units_of(kind) for name in names))
 
 
 def _axes(asked: dict[str, str], kind: type[Start]) -> dict[str, Any]:

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ..core import cautions
 from ..core.quantity import System, text
-from ..words import phrases as words
 from .output import say
 
 if TYPE_CHECKING:
@@ -41,8 +41,8 @@ def print_sweep(swept: xr.Dataset, outputs: list[str], units: System) -> None:
             number = text(float(point), name, x.attrs["units"], units)
             say(f"{word} {name.replace('_', ' ')}: {number} at {', '.join(at)}{beyond}.")
     if swept.attrs["start"] != "landing":
-        say(words.BALL_SPREAD, style="dim")
-    say(words.SHORT_CAUTION, style="dim")
+        say(cautions.BALL_SPREAD, style="dim")
+    say(cautions.SHORT_CAUTION, style="dim")
 
 
 def _told(status: xr.DataArray) -> list[str]:

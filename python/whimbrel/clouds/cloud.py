@@ -9,13 +9,16 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ..core.files import import_pandas
 from ..core.quantity import System, shown
+from ..core.result import Result
 from ..core.value import Array, html_table
 from ..errors import InputError
+from ..row.shot import OUTPUTS
 from ..statistics.ellipse import COVERAGE, Ellipse, prediction
 from ..statistics.moments import Estimate, Moments, Sums, moments, quantile
 from ..statistics.targets import Region, Share, share_of
-from .sampling import OUTPUTS, POINTS, UNITS_OF, Sampling
+from .sampling import POINTS, UNITS_OF, Sampling
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -26,7 +29,7 @@ TOLD_QUANTILES = (0.05, 0.25, 0.5, 0.75, 0.95)
 
 
 @dataclass(frozen=True, repr=False)
-class Dispersion:
+class Dispersion(Result, view="dispersion"):
     """A cloud of shots: where they finish, how they spread, what share is in a region. SI.
 
     sampling: what was played. sums: of all samples. kept: by output, the first samples one by one, shape (kept,),
@@ -147,8 +150,6 @@ class Dispersion:
 
         units: ``"yards"`` or ``"metric"``. Needs the ``tables`` extra.
         """
-        from ..core.files import import_pandas
-
         rows = []
         for name in self.outputs:
             unit = shown(name, OUTPUTS[name][1], units)
@@ -166,8 +167,6 @@ class Dispersion:
 
         units: ``"yards"`` or ``"metric"``. Needs the ``tables`` extra.
         """
-        from ..core.files import import_pandas
-
         columns = {**self.sampling.drawn(0, len(self.points[0])), **self.kept}
         named = {}
         for name, x in columns.items():
@@ -179,20 +178,16 @@ class Dispersion:
 
     def in_words(self, units: System = "yards") -> str:
         """Where the balls finish, their spread, the share in each target, and what the cloud does not know."""
-        from ..words.dispersion import of_dispersion
-
-        return of_dispersion(self, units)
+        return str(self._words().of_dispersion(self, units))
 
     def plot(self, ax: Axes | None = None, units: System = "yards", coverage: float = COVERAGE) -> Axes:
         """The cloud from above with its median, ellipse and targets; needs the ``plots`` extra."""
-        from ..plots.dispersion import cloud
-
-        return cloud(self, ax, units, coverage)
+        drawn: Axes = self._plots().cloud(self, ax, units, coverage)
+        return drawn
 
     def _described(self) -> list[tuple[str, str]]:
-        from ..words.dispersion import listed
-
-        return listed(self)
+        lines: list[tuple[str, str]] = self._words().listed(self)
+        return lines
 
     def __repr__(self) -> str:
         return "\n".join(

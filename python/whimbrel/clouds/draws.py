@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from .. import _core
-from ..core.value import Array, value_or_default
+from ..core.value import Array, units_of, value_or_default
 from ..errors import InputError
 from ..row.flight import Launch
 from ..row.setting import Terrain, Weather, Wind
@@ -90,7 +90,7 @@ def around(
             raise InputError("covariance needs fields, the names of its rows in order")
         names = tuple(fields)
         factor = factor_of(covariance, names)
-    known = (*start._columns, *DRAWN_CONDITIONS)
+    known = (*units_of(start), *DRAWN_CONDITIONS)
     for name in names:
         if name not in known:
             kind = type(start).__name__.lower()
@@ -109,7 +109,7 @@ def around(
 
 def _middle(name: str, start: Delivery | Launch, conditions: Mapping[str, Any]) -> float:
     """What a field is where nothing spreads."""
-    if name in start._columns:
+    if name in units_of(start):
         return float(getattr(start, name))
     if name == "tee_height":
         return float(value_or_default(conditions.get("terrain"), "terrain", Terrain).tee_height)
@@ -143,7 +143,7 @@ def with_drawn(
     drawn: Mapping[str, Array], start: Delivery | Launch, conditions: Mapping[str, Any]
 ) -> tuple[Delivery | Launch, dict[str, Any]]:
     """Start and conditions with the drawn numbers in them."""
-    own: Any = {name: x for name, x in drawn.items() if name in start._columns}
+    own: Any = {name: x for name, x in drawn.items() if name in units_of(start)}
     start = replace(start, **own)
     there = dict(conditions)
     weather = {name: drawn[name] for name in WEATHER if name in drawn}

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
-from ..core.value import Array
+from ..core.value import Array, numbers_of
 from ..errors import InputError
 from ..row.flight import Launch
 from ..row.swing import Club, Delivery
@@ -72,7 +72,7 @@ def _club(strikes: Strikes, club: str | None) -> str:
 
 def _with_conditions(rows: Array, start: Delivery | Launch, strikes: Strikes) -> Resampled:
     """The started rows with their own conditions, those that have all."""
-    columns = {name: np.broadcast_to(x, len(rows)) for name, x in start._numbers().items()}
+    columns = {name: np.broadcast_to(x, len(rows)) for name, x in numbers_of(start).items()}
     numbers = strikes.rows.numbers
     columns |= {name: numbers[name][rows] for name in DRAWN_CONDITIONS if name in numbers}
     table = np.stack(list(columns.values()), axis=1)

@@ -11,10 +11,9 @@ import numpy as np
 
 from ..core.value import Array
 from ..errors import InputError, whole
-from ..row.flight import Flight, Launch
-from ..row.ground import Run
-from ..row.impact import Impact
-from ..row.shot import Shot, play
+from ..row.flight import Launch
+from ..row.play import play
+from ..row.shot import OUTPUTS, Shot
 from ..row.swing import Club, Delivery
 from ..statistics.moments import BLOCK, TOLD, Sums, added, powers
 from ..statistics.targets import Region
@@ -28,12 +27,6 @@ POINTS: dict[str, tuple[str, str]] = {
     "rest": ("total_offline", "total_downrange"),
 }
 USUAL: dict[str, tuple[str, ...]] = {"landing": ("carry",), "rest": ("total", "carry")}
-#: What of a shot can be asked for: its stage and its SI unit.
-OUTPUTS: dict[str, tuple[str, str]] = {
-    name: (stage, si)
-    for stage, kind in (("impact", Impact), ("launch", Launch), ("flight", Flight), ("run", Run))
-    for name, si in kind._columns.items()
-}
 #: The SI unit of everything drawn or asked for.
 UNITS_OF = {**FIELDS, **{name: si for name, (_, si) in OUTPUTS.items()}}
 #: The status of a sample that finished without one of the outputs, such as a total where no run was played.
@@ -109,7 +102,7 @@ def read(shot: Shot, outputs: Iterable[str]) -> tuple[Array, Any]:
 
 def _stretched(shot: Shot, good: Any, ran: bool) -> Counter[str]:
     """How many good shots left each stated range; a bounce's where runs are asked for."""
-    told = shot.out_of_range if ran else shot._out_of_range  # asking for a bounce plays the run
+    told = shot.out_of_range if ran else shot.out_of_range_before_run  # asking for a bounce plays the run
     return +Counter({name: int((np.nan_to_num(x)[good] != 0).sum()) for name, x in told.items()})
 
 

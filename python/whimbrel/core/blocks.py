@@ -14,7 +14,7 @@ import numpy as np
 from ..errors import InputError
 from .chunked import chunks_in
 from .optional import import_dask_array
-from .value import Shape, Value
+from .value import Shape, Value, numbers_of
 
 #: Arguments by name, values among them.
 Given = dict[str, Any]
@@ -98,7 +98,7 @@ def _varying(given: Given) -> dict[Name, Any]:
         (argument, name): x
         for argument, value in given.items()
         if isinstance(value, Value)
-        for name, x in value._numbers().items()
+        for name, x in numbers_of(value).items()
         if x.ndim or chunks_in(x) is not None
     }
 

@@ -14,7 +14,7 @@ import numpy as np
 from .chunked import chunks_in
 from .given_numbers import has_labels, own
 from .labels import Labels, labels_of
-from .value import Value
+from .value import Value, is_labelled, units_of
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -62,10 +62,10 @@ def worn(result: Any, labels: Labels, name: str = "", unit: str | None = None) -
     if not is_dataclass(result) or isinstance(result, type):
         return result
     new = copy(result)
-    units = result._columns if isinstance(result, Value) else {}
+    units = units_of(result) if isinstance(result, Value) else {}
     for field in fields(result):
         x = getattr(result, field.name)
-        x = WornLater(x, labels) if field.name == "_run_out" else worn(x, labels, field.name, units.get(field.name))
+        x = WornLater(x, labels) if field.name == "play_run" else worn(x, labels, field.name, units.get(field.name))
         new.__dict__[field.name] = x
         if isinstance(result, Value) and has_labels(x):
             new.__dict__["_labelled"] = True
@@ -73,7 +73,7 @@ def worn(result: Any, labels: Labels, name: str = "", unit: str | None = None) -
 
 
 def _is_labelled(x: Any) -> bool:
-    return x._labelled if isinstance(x, Value) else has_labels(x)
+    return is_labelled(x) if isinstance(x, Value) else has_labels(x)
 
 
 def _flat(called: inspect.BoundArguments) -> dict[str, Any]:
@@ -95,7 +95,7 @@ def _numbers_of(arguments: dict[str, Any]) -> dict[str, Any]:
     numbers: dict[str, Any] = {}
     for argument, x in arguments.items():
         if isinstance(x, Value):
-            numbers |= {f"{type(x).__name__.lstrip('_')}.{name}": getattr(x, name) for name in x._columns}
+            numbers |= {f"{type(x).__name__.lstrip('_')}.{name}": getattr(x, name) for name in units_of(x)}
         elif has_labels(x) or isinstance(x, np.ndarray):
             numbers[argument] = x
     return numbers
@@ -104,10 +104,10 @@ def _numbers_of(arguments: dict[str, Any]) -> dict[str, Any]:
 def _plain(x: Any, labels: Labels) -> Any:
     if not isinstance(x, Value):
         return labels.plain(x)
-    if not x._labelled:
+    if not is_labelled(x):
         return x
     new = copy(x)
-    for name in x._columns:
+    for name in units_of(x):
         new.__dict__[name] = labels.plain(getattr(x, name))
     new.__dict__["_labelled"] = False
     return new

@@ -46,6 +46,11 @@ def import_xarray() -> Any:
     return _module("xarray", "grids")
 
 
+def import_pyplot() -> Any:
+    """matplotlib.pyplot."""
+    return _module("matplotlib.pyplot", "plots")
+
+
 def import_tqdm() -> Any:
     """tqdm.auto."""
     return _module("tqdm.auto", "grids")

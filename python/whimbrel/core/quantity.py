@@ -244,3 +244,8 @@ def reading(x: Any, name: str, si: str) -> str:
     finite = values[np.isfinite(values)]
     span = f"{text(finite.min(), name, si)} to {text(finite.max(), name, si)}" if finite.size else "no numbers"
     return f"{span}, shape {values.shape}"
+
+
+def plain_name(name: str) -> str:
+    """A quantity's name as people read it: ``face angle`` for ``face_angle``."""
+    return name.replace("_", " ")

@@ -21,6 +21,7 @@ from .quantity import reading
 Number = float | Array
 Shape = tuple[int, ...]
 Kind = TypeVar("Kind")
+V = TypeVar("V", bound="Value")
 
 
 def columns_of(kind: str) -> dict[str, str]:
@@ -69,11 +70,6 @@ class Value:
             numbers = {name: labels.plain(x) for name, x in numbers.items()}
         return {name: np.asarray(x) if chunks_in(x) is None else x for name, x in numbers.items()}
 
-    @classmethod
-    def _from_table(cls, table: Array, shape: Shape, **others: Any) -> Self:
-        numbers = {name: unpacked(table[:, i], shape) for i, name in enumerate(cls._columns)}
-        return cls(**numbers, **others)
-
     @property
     def shape(self) -> Shape:
         """The broadcast shape of the numbers; ``()`` for scalars."""
@@ -105,6 +101,32 @@ class Value:
 
     def _repr_html_(self) -> str:
         return html_table({type(self).__name__: self._described()})
+
+
+def units_of(kind: type[Value] | Value) -> dict[str, str]:
+    """The numbers of a value or a type of values, in their order: name to SI unit."""
+    return kind._columns
+
+
+def numbers_of(value: Value) -> dict[str, Any]:
+    """Every number of a value as an array, NumPy's or Dask's; labelled ones along the dimensions of all of them."""
+    return value._numbers()
+
+
+def from_table(kind: type[V], table: Array, shape: Shape, **others: Any) -> V:
+    """A value from rows of the compiled half, in the user's shape; others: its fields that are no numbers."""
+    numbers = {name: unpacked(table[:, i], shape) for i, name in enumerate(units_of(kind))}
+    return kind(**numbers, **others)
+
+
+def is_labelled(value: Value) -> bool:
+    """Whether any number of a value has labels, xarray's or pandas'."""
+    return value._labelled
+
+
+def describe_fields(value: Value) -> list[tuple[str, str]]:
+    """Each public field of a value and how it reads."""
+    return value._described()
 
 
 def is_lazy(*values: Value) -> bool:

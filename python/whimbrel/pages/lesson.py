@@ -9,7 +9,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from ..core.quantity import System, shown
+from ..core import cautions
+from ..core.quantity import System, plain_name, shown
 from ..errors import InputError, missing
 from ..row.swing import Hand, clubs
 from ..sessions.frames import last_blocks
@@ -17,8 +18,8 @@ from ..sessions.lesson_content import ClubLesson, beside, club_lessons
 from ..sessions.session import Session, session
 from ..words import explain as words_explain
 from ..words import lesson as words_lesson
-from ..words import phrases as words
-from ..words.session import counted, limits, of_aimed, of_comparison, of_driven, of_spread, plain, short
+from ..words import shot as words_shot
+from ..words.session import counted, limits, of_aimed, of_comparison, of_driven, of_spread, short
 from .lesson_style import STYLE
 
 if TYPE_CHECKING:
@@ -252,7 +253,7 @@ class _Page:
             tag("h3", title)
             + paragraphs([which, *words_explain.story(told, self.units)])
             + table(words_explain.causes_table(shared[0], self.units), shared[1], "causes")
-            + paragraphs([*words_explain.notes(shared[0]), *words.out_of_range(told.shot)])
+            + paragraphs([*words_explain.notes(shared[0]), *words_shot.out_of_range(told.shot)])
         )
 
     def _answers(self, lesson: ClubLesson) -> str:
@@ -277,7 +278,10 @@ class _Page:
             group = shown_block.group
             rows = [["quantity", "mean and SD, with their 95 % intervals" if group.n > 3 else "values"]]
             rows += [
-                [plain(name) + (" (played)" if name in group.played else ""), of_spread(name, spread, self.units)]
+                [
+                    plain_name(name) + (" (played)" if name in group.played else ""),
+                    of_spread(name, spread, self.units),
+                ]
                 for name, spread in group.spreads.items()
             ]
             tables.append(table(rows, f"{group.block or 'All strikes'}, {group.n:,}"))
@@ -286,13 +290,13 @@ class _Page:
     def _side_by_side(self, player: str, lessons: list[ClubLesson]) -> str:
         if len(lessons) < 2:
             return ""
-        groups = {club: group for (who, club), group in last_blocks(self.told).items() if who == player}
+        groups = {club: group for (who, club), group in last_blocks(self.told.groups).items() if who == player}
         names = [lesson.club for lesson in lessons]
         tables = []
         for few in (names[i : i + ABREAST] for i in range(0, len(names), ABREAST)):
             quantities = dict.fromkeys(name for club in few for name in groups[club].spreads)
             rows = [["", *(club or "not named" for club in few)]]
-            rows += [[plain(name), *(short(groups[club].spreads.get(name), name, self.units) for club in few)]
+            rows += [[plain_name(name), *(short(groups[club].spreads.get(name), name, self.units) for club in few)]
                      for name in quantities]  # fmt: skip
             tables.append(table(rows, "Mean ± SD of each club's last block"))
         both = beside(lessons)
@@ -305,9 +309,9 @@ class _Page:
 
     def _cautions(self) -> str:
         lines = [*limits(self.told), words_lesson.LIMITS]
-        if words.BALL_SPREAD not in lines[0]:
-            lines.append(words.BALL_SPREAD)
-        lines.sort(key=lambda line: line != words.CAUTION)
+        if cautions.BALL_SPREAD not in lines[0]:
+            lines.append(cautions.BALL_SPREAD)
+        lines.sort(key=lambda line: line != cautions.CAUTION)
         return tag("footer", tag("h2", "Cautions") + paragraphs(lines))
 
 

@@ -9,7 +9,7 @@ import numpy as np
 from ..core.quantity import System
 from ..core.value import Array
 from ..errors import InputError, missing
-from .shot import FLIGHT, LINE, MARK, left_right, plainly_framed, shown_length
+from .style import FLIGHT, LINE, MARK, left_right, plainly_framed, shown_length
 from .target import draw_target
 
 try:

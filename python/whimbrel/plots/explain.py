@@ -8,7 +8,7 @@ import numpy as np
 
 from ..core.quantity import System
 from ..errors import InputError
-from .shot import FLIGHT, GROUND, LINE, MARK, STRUCK, _axes, left_right, plainly_framed, shown_length
+from .style import FLIGHT, GROUND, LINE, MARK, STRUCK, axes_or_new, left_right, plainly_framed, shown_length
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -29,7 +29,7 @@ def causes(told: Explained, of: str = "carry", ax: Axes | None = None, units: Sy
     """The causes of ``"carry"`` or ``"offline"`` as bars, a thin line for the range over the orders."""
     if of not in ("carry", "offline"):
         raise InputError(f"of is {of!r}; accepted: carry, offline")
-    ax = _axes(ax)
+    ax = axes_or_new(ax)
     unit = shown_length(units)
     shares = told.carry if of == "carry" else told.offline
     size, least, most = (
@@ -62,7 +62,7 @@ def causes(told: Explained, of: str = "carry", ax: Axes | None = None, units: Sy
 
 def start_and_curve(told: Explained, ax: Axes | None = None, units: System = "yards") -> Axes:
     """Start line, curve and wind: what face, path and the rest have in each, and the total as a mark."""
-    ax = _axes(ax)
+    ax = axes_or_new(ax)
     unit = shown_length(units)
     stages = (("start line", told.start), ("curve", told.curve), ("wind", told.wind))
     ax.axvline(0.0, color=LINE, lw=1)

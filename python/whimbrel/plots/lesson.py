@@ -10,14 +10,15 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..core.quantity import System, shown
+from ..core.quantity import System, plain_name, shown
 from ..core.value import Array
 from ..sessions.lesson_content import GRID, RASTER, Block, ClubLesson, curves, low_point_range, low_points
 from ..statistics.ellipse import expected_within
 from ..units import deg
 from ..words.lesson import printable
-from ..words.session import ABOUT, plain, said
-from .shot import FLIGHT, GROUND, LINE, MARK, face_outline, left_right, on_face, plainly_framed, shown_length
+from ..words.session import ABOUT, said
+from .shot import face_outline, on_face
+from .style import FLIGHT, GROUND, LINE, MARK, left_right, plainly_framed, shown_length
 from .target import draw_target
 
 if TYPE_CHECKING:
@@ -220,7 +221,9 @@ def what_changed(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
                     xycoords=("axes fraction", "data"), annotation_clip=False)  # fmt: skip
     for look in looks.values():
         ax.plot([], [], ls="none", ms=6, mew=1.6, **look)
-    ax.set_yticks(range(len(changes)), [f"{plain(c.quantity)} {ABOUT[c.about]}" for c in changes], fontsize=8.5)
+    ax.set_yticks(
+        range(len(changes)), [f"{plain_name(c.quantity)} {ABOUT[c.about]}" for c in changes], fontsize=8.5
+    )
     ax.set_ylim(len(changes) - 0.4, -0.6)
     ax.set_xlim(-reach, reach)
     ax.set_xlabel("change, in smallest\nchanges worth having")

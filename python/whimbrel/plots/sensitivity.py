@@ -6,16 +6,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..core.quantity import System, shown, symbol, text
+from ..core.quantity import System, plain_name, shown, symbol, text
 from ..errors import InputError
-from ..words.sensitivity import label, signed, step_text
-from .shot import FLIGHT, LINE, MARK, _axes, plainly_framed
+from ..words.sensitivity import signed, step_text
+from .style import FLIGHT, LINE, MARK, axes_or_new, plainly_framed
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from ..questions.global_sensitivity import GlobalSensitivity
     from ..questions.sensitivity import Sensitivity
 
 
@@ -25,7 +24,7 @@ def bars(told: Sensitivity, of: str, ax: Axes | None = None, units: System = "ya
         raise InputError("plot() is for one shot")
     if of not in told.of:
         raise InputError(f"of is {of!r}; accepted: {', '.join(told.of)}")
-    ax = _axes(ax)
+    ax = axes_or_new(ax)
     unit = shown(of, told.of[of], units)
     size = {by: float(told.of_a_step(of, by, units)) for by in told.by}
     order = sorted((by for by in size if size[by] == size[by]), key=lambda by: -abs(size[by]))
@@ -34,7 +33,7 @@ def bars(told: Sensitivity, of: str, ax: Axes | None = None, units: System = "ya
     ax.axvline(0.0, color=LINE, lw=1)
     ax.barh(rows, effects, color=[FLIGHT if x > 0 else MARK for x in effects], height=0.6)
     steps = [step_text(*told.step(by, units)) for by in order]
-    ax.set_yticks(rows, [f"{label(by)} +{step}" for by, step in zip(order, steps, strict=True)])
+    ax.set_yticks(rows, [f"{plain_name(by)} +{step}" for by, step in zip(order, steps, strict=True)])
     ax.invert_yaxis()
     for row, x in zip(rows, effects, strict=True):
         ax.annotate(signed(x, unit), (x, row), xytext=(4 if x >= 0 else -4, 0), textcoords="offset points",
@@ -61,23 +60,3 @@ def every(told: Sensitivity, units: System = "yards") -> Figure:
     for of, ax in zip(told.of, axes[:, 0], strict=True):
         bars(told, of, ax, units)
     return figure
-
-
-def indices(told: GlobalSensitivity, ax: Axes | None = None) -> Axes:
-    """First and total Sobol indices with their intervals, and the share by the local slopes as a mark."""
-    ax = _axes(ax)
-    rows = np.arange(len(told.indices))
-    for shift, kind, color, words in ((-0.19, "first", FLIGHT, "by itself"), (0.19, "total", MARK, "in all")):
-        size = [getattr(i, kind) for i in told.indices]
-        doubt = [getattr(i, f"{kind}_doubt") for i in told.indices]
-        ax.barh(rows + shift, size, xerr=doubt, color=color, ecolor=LINE, height=0.36, label=words)
-    ax.plot([i.local for i in told.indices], rows, "D", color="black", mfc="white", ms=7, mew=1.5, ls="none",
-            label="by its slope")  # fmt: skip
-    ax.set_yticks(rows, [label(i.name) for i in told.indices])
-    ax.invert_yaxis()
-    ax.set_xlim(left=0.0)
-    ax.set_xlabel("share of the variance; thin lines: 95 % intervals")
-    ax.set_title(f"What makes {told.of.replace('_', ' ')} spread", loc="left", fontweight="bold")
-    ax.legend(loc="lower right", frameon=False)
-    plainly_framed(ax, "x")
-    return ax

@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..core.plain_text import without_steering
-from ..core.quantity import BY_SYMBOL, System, text
+from ..core.quantity import System, text
 from ..errors import InputError, missing
 from ..row.ball import Ball
 from ..row.flight import STATUS_WORDS
 from ..units import deg, inch, mm
+from .style import (
+    FLIGHT,
+    GROUND,
+    LINE,
+    MARK,
+    RUN,
+    STRUCK,
+    axes_or_new,
+    finished,
+    left_right,
+    literal,
+    plainly_framed,
+    shown_length,
+)
 
 try:
     import matplotlib.pyplot as plt
@@ -26,39 +39,10 @@ if TYPE_CHECKING:
     from ..row.shot import Shot
     from ..row.swing import Club, Delivery
 
-# Colours that stay apart for colour-blind eyes (Okabe & Ito 2008).
-FLIGHT, MARK, STRUCK, GROUND, LINE, RUN = "#0072B2", "#D55E00", "#CC79A7", "#8A9A5B", "#555555", "#009E73"
-
-
-def literal(name: str) -> str:
-    """A name that matplotlib writes as it is: a dollar sign starts no formula."""
-    return without_steering(name).replace("$", r"\$")
-
-
-def left_right(x: float, _: Any = None) -> str:
-    """A tick sideways of the target."""
-    return f"{abs(x):g} {'right' if x > 0 else 'left'}" if x else "0"
-
-
-def shown_length(units: System) -> Any:
-    return BY_SYMBOL["yd" if units == "yards" else "m"]
-
-
-def _axes(ax: Axes | None) -> Axes:
-    return ax if ax is not None else plt.subplots(layout="constrained")[1]
-
-
-def plainly_framed(ax: Axes, grid: Literal["both", "x"] | None = "both") -> None:
-    """A light grid behind what is drawn, across x alone or none, and no lines at the top and the right."""
-    if grid is not None:
-        ax.grid(axis=grid, color="#E5E5E5", lw=0.8)
-        ax.set_axisbelow(True)
-    ax.spines[["top", "right"]].set_visible(False)
-
 
 def side_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axes:
     """Height against distance downrange, with apex, landing and place of rest marked."""
-    ax = _axes(ax)
+    ax = axes_or_new(ax)
     unit = shown_length(units)
     path, run = _paths(shot, unit)
     ax.axhline(0.0, color=GROUND, lw=2, zorder=1)
@@ -84,7 +68,7 @@ def side_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Ax
 
 def top_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axes:
     """Sideways distance, the player's right downward, against distance downrange; sideways enlarged."""
-    ax = _axes(ax)
+    ax = axes_or_new(ax)
     unit = shown_length(units)
     path, run = _paths(shot, unit)
     reach, heading = path[-1, 1], shot.launch.launch_direction
@@ -127,14 +111,6 @@ def _landing(ax: Axes, where: Any, words: str, above: bool) -> None:
                 bbox={"fc": "white", "ec": "none", "alpha": 0.8, "pad": 1})  # fmt: skip
 
 
-def finished(ax: Axes, title: str, across: str, unit: Any) -> Axes:
-    ax.set_title(title, loc="left", fontweight="bold")
-    ax.set_xlabel(f"downrange, {unit.symbol}")
-    ax.set_ylabel(across)
-    plainly_framed(ax)
-    return ax
-
-
 def shot(shot: Shot, units: System = "yards") -> Figure:
     """Side and top view of one shot."""
     if shot.shape != ():
@@ -161,7 +137,7 @@ def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
         raise ValueError("d_plane() is for one shot with a delivery")
     if shot.impact is None:
         raise ValueError("d_plane() needs the impact")
-    ax = _axes(ax)
+    ax = axes_or_new(ax)
     hit, launch = shot.delivery, shot.launch
     path, struck = _pointing(hit.club_path, hit.attack_angle), np.asarray(shot.impact.struck_normal)
     marks = [
@@ -212,7 +188,7 @@ def _degrees(way: Any) -> Any:
 
 def face(club: Club, delivery: Delivery, ax: Axes | None = None) -> Axes:
     """Looking at the face: its outline, its centre, and where the ball was struck (scalars or arrays), in mm."""
-    ax = _axes(ax)
+    ax = axes_or_new(ax)
     x, y = on_face(club, delivery.strike_toe, delivery.strike_high)
     face_outline(club, ax)
     ax.plot(x.ravel(), y.ravel(), "o", color=MARK, ms=11 if x.size == 1 else 6, alpha=1.0 if x.size == 1 else 0.6)
@@ -259,7 +235,7 @@ def arc_from_side(arc: SwingArc, ax: Axes | None = None, units: System = "yards"
     """The leading edge along the ground: ball, turf and low point; heights enlarged."""
     from matplotlib.patches import Ellipse
 
-    ax = _axes(ax)
+    ax = axes_or_new(ax)
     unit, name = (inch, "in") if units == "yards" else (0.01, "cm")
     ahead, low = float(arc.low_point_ahead), float(arc.low_point_height)
     reach = max(0.4, abs(ahead) + 0.1)
@@ -288,7 +264,7 @@ def arc_from_side(arc: SwingArc, ax: Axes | None = None, units: System = "yards"
 
 def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None, face: bool = True) -> Axes:
     """Where plane, path and, if wanted, face point, seen from above; sideways enlarged."""
-    ax = _axes(ax)
+    ax = axes_or_new(ax)
     lines: tuple[Any, ...] = (
         ("target line", 0.0, LINE, (0, (6, 3)), 1.2),
         ("base of the plane", float(arc.base_direction), GROUND, "-", 3),

@@ -6,23 +6,29 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..core.quantity import System, Unit, shown, symbol, text
-from ..errors import InputError, missing
-from .shot import FLIGHT, LINE, _axes, literal, plainly_framed
-
-try:
-    from matplotlib.patheffects import withStroke
-    from matplotlib.ticker import MaxNLocator
-except ImportError:
-    raise missing("matplotlib", "plots") from None
+from ..core.optional import import_xarray
+from ..core.quantity import System, Unit, plain_name, shown, symbol, text
+from ..core.value import of_kind
+from ..errors import InputError
+from .style import FLIGHT, LINE, axes_or_new, literal, plainly_framed
 
 if TYPE_CHECKING:
     import xarray as xr
     from matplotlib.axes import Axes
 
 
-def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None, ax: Axes | None) -> Axes:
-    """See ``whimbrel.plot_sweep``."""
+def plot_sweep(
+    swept: xr.Dataset, output: str, *, units: System = "yards", ridge: str | None = None, ax: Axes | None = None
+) -> Axes:
+    """Draws one output of a grid: over one axis a line, over two labelled contours; needs the ``plots`` extra.
+
+    swept: what ``sweep`` returns, or read back, of a grid. output: one of its variables. Axes of one value do not
+    count; choose among more by ``swept.sel``. units: ``"yards"`` or ``"metric"``; every label says its unit.
+    ridge: also draw where the output is greatest along this axis, for each value of the other: between the points
+    of the grid too, by a parabola. ax: matplotlib's, a new one if not given; it is returned.
+    Raises InputError for what cannot be drawn.
+    """
+    of_kind(swept, "swept", import_xarray().Dataset)
     if output not in swept or "units" not in swept[output].attrs:
         there = [name for name, x in swept.data_vars.items() if "units" in x.attrs]
         raise InputError(f"the sweep has no output {output!r}; there are: {', '.join(map(str, there))}")
@@ -36,7 +42,7 @@ def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None,
         raise InputError(f"{output} has no numbers to draw; status says why")
     if ridge is not None and (ridge not in values.dims or values.ndim == 1):
         raise InputError(f"ridge is {ridge!r}; it takes one of two axes: {', '.join(map(str, values.dims))}")
-    ax, values = _axes(ax), values.sortby(list(values.dims))
+    ax, values = axes_or_new(ax), values.sortby(list(values.dims))
     x, (numbers, unit) = _read(values[values.dims[0]], units), _read(values, units)
     if values.ndim == 1:
         ax.plot(x[0], numbers, color=FLIGHT, lw=2.2, marker="o" if numbers.size < 15 else "", ms=5)
@@ -46,9 +52,9 @@ def plot_swept(swept: xr.Dataset, output: str, units: System, ridge: str | None,
         _contours(ax, x[0], y[0], numbers, _label(output, unit))
         ax.set_ylabel(_label(str(values.dims[1]), y[1]))
         if ridge is not None:
-            _ridge(ax, x[0], y[0], numbers, _words(output), ridge == values.dims[1], _words(ridge))
+            _ridge(ax, x[0], y[0], numbers, plain_name(output), ridge == values.dims[1], plain_name(ridge))
     ax.set_xlabel(_label(str(values.dims[0]), x[1]))
-    ax.set_title(", ".join([_words(output).capitalize(), *_held(swept, units)]), loc="left", fontweight="bold")
+    ax.set_title(", ".join([plain_name(output).capitalize(), *_held(swept, units)]), loc="left", fontweight="bold")
     plainly_framed(ax, "both" if values.ndim == 1 else None)
     return ax
 
@@ -63,6 +69,9 @@ def _held(swept: xr.Dataset, units: System) -> list[str]:
 
 
 def _contours(ax: Axes, x: Any, y: Any, z: Any, label: str) -> None:
+    from matplotlib.patheffects import withStroke
+    from matplotlib.ticker import MaxNLocator
+
     levels = MaxNLocator(14, steps=[1, 2, 5, 10]).tick_values(np.nanmin(z), np.nanmax(z))
     shades = ax.contourf(x, y, z.T, levels=levels, cmap="cividis")
     if np.nanmin(z) < np.nanmax(z):
@@ -115,9 +124,5 @@ def _read(x: xr.DataArray, units: System) -> tuple[Any, Unit]:
     return unit.from_si(x.to_numpy()), unit
 
 
-def _words(name: str) -> str:
-    return name.replace("_", " ")
-
-
 def _label(name: str, unit: Unit) -> str:
-    return _words(name).capitalize() + (f", {symbol(unit)}" if unit.symbol else "")
+    return plain_name(name).capitalize() + (f", {symbol(unit)}" if unit.symbol else "")

@@ -8,7 +8,7 @@ import numpy as np
 
 from ..statistics.best_aim import Circle, Corridor, Rectangle
 from ..statistics.targets import Polygon, Region
-from .shot import GROUND
+from .style import GROUND
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -12,7 +12,7 @@ import numpy as np
 from .. import _core
 from ..core.by_labels import by_labels
 from ..core.named import Named
-from ..core.value import Array, Number, Value, common_shape, of_kind, table_of
+from ..core.value import Array, Number, Value, common_shape, from_table, of_kind, table_of, units_of
 from ..errors import InputError, refuse
 from ..row.swing import Club, Delivery, clubs
 from ..units import mph
@@ -47,11 +47,11 @@ class Bag(Named[Swing]):
             raise InputError("the bag has right-handed and left-handed clubs; a player has one kind")
         members = list(self.values())
         stacked = {
-            name: np.array([float(getattr(swing.club, name)) for swing in members]) for name in Club._columns
+            name: np.array([float(getattr(swing.club, name)) for swing in members]) for name in units_of(Club)
         }
         delivery = {
             name: np.array([float(getattr(swing.delivery, name)) for swing in members])
-            for name in Delivery._columns
+            for name in units_of(Delivery)
         }
         return Swing(Club("bag", **stacked, hand=hands.pop()), Delivery(**delivery))
 
@@ -78,7 +78,7 @@ def usual_delivery(club: Club, driver_speed: Number = 95 * mph) -> Delivery:
         table_of(club, shape), club.hand == "left", table_of(pace, shape), rows
     )
     refuse(mistakes, rows)
-    return Delivery._from_table(table, shape)
+    return from_table(Delivery, table, shape)
 
 
 #: Rounds of ``pace_of``: each leaves at most a third of the error of the one before, for any club.

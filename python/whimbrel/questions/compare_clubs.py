@@ -9,13 +9,14 @@ from typing import Any
 import numpy as np
 
 from ..core.quantity import System
-from ..row.arc import arc_of
+from ..core.result import Result
+from ..row.arc import arc_of, assumed_plane
 from ..row.shot import Shot
 from ..row.swing import Club, d_plane
-from ..units import deg, inch, mm
-from ..words import compare_clubs as words_compared
-from .explain import explainable, what_if
+from ..units import deg, mm
+from .explain import explainable
 from .swing_plane import PLANE_RANGE, Look, look_of, planes_around
+from .what_if import what_if
 
 
 @dataclass(frozen=True)
@@ -58,7 +59,7 @@ class ClubRead:
 
 
 @dataclass(frozen=True)
-class Compared:
+class Compared(Result, view="compare_clubs"):
     """An iron and a driver, or any two clubs, of one player; see ``compare``."""
 
     first: ClubRead
@@ -66,16 +67,10 @@ class Compared:
 
     def in_words(self, units: System = "yards") -> str:
         """What the two have in common, and what one forgives that the other does not."""
-        return words_compared.of_two(self, units)
+        return str(self._words().of_two(self, units))
 
     def __str__(self) -> str:
         return self.in_words()
-
-
-def assumed_plane(club: Club) -> float:
-    """The swing plane's inclination, rad, where it was not measured: 62° with a 7 iron of 37 in, 48° with a driver
-    of 45.5 in, by length between and beyond (common practice, no source; take it as within 4°)."""
-    return float(62 * deg + (float(np.asarray(club.length)) / inch - 37.0) * (48 - 62) / 8.5 * deg)
 
 
 def compare(

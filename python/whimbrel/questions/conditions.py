@@ -10,10 +10,12 @@ import numpy as np
 from ..core.files import import_pandas
 from ..core.given_numbers import frozen
 from ..core.quantity import System, shown
-from ..core.value import Array, as_numbers, of_kind
+from ..core.result import Result
+from ..core.value import Array, as_numbers, numbers_of, of_kind
 from ..row.ball import Ball
+from ..row.play import play
 from ..row.setting import Terrain, Weather, Wind
-from ..row.shot import Shot, play
+from ..row.shot import Shot
 from ..row.swing import Club, Delivery
 from ..units import celsius, deg, ft, mph
 from .bag import Bag
@@ -31,7 +33,7 @@ WINDS = {"ahead": 0.0, "behind": 180 * deg, "the left": -90 * deg, "the right": 
 
 
 @dataclass(frozen=True)
-class AirTable:
+class AirTable(Result, view="conditions"):
     """Carries of a set by air, SI: carry has the shape (club, temperature, altitude), m."""
 
     names: list[str]
@@ -53,16 +55,15 @@ class AirTable:
 
     def plot(self, units: System = "yards") -> Figure:
         """Carry gained against altitude, a panel a temperature, a line a club; needs the ``plots`` extra."""
-        from ..plots import course as plot_course
-
-        return plot_course.air_table(self, units)
+        figure: Figure = self._plots().air_table(self, units)
+        return figure
 
 
 _SHOWN = (("carry", "m"), ("temperature", "K"), ("altitude", "m"))
 
 
 @dataclass(frozen=True)
-class WindTable:
+class WindTable(Result, view="conditions"):
     """Carry and drift of a set by wind, SI: carry and drift have the shape (club, speed, direction), m.
 
     directions: where the wind comes from, in the order of ``WINDS``. drift: what the wind moves the ball sideways,
@@ -93,9 +94,8 @@ class WindTable:
 
     def plot(self, units: System = "yards") -> Figure:
         """What head and tail wind do to carry and cross wind to drift, a line a club; needs the ``plots`` extra."""
-        from ..plots import course as plot_course
-
-        return plot_course.wind_table(self, units)
+        figure: Figure = self._plots().wind_table(self, units)
+        return figure
 
 
 def carry_by_air(
@@ -135,6 +135,6 @@ def _played(bag: Bag, **conditions: Any) -> Shot:
     """Every club in every condition: the club is the first axis of three."""
     of_kind(bag, "bag", Bag)
     club, delivery = bag.stacked()
-    clubs = Club("bag", **{name: x[:, None, None] for name, x in club._numbers().items()}, hand=club.hand)
-    hits = Delivery(**{name: x[:, None, None] for name, x in delivery._numbers().items()})
+    clubs = Club("bag", **{name: x[:, None, None] for name, x in numbers_of(club).items()}, hand=club.hand)
+    hits = Delivery(**{name: x[:, None, None] for name, x in numbers_of(delivery).items()})
     return play(hits, clubs, terrain=Terrain(), accuracy="reference", **conditions)

@@ -11,19 +11,32 @@ from .. import _core
 from ..core.by_labels import by_labels
 from ..core.given_numbers import frozen
 from ..core.quantity import System
+from ..core.result import Result
 from ..core.unsaid import said
-from ..core.value import Array, Number, Shape, Value, common_shape, of_kind, table_of, unpacked, value_or_default
+from ..core.value import (
+    Array,
+    Number,
+    Shape,
+    Value,
+    common_shape,
+    numbers_of,
+    of_kind,
+    table_of,
+    units_of,
+    unpacked,
+    value_or_default,
+)
 from ..errors import InputError, bad_rows
 from ..row.ball import Ball
 from ..row.engine import Conditions, compiled_world
 from ..row.flight import STATUSES, Launch
 from ..row.ground import Run, Turf
 from ..row.impact import ImpactModel, is_rigid
+from ..row.play import check_errors, play
 from ..row.setting import Air, Terrain, Weather, Wind, masked_air
-from ..row.shot import Shot, check_errors, place, play
+from ..row.shot import Shot, place
 from ..row.swing import Club, Delivery
 from ..units import celsius, ft, in_fahrenheit, mph, yd
-from ..words import phrases as words
 from .bag import Bag, Swing
 
 if TYPE_CHECKING:
@@ -45,12 +58,12 @@ class Target(Value, kind="Target"):
 
     def terrain(self, tee_height: Number = 0.0) -> Terrain:
         """The ground around the target as the ground the ball comes down on."""
-        distance, rise, right, along = self._numbers().values()
+        distance, rise, right, along = numbers_of(self).values()
         return Terrain(tee_height, (rise - along * distance)[()], right[()], along[()])
 
 
 @dataclass(frozen=True, repr=False)
-class CourseShot(Value, kind="LevelDistance"):
+class CourseShot(Value, Result, kind="LevelDistance", view="course"):
     """A shot to a target, and what it plays like. SI, read-only.
 
     level_distance: m, carry of the same swing in standard still air over level ground. speed_share: of the usual
@@ -84,13 +97,12 @@ class CourseShot(Value, kind="LevelDistance"):
 
     def in_words(self, units: System = "yards") -> str:
         """Plain sentences; one shot only."""
-        return words.of_course_shot(self, units)
+        return str(self._words().of_course_shot(self, units))
 
     def plot(self, units: System = "yards") -> Figure:
         """The shot from the side and from above; needs ``pip install 'whimbrel[plots]'``."""
-        from ..plots import course as plot_course
-
-        return plot_course.course_shot(self, units)
+        figure: Figure = self._plots().course_shot(self, units)
+        return figure
 
 
 @by_labels
@@ -129,7 +141,7 @@ def level_distance(
     table, codes, mistakes, shape = solve(target, weather, wind)
     if mistakes and (errors == "raise" or shape == ()):
         raise bad_rows(mistakes, int(np.prod(shape)))
-    numbers = {name: unpacked(table[:, i], shape) for i, name in enumerate(CourseShot._columns)}
+    numbers = {name: unpacked(table[:, i], shape) for i, name in enumerate(units_of(CourseShot))}
     flat = replace(target, rise=0.0, slope_right=0.0, slope_downrange=0.0)
     calm, standard = Wind(), Weather()
     cases: dict[str, tuple[Target, Weather | Air, Wind]] = {

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
@@ -10,19 +9,19 @@ import numpy as np
 
 from .. import _core
 from ..core.quantity import System
-from ..core.value import table_of
+from ..core.result import Result
+from ..core.value import from_table, table_of
 from ..errors import InputError
 from ..row.arc import GroundStrike, SwingArc, arc_of, ground_strike
-from ..row.ball import Ball
 from ..row.flight import STATUS_WORDS
 from ..row.impact import is_rigid
-from ..row.setting import Air, Terrain, Weather, Wind, air
-from ..row.shot import Shot, play, world_of
-from ..row.swing import Club, Delivery, Hand, warn_if_fast
+from ..row.setting import Weather, air
+from ..row.shot import Shot, world_of
+from ..row.swing import Club, Delivery, Hand
 from ..units import deg, mm, mph
-from ..words import explain as words_explain
 from .bag import pace_of, usual_delivery
 from .swing_plane import PLANE_RANGE, Look, look_of
+from .what_if import what_if
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -82,7 +81,7 @@ class Nudge:
 
 
 @dataclass(frozen=True, repr=False)
-class Explained:
+class Explained(Result, view="explain"):
     """Why a shot went where it went. Numbers in SI; ``print`` it for words.
 
     shot. reference: the delivery it is held against, in still standard air on level ground, square to the body's
@@ -114,7 +113,7 @@ class Explained:
 
     def in_words(self, units: System = "yards") -> str:
         """The explanation as a player understands it, a paragraph a question."""
-        return words_explain.of_shot(self, units)
+        return str(self._words().of_shot(self, units))
 
     def __str__(self) -> str:
         return self.in_words()
@@ -123,13 +122,12 @@ class Explained:
         return f"Explained: {self.in_words()}"
 
     def _repr_html_(self) -> str:
-        return words_explain.as_html(self)
+        return str(self._words().as_html(self))
 
     def plot(self, units: System = "yards") -> Figure:
         """Both ledgers as bars, a matplotlib figure; needs ``pip install 'whimbrel[plots]'``."""
-        from ..plots import explain as plot_explain
-
-        return plot_explain.ledgers(self, units)
+        figure: Figure = self._plots().ledgers(self, units)
+        return figure
 
 
 def explain(
@@ -203,7 +201,7 @@ def explain(
         start=Sideways(*told["start"]),
         curve=Sideways(*told["curve"]),
         wind=Sideways(*told["wind"]),
-        level=Delivery._from_table(told["level"], ()),
+        level=from_table(Delivery, told["level"], ()),
         nudges=nudges(shot),
         look=look,
         arc=arc,
@@ -212,42 +210,6 @@ def explain(
         uphill=float(uphill),
         replays=told["replays"],
         grounded=told["grounded"],
-    )
-
-
-def what_if(
-    shot: Shot,
-    *,
-    delivery: Mapping[str, float] | None = None,
-    club: Club | None = None,
-    ball: Ball | None = None,
-    weather: Weather | Air | None = None,
-    wind: Wind | None = None,
-    terrain: Terrain | None = None,
-) -> Shot:
-    """The same shot played again with something changed: ``what_if(shot, delivery={"face_angle": 0.0})``.
-
-    delivery: fields of the delivery, SI. What is not named stays as it was: a changed lie_tilt does not turn the
-    face by itself. Raises InputError for a shot without a delivery, an unknown field or a number out of range.
-    """
-    if shot.delivery is None or shot.club is None:
-        raise InputError("what_if takes a shot with a delivery; a measured launch has none to change")
-    changed = dict(delivery or {})
-    unknown = [name for name in changed if name not in Delivery._columns]
-    if unknown:
-        raise InputError(f"{unknown[0]!r} is no field of a delivery; there are: {', '.join(Delivery._columns)}")
-    hit = replace(shot.delivery, **changed)
-    if "clubhead_speed" in changed:
-        warn_if_fast(hit.clubhead_speed)
-    return play(
-        hit,
-        shot.club if club is None else club,
-        ball=shot.ball if ball is None else ball,
-        weather=shot.air if weather is None else weather,
-        wind=shot.wind if wind is None else wind,
-        terrain=shot.terrain if terrain is None else terrain,
-        turf=shot.turf,
-        impact=shot.impact_model,
     )
 
 

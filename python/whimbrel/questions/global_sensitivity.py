@@ -8,19 +8,18 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..clouds.sampling import OUTPUTS
 from ..core.files import import_pandas
 from ..core.optional import import_salib
-from ..core.quantity import text
-from ..core.value import Array, as_numbers, html_table, value_or_default
+from ..core.result import Result
+from ..core.value import Array, as_numbers, value_or_default
 from ..errors import InputError, whole
 from ..row.ball import Ball
 from ..row.engine import Accuracy
 from ..row.flight import Launch
+from ..row.play import play
 from ..row.setting import Air, Weather
-from ..row.shot import play
+from ..row.shot import OUTPUTS
 from ..row.swing import Club, Delivery
-from ..words.sensitivity import aligned, label
 from .inputs import with_numbers
 from .sensitivity import inputs_of, sensitivity
 
@@ -30,8 +29,6 @@ if TYPE_CHECKING:
 
 #: Indices closer than this are told as the same.
 NOTICED = 0.05
-#: What the indices' doubt is, in words.
-DOUBT = "±: half the width of the 95 % interval, by the bootstrap."
 #: An input's spread: a standard deviation (normal), or the ends of a range (uniform). SI.
 Spread = float | tuple[float, float]
 
@@ -65,7 +62,7 @@ class Index:
 
 
 @dataclass(frozen=True, repr=False)
-class GlobalSensitivity:
+class GlobalSensitivity(Result, view="global_sensitivity"):
     """Sobol indices of one result, an ``Index`` an input. mean, spread: of the result over the samples, SI.
 
     samples: shots played for it.
@@ -98,49 +95,21 @@ class GlobalSensitivity:
 
     def notes(self) -> list[str]:
         """Where the indices and the local slopes tell different stories, and why."""
-        lines = []
-        for i in self.indices:
-            told = f"it has a part in {i.total:.0%} of the variance, its slope at the middle says {i.local:.0%}"
-            what = f"{label(i.name)}: {told}"
-            if i.bends and i.total < i.local:
-                lines.append(f"{what}. Other inputs count for more than their slopes say.")
-            elif i.bends and i.local < NOTICED:
-                lines.append(f"{what}. It all but vanishes there, as at an optimum, but {self.of} bends away.")
-            elif i.bends:
-                lines.append(f"{what}. Over its spread {self.of} is not a straight line.")
-            if i.together:
-                share = f"{i.total - i.first:.0%} of the variance"
-                lines.append(f"{label(i.name)}: {share} only together with other inputs.")
+        lines: list[str] = self._words().notes(self)
         return lines
 
-    def _rows(self) -> list[list[str]]:
-        rows = [["share of the variance", "SD of the input", "by itself", "in all", "by its slope"]]
-        for i in self.indices:
-            si = self.units_of[i.name]
-            spread = f"{i.spread:.3g} K" if si == "K" else text(i.spread, i.name, si)  # a difference, not 0 °C
-            rows.append([label(i.name), spread, f"{i.first:.2f} ± {i.first_doubt:.2f}",
-                         f"{i.total:.2f} ± {i.total_doubt:.2f}", f"{i.local:.2f}"])  # fmt: skip
-        return rows
-
     def __str__(self) -> str:
-        mean, spread = (text(x, self.of, self.unit) for x in (self.mean, self.spread))
-        head = (
-            f"{self.of.replace('_', ' ')}: {mean} on average, standard deviation {spread}, {self.samples:,} shots"
-        )
-        return "\n".join([head, *aligned(self._rows()), DOUBT, *self.notes()])
+        return str(self._words().of_global_sensitivity(self))
 
     __repr__ = __str__
 
     def _repr_html_(self) -> str:
-        heading, *rows = self._rows()
-        table = html_table({row[0]: list(zip(heading[1:], row[1:], strict=True)) for row in rows})
-        return f"{table}<p>{DOUBT}</p>"
+        return str(self._words().as_html(self))
 
     def plot(self, ax: Axes | None = None) -> Axes:
         """First and total indices as bars with their intervals, the local share as a mark; needs ``plots``."""
-        from ..plots import sensitivity as plot_sensitivity
-
-        return plot_sensitivity.indices(self, ax)
+        drawn: Axes = self._plots().indices(self, ax)
+        return drawn
 
 
 def global_sensitivity(

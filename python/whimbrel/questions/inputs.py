@@ -11,7 +11,7 @@ import numpy as np
 
 from ..core.chunked import chunks_in
 from ..core.quantity import column
-from ..core.value import Array, as_numbers, columns_of, of_kind
+from ..core.value import Array, as_numbers, columns_of, of_kind, units_of
 from ..errors import InputError
 from ..row.ball import Ball
 from ..row.flight import Launch
@@ -51,13 +51,13 @@ class Axis:
 def axes_of(start: type[Start], weather: type[Weather | Air] = Weather) -> dict[str, Axis]:
     """All axes of a sweep from a delivery, a launch or a landing in weather or air, by name."""
     owners = {
-        "start": start._columns,
-        **({"club": Club._columns} if start is Delivery else {}),
-        "ball": Ball._columns,
-        "weather": weather._columns,
-        "wind": Wind._columns,
-        "terrain": Terrain._columns,
-        "turf": Turf._columns,
+        "start": units_of(start),
+        **({"club": units_of(Club)} if start is Delivery else {}),
+        "ball": units_of(Ball),
+        "weather": units_of(weather),
+        "wind": units_of(Wind),
+        "terrain": units_of(Terrain),
+        "turf": units_of(Turf),
         "green": columns_of("Green"),
     }
     return {

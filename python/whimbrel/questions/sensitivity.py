@@ -12,6 +12,7 @@ from .. import _core
 from ..core.by_labels import by_labels
 from ..core.files import import_pandas
 from ..core.quantity import System, Unit, shown
+from ..core.result import Result
 from ..core.unsaid import said
 from ..core.value import (
     Array,
@@ -21,6 +22,7 @@ from ..core.value import (
     html_table,
     of_kind,
     table_of,
+    units_of,
     unpacked,
     value_or_default,
 )
@@ -30,8 +32,9 @@ from ..row.engine import Conditions, compiled_world
 from ..row.flight import STATUSES, Launch
 from ..row.ground import Turf
 from ..row.impact import ImpactModel, is_rigid
+from ..row.play import check_errors, check_threads
 from ..row.setting import Air, Terrain, Weather, Wind, masked_air, masked_station
-from ..row.shot import Shot, check_errors, check_threads, place
+from ..row.shot import Shot, place
 from ..row.swing import Club, Delivery
 from .inputs import Axis, axes_of, unknown
 
@@ -56,7 +59,7 @@ OF_THE_RUN = ("total", "total_downrange", "total_offline", "distance", "run_time
 
 
 @dataclass(frozen=True, repr=False)
-class Sensitivity:
+class Sensitivity(Result, view="sensitivity"):
     """Exact partial derivatives of a shot's numbers, or an array of shots'. SI.
 
     of, by: names of the results and of the inputs, with their SI units. results, inputs: their values by name.
@@ -131,20 +134,16 @@ class Sensitivity:
 
     def table(self, units: System = "yards") -> list[list[str]]:
         """What a readable step of each input does to each result, as text: a heading, then a row an input."""
-        from ..words.sensitivity import table
-
-        return table(self, units)
+        rows: list[list[str]] = self._words().table(self, units)
+        return rows
 
     def notes(self) -> list[str]:
         """What to know about these slopes: kinks, and shots without a landing."""
-        from ..words.sensitivity import notes
-
-        return notes(self)
+        lines: list[str] = self._words().notes(self)
+        return lines
 
     def __str__(self) -> str:
-        from ..words.sensitivity import in_words
-
-        return in_words(self)
+        return str(self._words().in_words(self))
 
     def __repr__(self) -> str:
         if self.shape == ():
@@ -159,9 +158,8 @@ class Sensitivity:
 
     def plot(self, of: str | None = None, ax: Axes | None = None, units: System = "yards") -> Axes:
         """Bars of what a readable step of each input does to one result; one shot only; needs ``plots``."""
-        from ..plots import sensitivity as plot_sensitivity
-
-        return plot_sensitivity.bars(self, of or next(iter(self.of)), ax, units)
+        drawn: Axes = self._plots().bars(self, of or next(iter(self.of)), ax, units)
+        return drawn
 
 
 @by_labels
@@ -275,7 +273,7 @@ class _Asked:
         self.by = {name: known[name] for name in _names(self._usual() if by is None else by, known, "input")}
 
     def _usual(self) -> list[str]:
-        usual = [name for name in type(self.start)._columns if name not in SELDOM]
+        usual = [name for name in units_of(type(self.start)) if name not in SELDOM]
         return usual + [name for name in USUAL_CONDITIONS if name in self.inputs]
 
     def told(self, errors: str, threads: int) -> Sensitivity:

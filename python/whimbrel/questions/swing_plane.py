@@ -8,16 +8,19 @@ from typing import Literal
 import numpy as np
 
 from ..core.quantity import System
-from ..core.value import Array
+from ..core.result import Result
+from ..core.value import Array, units_of
 from ..errors import InputError
 from ..row.arc import FaceOnArc, GroundStrike, SwingArc, arc_of, carried_along, ground_strike
 from ..row.shot import Shot
 from ..row.swing import Delivery, Hand
 from ..units import deg
-from ..words import swing_plane as words_swing
+from .what_if import what_if
 
 #: How far a plane that was assumed, not measured, may be off: this project's choice.
 PLANE_RANGE = 4 * deg
+#: Angles under this are told as none, rad.
+SEEN = 0.05 * deg
 
 
 def planes_around(plane_inclination: float, plane_range: float = PLANE_RANGE) -> Array:
@@ -32,7 +35,7 @@ def planes_around(plane_inclination: float, plane_range: float = PLANE_RANGE) ->
 
 
 @dataclass(frozen=True)
-class Look:
+class Look(Result, view="swing_plane"):
     """Where the swing plane points, and whether the numbers support a swing that looks over the top and measures
     in-to-out.
 
@@ -61,7 +64,7 @@ class Look:
 
     def in_words(self) -> str:
         """The look, what makes it, the condition for it, and how sure that is."""
-        return words_swing.of_look(self)
+        return str(self._words().of_look(self))
 
 
 def look_of(
@@ -84,8 +87,7 @@ def look_of(
     path, away = float(delivery.club_path), 1.0 if hand == "right" else -1.0
     bases: list[float] = np.asarray(arcs.base_direction).tolist()
     hits = [path - base for base in bases]
-    small = words_swing.SEEN
-    holds = [small <= away * (path - aim) <= away * down - small for down in hits]
+    holds = [SEEN <= away * (path - aim) <= away * down - SEEN for down in hits]
     return Look(
         plane_inclination=float(plane_inclination),
         plane_range=float(plane_range),
@@ -102,7 +104,7 @@ def look_of(
 
 
 @dataclass(frozen=True)
-class BallMoved:
+class BallMoved(Result, view="swing_plane"):
     """A shot, and the same swing with the ball moved along its arc.
 
     forward: m, toward the target. turning: with face and shaft turning with the arc; held: with the hands holding
@@ -119,7 +121,7 @@ class BallMoved:
 
     def in_words(self, units: System = "yards") -> str:
         """What moving the ball did to the delivery, the strike and the flight, both ways."""
-        return words_swing.of_ball_moved(self, units)
+        return str(self._words().of_ball_moved(self, units))
 
 
 def ball_moved(
@@ -137,8 +139,6 @@ def ball_moved(
     there puts it, as far from the shot's own strike as the heights differ. Raises InputError for a shot without a
     delivery, and where the ball would miss the face.
     """
-    from .explain import what_if
-
     if shot.delivery is None or shot.club is None:
         raise InputError("ball_moved takes a shot with a delivery; a measured launch says nothing of the swing")
     club, tee = shot.club, shot.terrain.tee_height
@@ -158,5 +158,5 @@ def ball_moved(
         met.append(meets(end, hit))
         higher = float(met[-1].strike_high - before.strike_high)
         hit = replace(hit, strike_high=float(hit.strike_high) + higher)
-        played.append(what_if(shot, delivery={name: getattr(hit, name) for name in Delivery._columns}))
+        played.append(what_if(shot, delivery={name: getattr(hit, name) for name in units_of(Delivery)}))
     return BallMoved(float(forward), shot, played[0], played[1], before, met[0], met[1])

@@ -9,9 +9,19 @@ import numpy as np
 
 from .. import _core
 from ..core.by_labels import by_labels
-from ..core.value import Array, Number, Value, as_numbers, common_shape, table_of, unpacked, value_or_default
+from ..core.value import (
+    Array,
+    Number,
+    Value,
+    as_numbers,
+    common_shape,
+    from_table,
+    table_of,
+    unpacked,
+    value_or_default,
+)
 from ..errors import InputError, refuse
-from ..units import deg
+from ..units import deg, inch
 from .ball import Ball
 from .swing import Club, Delivery, Hand, Presentation, warn_if_fast
 
@@ -83,7 +93,7 @@ class SwingArc(Value, kind="SwingArc"):
     def at_ball(self, hand: Hand = "right") -> ArcAtBall:
         """Attack angle, path and height where the clubhead meets the ball."""
         table, shape = self._checked()
-        return ArcAtBall._from_table(_core.at_ball(table, _is_left(hand)), shape)
+        return from_table(ArcAtBall, _core.at_ball(table, _is_left(hand)), shape)
 
     @by_labels
     def ball_moved(self, forward: Number) -> SwingArc:
@@ -136,7 +146,7 @@ def masked_arc(
     rows = int(np.prod(shape))
     flat = np.broadcast_to(heights, shape).ravel().tolist()
     table, mistakes = _core.arc_of(table_of(delivery, shape), table_of(shaped, shape), flat, _is_left(hand), rows)
-    return SwingArc._from_table(table, shape), mistakes
+    return from_table(SwingArc, table, shape), mistakes
 
 
 @by_labels
@@ -161,7 +171,7 @@ def carried_along(
         rows,
     )
     refuse(mistakes, rows)
-    return Delivery._from_table(table, shape)
+    return from_table(Delivery, table, shape)
 
 
 @by_labels
@@ -175,7 +185,7 @@ def on_uphill_stance(delivery: Delivery, uphill: Number) -> Delivery:
     rows = int(np.prod(shape))
     flat = np.broadcast_to(slopes, shape).ravel().tolist()
     table, _ = _core.on_uphill_stance(table_of(delivery, shape), flat, rows)
-    return Delivery._from_table(table, shape)
+    return from_table(Delivery, table, shape)
 
 
 @dataclass(frozen=True, repr=False)
@@ -224,7 +234,7 @@ def ground_strike(
     table, contacts = _core.ground_strike(
         table_of(arc, shape), table_of(club, shape), club.hand == "left", flat, rows
     )
-    return GroundStrike._from_table(table, shape, contact=unpacked(CONTACTS[np.asarray(contacts)], shape))
+    return from_table(GroundStrike, table, shape, contact=unpacked(CONTACTS[np.asarray(contacts)], shape))
 
 
 @dataclass(frozen=True, repr=False)
@@ -268,4 +278,10 @@ def delivered_on(
         rows,
     )
     refuse(mistakes, rows)
-    return Delivery._from_table(table, shape)
+    return from_table(Delivery, table, shape)
+
+
+def assumed_plane(club: Club) -> float:
+    """The swing plane's inclination, rad, where it was not measured: 62° with a 7 iron of 37 in, 48° with a driver
+    of 45.5 in, by length between and beyond (common practice, no source; take it as within 4°)."""
+    return float(62 * deg + (float(np.asarray(club.length)) / inch - 37.0) * (48 - 62) / 8.5 * deg)

@@ -32,7 +32,8 @@ class AeroModel(Value):
     force = ½ρAU²·C.
     """
 
-    def _compiled(self) -> Any:
+    def compiled(self) -> Any:
+        """The model for the compiled half. Raises InputError for numbers out of range."""
         model = getattr(_core, type(self).__name__)(table_of(self, ()))
         mistake = _core.aero_mistake(model)
         if mistake:
@@ -41,7 +42,7 @@ class AeroModel(Value):
 
     def coefficients(self, spin_ratio: Number, reynolds: Number) -> tuple[Array, Array]:
         """(C_D, C_L) over spin ratio and Reynolds number (scalars or arrays, broadcast)."""
-        model = self._compiled()
+        model = self.compiled()
         pair = np.vectorize(lambda w, re: tuple(_core.coefficients(model, w, re)), otypes=[float, float])
         drag, lift = pair(spin_ratio, reynolds)
         return drag, lift
@@ -49,7 +50,7 @@ class AeroModel(Value):
     @property
     def stated_range(self) -> StatedRange:
         """Where the model is stated to hold."""
-        return StatedRange(*_core.stated_range(self._compiled()))
+        return StatedRange(*_core.stated_range(self.compiled()))
 
 
 @dataclass(frozen=True, repr=False)
@@ -157,7 +158,8 @@ class AeroTable(AeroModel):
             raise InputError(f"{path}: the grid has a point twice or not at all")
         return cls(axes[0], axes[1], grids[0], grids[1], spin_decay)
 
-    def _compiled(self) -> Any:
+    def compiled(self) -> Any:
+        """The table for the compiled half. Raises InputError where its shapes do not fit."""
         spin_ratio, reynolds, drag, lift = self.spin_ratio.ravel(), self.reynolds.ravel(), self.drag, self.lift
         shape = spin_ratio.size, reynolds.size
         for name, grid in (("drag", drag), ("lift", lift)):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
 from operator import attrgetter
@@ -15,7 +16,7 @@ from ..errors import InputError, bad_rows
 from .engine import Conditions, Replay
 from .ground import Run
 from .setting import Air, Weather, masked_air
-from .shot import Shot, play
+from .shot import Shot
 
 #: The stages of a shot that it has before it is run out.
 STAGES = ("impact", "launch", "flight", "landing")
@@ -32,21 +33,22 @@ class RunOut:
         return self.run, self.out_of_range
 
 
-def play_in_chunks(given: Given, errors: str) -> Shot:
-    """``play``, its arguments checked, of numbers in chunks: a shot whose numbers are Dask arrays.
+def play_in_chunks(play: Callable[..., Shot], given: Given, errors: str) -> Shot:
+    """What ``play``, which masks bad rows, makes of checked arguments in chunks: a shot of Dask arrays.
 
     One task flies a block, one runs it out if the run is asked for; every number is a view of these.
     """
     shape = common_shape([value for value in given.values() if isinstance(value, Value)])
     given["threads"] = given["threads"] or 1  # a task a core is Dask's business
-    pattern = pattern_of(partial(play, errors="mask"), given, shape)
-    played = next_in_blocks(partial(_in_place, errors), in_blocks(partial(play, errors="mask"), given))
+    pattern = pattern_of(play, given, shape)
+    played = next_in_blocks(partial(_in_place, errors), in_blocks(play, given))
     stages = {name: views_of(getattr(pattern, name), played, (name,)) for name in STAGES}
-    run, of_bounce = (views_of(x, next_in_blocks(_run_block, played), (i,)) for i, x in enumerate(pattern._ran))
+    run_out = next_in_blocks(_run_block, played)
+    run, of_bounce = (views_of(x, run_out, (i,)) for i, x in enumerate(pattern.play_run()))
     conditions = Conditions(given["ball"], _air(given["weather"]), given["wind"], given["terrain"], given["turf"])
     start = given["start"] if pattern.start == "landing" else stages["launch"]
     replay = partial(Replay, start, conditions, shape)
-    stages["flight"] = replace(stages["flight"], _positions=replay(in_run=False))
+    stages["flight"] = replace(stages["flight"], replay=replay(in_run=False))
     of_impact = {} if stages["impact"] is None else stages["impact"].out_of_range
     shot: Shot = replace(
         pattern,
@@ -54,8 +56,8 @@ def play_in_chunks(given: Given, errors: str) -> Shot:
         **conditions._asdict(),
         delivery=None if pattern.delivery is None else given["start"],
         club=given["club"],
-        _run_out=RunOut(replace(run, _positions=replay(in_run=True)), of_bounce),
-        _out_of_range={**of_impact, **stages["flight"].out_of_range},
+        play_run=RunOut(replace(run, replay=replay(in_run=True)), of_bounce),
+        out_of_range_before_run={**of_impact, **stages["flight"].out_of_range},
         mistakes=_mistakes(played) if errors == "mask" else {},
     )
     return shot
@@ -76,7 +78,7 @@ def _moved(at: Any, first: list[int]) -> Any:
 
 
 def _run_block(shot: Shot) -> tuple[Run, dict[str, Any]]:
-    return shot._ran
+    return shot.play_run()
 
 
 def _mistakes(played: Any) -> Any:

@@ -10,7 +10,7 @@ from typing import Any, Literal, NamedTuple
 import numpy as np
 
 from .. import _core
-from ..core.value import Array, Shape, Value, is_lazy, table_of, unpacked
+from ..core.value import Array, Shape, Value, is_lazy, numbers_of, table_of, units_of, unpacked
 from ..errors import InputError
 from .ball import Ball
 from .flight import STATUSES, Flight, Launch
@@ -161,7 +161,7 @@ def _flown_columns(launch: list[Array], conditions: Conditions, shape: Shape, th
     """The flights of launches by the batch kernels: tables of numbers, statuses and mistakes."""
     ball, air, wind, terrain, _ = conditions
     balls, airs, winds, terrains = (columns_of(value, shape) for value in (ball, air, wind, terrain))
-    aero, profile = ball.aero._compiled(), PROFILES.index(wind.profile)
+    aero, profile = ball.aero.compiled(), PROFILES.index(wind.profile)
 
     def fly(some: slice) -> dict[str, Any]:
         launched, of_ball, of_air, of_wind, of_terrain = (
@@ -187,7 +187,7 @@ def _turf_mistakes(turf: Turf, shape: Shape) -> dict[int, str]:
 
 
 def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threads: int) -> Ran:
-    flight = dict(zip(Flight._columns, tables["flight"].T, strict=True))
+    flight = dict(zip(units_of(Flight), tables["flight"].T, strict=True))
     columns = [*tables["landing"].T, flight["offline"], flight["downrange"], tables["status"]]
     world = world_of_rows(conditions, shape)
 
@@ -214,7 +214,7 @@ def world_of_rows(conditions: Conditions, shape: Shape) -> Callable[[slice], Any
     """What gives ``compiled_world`` of some rows."""
     ball, _, wind, terrain, _ = conditions
     balls, airs, winds, terrains, turfs = (table_of(value, shape) for value in conditions)
-    aero, profile = ball.aero._compiled(), PROFILES.index(wind.profile)
+    aero, profile = ball.aero.compiled(), PROFILES.index(wind.profile)
     surface = None if terrain.surface is None else checked_surface(terrain.surface)
 
     def world(some: slice) -> Any:
@@ -246,7 +246,7 @@ class Replay:
 
 def columns_of(value: Value, shape: Shape) -> list[Array]:
     """A value's numbers, a column each: where they are, if they lie evenly there."""
-    return [_column_of(np.asarray(x), shape) for x in value._numbers().values()]
+    return [_column_of(np.asarray(x), shape) for x in numbers_of(value).values()]
 
 
 def _column_of(x: Array, shape: Shape) -> Array:

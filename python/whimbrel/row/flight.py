@@ -69,7 +69,8 @@ class Flight(Value, kind="Flight"):
     horizontal. landing_speed: m/s. landing_spin_rate: rad/s. status: ``"ok"``, ``"not_airborne"`` (carry 0),
     ``"no_landing"``, ``"numerical_failure"`` or ``"bad_input"``; only the first two have numbers.
     out_of_range: how far spin ratio and Reynolds number left the ball model's stated range, where it
-    holds its edge value (0 inside, negative below, positive above).
+    holds its edge value (0 inside, negative below, positive above). replay: looks up positions; None where the
+    flight was put together by hand.
     """
 
     carry: Any
@@ -84,7 +85,7 @@ class Flight(Value, kind="Flight"):
     landing_spin_rate: Any
     status: Any = "ok"
     out_of_range: dict[str, Any] = field(default_factory=dict)
-    _positions: Callable[[list[float]], Array] | None = field(default=None, repr=False, compare=False)
+    replay: Callable[[list[float]], Array] | None = field(default=None, repr=False, compare=False)
 
     def position_at(self, time: Number) -> Array:
         """Position of the ball's centre, m, at times after launch, s.
@@ -92,7 +93,7 @@ class Flight(Value, kind="Flight"):
         Shape: the flight's, then the time's, then 3 (x right, y downrange, z up). Before launch and after
         landing the ball is where it started and landed.
         """
-        return sampled(self, self._positions, time)
+        return sampled(self, self.replay, time)
 
     def path(self, points: int = 200) -> Array:
         """Positions from launch to landing at evenly spaced times, m, shape (points, 3); one flight only."""

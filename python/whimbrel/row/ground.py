@@ -13,7 +13,7 @@ from .. import _core
 from ..core import named_entries
 from ..core.by_labels import by_labels
 from ..core.named import Named
-from ..core.value import Array, Number, Value, columns_of, common_shape, table_of
+from ..core.value import Array, Number, Value, columns_of, common_shape, from_table, table_of
 from ..errors import refuse
 from .flight import sampled
 
@@ -64,7 +64,7 @@ def green(stimp: Number = 3.048, firmness: Number = 0.5, *, name: str = "green")
     rows = int(np.prod(shape))
     table, mistakes = _core.turfs_of_greens(table_of(speed, shape), rows)
     refuse(mistakes, rows)
-    return Turf._from_table(table, shape, name=name)
+    return from_table(Turf, table, shape, name=name)
 
 
 def load_turfs(path: str | Path) -> Turfs:
@@ -139,11 +139,11 @@ class Run(Value, kind="Run"):
     bounces: Any
     run_time: Any
     status: Any = "ok"
-    _positions: Callable[[list[float]], Array] | None = field(default=None, repr=False, compare=False)
+    replay: Callable[[list[float]], Array] | None = field(default=None, repr=False, compare=False)
 
     def position_at(self, time: Number) -> Array:
         """Position of the ball's centre, m, at times after the landing, s; shaped as ``Flight.position_at``."""
-        return sampled(self, self._positions, time)
+        return sampled(self, self.replay, time)
 
     def path(self, points: int = 200) -> Array:
         """Positions from the landing to rest at evenly spaced times, m, shape (points, 3); one run only."""

@@ -11,7 +11,7 @@ from .. import _core
 from ..core.by_labels import by_labels
 from ..core.given_numbers import frozen
 from ..core.unsaid import said
-from ..core.value import Shape, Value, common_shape, of_kind, table_of, unpacked, value_or_default
+from ..core.value import Shape, Value, common_shape, from_table, of_kind, table_of, unpacked, value_or_default
 from ..errors import InputError, refuse
 from .ball import Ball
 from .flight import Launch
@@ -46,12 +46,13 @@ class Impact(Value, kind="Impact"):
     out_of_range: dict[str, Any] = field(default_factory=dict)
 
     @classmethod
-    def _from_tables(cls, tables: Any, shape: Shape) -> Impact:
+    def from_tables(cls, tables: Any, shape: Shape) -> Impact:
         motion = frozen(tables["head_motion"]).reshape((*shape, 9))
-        return cls._from_table(
+        return from_table(
+            cls,
             tables["impact"],
             shape,
-            launch=Launch._from_table(tables["launch"], shape),
+            launch=from_table(Launch, tables["launch"], shape),
             head_velocity_after=motion[..., :3],
             head_rotation_after=motion[..., 3:6],
             struck_normal=motion[..., 6:],
@@ -88,7 +89,7 @@ def strike(
     of_kind(club, "club", Club)
     tables, mistakes, shape = _struck(said(delivery), club, value_or_default(ball, "ball", Ball), impact)
     refuse(mistakes, int(np.prod(shape)))
-    return Impact._from_tables(tables, shape)
+    return Impact.from_tables(tables, shape)
 
 
 def strike_mistakes(delivery: Delivery, club: Club) -> list[tuple[int, str]]:

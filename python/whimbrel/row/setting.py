@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from .. import _core
 from ..core.by_labels import by_labels
-from ..core.value import Array, Number, Value, as_numbers, common_shape, table_of
+from ..core.value import Array, Number, Value, as_numbers, common_shape, from_table, table_of
 from ..errors import InputError, bad_rows
 from ..units import deg
 
@@ -83,7 +83,7 @@ def masked_air(weather: Weather | Air) -> tuple[Air, NDArray[np.object_]]:
         return weather, np.full((), None, dtype=object)
     station, mistakes = masked_station(weather)
     rows = _core.air(np.broadcast_to(table_of(station, mistakes.shape), (mistakes.size, 3)))
-    return Air._from_table(rows, mistakes.shape), mistakes
+    return from_table(Air, rows, mistakes.shape), mistakes
 
 
 def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
@@ -105,7 +105,7 @@ def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
     for i in np.flatnonzero(~np.broadcast_to(on_earth, shape)):
         mistakes[i] = f"altitude is {heights[i]:g} m; accepted: -500 m to 10000 m"
     table[mistakes != None] = np.nan  # noqa: E711 (elementwise)
-    return _Weather._from_table(table, shape), mistakes.reshape(shape)
+    return from_table(_Weather, table, shape), mistakes.reshape(shape)
 
 
 @dataclass(frozen=True, repr=False)

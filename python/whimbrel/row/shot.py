@@ -1,37 +1,32 @@
-"""The whole row: from a delivery, a launch or a landing to rest."""
+"""A whole shot, or many: every stage from the delivery to rest."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from functools import cached_property, partial
+from functools import cached_property
 from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
-from ..core.by_labels import by_labels
 from ..core.given_numbers import keep_frozen
 from ..core.quantity import System
-from ..core.unsaid import said
+from ..core.result import Result
 from ..core.value import (
-    Array,
     Shape,
-    common_shape,
     computed,
+    describe_fields,
     html_table,
     is_lazy,
-    of_kind,
-    unpacked,
-    value_or_default,
+    units_of,
 )
-from ..errors import InputError, bad_rows
-from ..words import phrases as words
+from ..errors import InputError
 from .ball import Ball
-from .engine import Accuracy, Conditions, Ran, Replay, by_reference, compiled_world, has_fast_path, on_fast_path
-from .flight import STATUS_WORDS, STATUSES, Flight, Launch
+from .engine import Conditions, compiled_world
+from .flight import Flight, Launch
 from .ground import Landing, Run, Turf
-from .impact import Impact, ImpactModel, is_rigid
-from .setting import Air, Terrain, Weather, Wind, masked_air
+from .impact import Impact, ImpactModel
+from .setting import Air, Terrain, Wind
 from .swing import Club, Delivery
 
 if TYPE_CHECKING:
@@ -39,10 +34,16 @@ if TYPE_CHECKING:
 
 
 Start = Literal["delivery", "launch", "landing"]
+#: What of a shot can be asked for: its stage and its SI unit.
+OUTPUTS: dict[str, tuple[str, str]] = {
+    name: (stage, si)
+    for stage, kind in (("impact", Impact), ("launch", Launch), ("flight", Flight), ("run", Run))
+    for name, si in units_of(kind).items()
+}
 
 
 @dataclass(frozen=True, repr=False)
-class Shot:
+class Shot(Result, view="shot"):
     """A whole shot, or an array of them: every stage's values, SI, read-only.
 
     A snapshot: it keeps copies of the arrays it was played with, so that its run and positions, worked out later,
@@ -52,7 +53,8 @@ class Shot:
     launch or a landing. launch, flight: from a landing, a flight of no length that comes down at the origin.
     landing, run. ball, air, wind, terrain, turf, impact_model: what it was played with. out_of_range: how far each
     model was taken outside its stated range, see ``Impact``, ``Flight`` and, for the first bounce, ``bounce_speed``
-    (m/s) and ``bounce_angle`` (rad). mistakes: for arrays played with ``errors="mask"``, the bad rows and
+    (m/s) and ``bounce_angle`` (rad); out_of_range_before_run: of impact and flight alone. play_run: plays the
+    run when it is asked for. mistakes: for arrays played with ``errors="mask"``, the bad rows and
     what is wrong. Played from Dask arrays, every number is one, and ``mistakes`` Dask's as well, until ``compute``.
     """
 
@@ -63,19 +65,19 @@ class Shot:
     launch: Launch
     flight: Flight
     landing: Landing
-    _run_out: Callable[[], tuple[Run, dict[str, Any]]] = field(compare=False)
+    play_run: Callable[[], tuple[Run, dict[str, Any]]] = field(compare=False)
     ball: Ball
     air: Air
     wind: Wind
     terrain: Terrain
     turf: Turf
-    _out_of_range: dict[str, Any]
+    out_of_range_before_run: dict[str, Any]
     impact_model: ImpactModel = "compliant"
     mistakes: dict[Any, str] = field(default_factory=dict)
 
     @cached_property
     def _ran(self) -> tuple[Run, dict[str, Any]]:
-        return self._run_out()
+        return self.play_run()
 
     @property
     def run(self) -> Run:
@@ -85,7 +87,7 @@ class Shot:
     @property
     def out_of_range(self) -> dict[str, Any]:
         """How far each model was taken outside its stated range; asks for the run."""
-        return {**self._out_of_range, **self._ran[1]}
+        return {**self.out_of_range_before_run, **self._ran[1]}
 
     @property
     def carry(self) -> Any:
@@ -128,16 +130,16 @@ class Shot:
         stages: dict[str, list[tuple[str, str]]] = {}
         one = self.shape == () and not is_lazy(self.flight)
         if self.delivery is not None and self.club is not None and self.impact is not None:
-            stages[f"delivery, {self.club.name}"] = self.delivery._described()
-            stages["impact"] = [line for line in self.impact._described() if line[0] in Impact._columns]
+            stages[f"delivery, {self.club.name}"] = describe_fields(self.delivery)
+            stages["impact"] = [line for line in describe_fields(self.impact) if line[0] in units_of(Impact)]
         if self.start == "landing":
-            stages["landing"] = self.landing._described()
+            stages["landing"] = describe_fields(self.landing)
         else:
-            stages["launch"] = self.launch._described()
-            stages["flight"] = [line for line in self.flight._described() if line[0] in Flight._columns]
+            stages["launch"] = describe_fields(self.launch)
+            stages["flight"] = [line for line in describe_fields(self.flight) if line[0] in units_of(Flight)]
             if one:
                 stages["flight"].append(("status", self.status))
-        stages[f"run, {self.turf.name}"] = [line for line in self.run._described() if line[0] in Run._columns]
+        stages[f"run, {self.turf.name}"] = [line for line in describe_fields(self.run) if line[0] in units_of(Run)]
         if one and self.run.status != self.status:
             stages[f"run, {self.turf.name}"].append(("status", self.run.status))
         return stages
@@ -155,168 +157,18 @@ class Shot:
     def in_words(self, units: System = "yards") -> str:
         """Plain sentences on the flight, the landing and the run; one shot only."""
         self._needs_numbers("in_words")
-        return words.of_shot(self, units)
+        return str(self._words().of_shot(self, units))
 
     def plot(self, units: System = "yards") -> Figure:
         """Side and top view, a matplotlib figure; needs ``pip install 'whimbrel[plots]'``."""
-        from ..plots import shot as plot
-
         self._needs_numbers("plot")
-        return plot.shot(self, units=units)
-
-
-@by_labels
-def play(
-    start: Delivery | Launch | Landing,
-    club: Club | None = None,
-    *,
-    ball: Ball | None = None,
-    weather: Weather | Air | None = None,
-    wind: Wind | None = None,
-    terrain: Terrain | None = None,
-    turf: Turf | None = None,
-    impact: ImpactModel = "compliant",
-    accuracy: Accuracy = "fast",
-    errors: Literal["raise", "mask"] = "raise",
-    threads: int = 0,
-) -> Shot:
-    """Plays a delivery with a club, a measured launch, or a landing, until the ball rests.
-
-    Every number of every argument may be a scalar or an array; they broadcast, and the results have the common
-    shape. Arrays fly on all cores, or on ``threads``. Defaults: the standard ball, dry ISO air at sea level,
-    calm, level ground. impact: how club and ball meet, see ``strike``. accuracy, of arrays: ``"fast"``, by
-    kernels made for the processor, with carries of full launches (40 to 80 m/s, 8° to 30° up, 2,000 to 10,000
-    rpm, tilts to 15°) within 1 mm of the ``"reference"`` (of any others 99 in 100 within 4 mm; balls that graze
-    the ground, or skim it in a gale for long, may be decimetres apart), and of deliveries within 0.1 %. The
-    reference is Boost.Odeint at 1e-9, which single shots, landings and tables of coefficients always take. A run
-    may have one hop more or fewer by one of them than by the other, see ``Run``.
-
-    Numbers with labels pair by label. Where some are ``xarray.DataArray``, they broadcast by dimension, and the
-    numbers of the result are DataArrays over all dimensions, with their coordinates and units; every other number
-    then is a scalar or one, too. Where some are ``pandas.Series``, their indexes hold the same labels, in any
-    order, and results of that length are Series. Quantities of pint are converted. Masked and missing entries are
-    bad rows.
-
-    Where a number is a Dask array, or an xarray.DataArray of one, all numbers of the result are Dask arrays of the
-    common shape (or DataArrays of them). Nothing is played before they are computed, by ``Shot.compute`` or by
-    Dask; then block by block, each on one thread or on ``threads``.
-
-    Raises InputError for bad input, also for labels that do not pair, units of another kind, and numbers that are
-    none (truth values, dates, text): for arrays it names the first ten bad rows. With ``errors="mask"`` bad
-    rows get NaN, the status ``"bad_input"`` and a line in ``mistakes``; the others are played. Bad rows of
-    Dask arrays are told when computed: of the first bad block met, by their place among all rows.
-    """
-    struck = isinstance(start, Delivery)
-    if not isinstance(start, Delivery | Launch | Landing):
-        raise InputError(f"play takes a Delivery, a Launch or a Landing, not {type(start).__name__}")
-    if struck and club is None:
-        raise InputError("a delivery needs a club: play(delivery, club)")
-    if not struck and club is not None:
-        raise InputError("a measured launch, or a landing, takes no club: play(launch)")
-    check_errors(errors)
-    if accuracy not in ("fast", "reference"):
-        raise InputError(f"accuracy is {accuracy!r}; accepted: fast, reference")
-    is_rigid(impact)  # refuses an unknown one, for a launch too
-    ball = value_or_default(ball, "ball", Ball)
-    weather = value_or_default(weather, "weather", Weather, Air)
-    wind = value_or_default(wind, "wind", Wind)
-    terrain = value_or_default(terrain, "terrain", Terrain)
-    turf = value_or_default(turf, "turf", Turf)
-    start = said(start)
-    if club is not None:
-        of_kind(club, "club", Club)
-    check_threads(threads)
-    if is_lazy(*([] if club is None else [club]), start, ball, weather, wind, terrain, turf):
-        from .dask import play_in_chunks
-
-        given = {"start": start, "club": club, "ball": ball, "weather": weather, "wind": wind, "terrain": terrain,
-                 "turf": turf, "impact": impact, "accuracy": accuracy, "threads": threads}  # fmt: skip
-        return play_in_chunks(given, errors)
-    flown_in, weather_mistakes = masked_air(weather)
-    shape = common_shape([start, *([] if club is None else [club]), ball, flown_in, wind, terrain, turf])
-    rows = int(np.prod(shape))
-    if terrain.surface is not None and shape != ():
-        raise InputError("terrain.surface is for single shots; use the plane for arrays")
-    conditions = Conditions(ball, flown_in, wind, terrain, turf)
-    fast = accuracy == "fast" and has_fast_path(start, shape)
-    played = (on_fast_path if fast else by_reference)(start, club, conditions, shape, impact, threads)  # type: ignore[arg-type]
-    of_weather = np.broadcast_to(weather_mistakes, shape).ravel()
-    mistakes = [(place(row, shape), of_weather[row] or message) for row, message in played.mistakes]
-    if mistakes and (errors == "raise" or shape == ()):
-        raise bad_rows(mistakes, rows)
-    if shape == () and "numerical_failure" in {STATUSES[played.status[0]], STATUSES[played.run_out().status[0]]}:
-        raise RuntimeError(STATUS_WORDS["numerical_failure"])
-    launch = Launch(*(unpacked(x, shape) for x in played.launch))
-    replay = partial(Replay, start if isinstance(start, Landing) else launch, conditions, shape)
-    struck_with = None if played.struck is None else Impact._from_tables(played.struck, shape)
-    return Shot(
-        start="delivery" if struck else "launch" if isinstance(start, Launch) else "landing",
-        delivery=start if isinstance(start, Delivery) else None,
-        club=club,
-        impact=struck_with,
-        launch=launch,
-        flight=Flight._from_table(
-            played.flight,
-            shape,
-            status=_statuses(played.status, shape),
-            out_of_range=played.excess,
-            _positions=replay(in_run=False),
-        ),
-        landing=Landing._from_table(played.landing, shape),
-        _run_out=partial(_run, played.run_out, shape, replay(in_run=True)),
-        **conditions._asdict(),
-        _out_of_range={**(struck_with.out_of_range if struck_with else {}), **played.excess},
-        impact_model=impact,
-        mistakes=dict(mistakes),
-    )
-
-
-def _run(run_out: Callable[[], Ran], shape: Shape, positions: Replay) -> tuple[Run, dict[str, Any]]:
-    ran = run_out()
-    return Run._from_table(ran.run, shape, status=_statuses(ran.status, shape), _positions=positions), ran.excess
-
-
-def check_errors(errors: str) -> None:
-    """Refuses what ``errors`` may not be."""
-    if errors not in ("raise", "mask"):
-        raise InputError(f"errors is {errors!r}; accepted: raise, mask")
-
-
-def check_threads(threads: int) -> None:
-    """Refuses what ``threads`` may not be."""
-    if not isinstance(threads, int | np.integer) or threads < 0:
-        raise InputError(f"threads is {threads!r}; accepted: 0 (all cores) or more")
-
-
-def fly(launch: Launch, **conditions: Any) -> Flight:
-    """Flies a launch to the ground: ``play(launch, …).flight``, with the same keywords, errors and Dask arrays."""
-    return play(launch, **conditions).flight
-
-
-def at_standard_conditions(launch: Launch | Shot, *, ball: Ball | None = None) -> Shot:
-    """The same measured launch in standard still air over level ground.
-
-    Compares launches of different days and places: dry ISO air at sea level (15 °C, 1013.25 hPa), calm,
-    level ground at tee level. Takes a launch, or a shot, with its ball, whose bad rows stay bad; scalars or
-    arrays.
-    """
-    if isinstance(launch, Shot):
-        if launch.start == "landing":
-            raise InputError("a shot from a landing has no launch to fly again")
-        return play(launch.launch, ball=launch.ball if ball is None else ball, errors="mask")
-    return play(launch, ball=ball)
+        figure: Figure = self._plots().shot(self, units)
+        return figure
 
 
 def place(row: int, shape: Shape) -> Any:
     """Where a flat row lies in the user's arrays."""
     return row if len(shape) < 2 else tuple(int(i) for i in np.unravel_index(row, shape))
-
-
-def _statuses(codes: Array, shape: Shape) -> Any:
-    names = np.array(STATUSES)
-    if shape != () and not codes.any():  # a million words weigh 68 MB
-        return np.broadcast_to(names[:1], shape)  # as wide as the others, whatever the rows
-    return unpacked(names[codes], shape)
 
 
 def world_of(shot: Shot) -> Any:

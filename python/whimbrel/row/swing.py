@@ -14,7 +14,7 @@ from ..core.by_labels import by_labels
 from ..core.chunked import chunks_in
 from ..core.given_numbers import UNSAID
 from ..core.named import Named
-from ..core.value import Number, Value, columns_of, common_shape, table_of
+from ..core.value import Number, Value, columns_of, common_shape, from_table, table_of
 from ..errors import InputError, made_by_caller, refuse, short, warn
 from ..units import mph
 
@@ -175,7 +175,7 @@ def d_plane(delivery: Delivery) -> DPlane:
     table = table_of(delivery, shape)
     mistakes = _core.delivery_mistakes(table)
     refuse(mistakes, int(np.prod(shape)))
-    return DPlane._from_table(_core.d_plane(table), shape)
+    return from_table(DPlane, _core.d_plane(table), shape)
 
 
 @dataclass(frozen=True, repr=False)
@@ -223,4 +223,4 @@ def masked_present(
     shape = common_shape([club, hands])
     rows = int(np.prod(shape))
     table, mistakes = _core.present(table_of(club, shape), club.hand == "left", table_of(hands, shape), rows)
-    return Delivery._from_table(table, shape), mistakes
+    return from_table(Delivery, table, shape), mistakes

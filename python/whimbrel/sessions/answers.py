@@ -17,7 +17,6 @@ from ..strikes.play_table import Defaults
 from ..strikes.reading import STRIKE_FIELDS, Reading
 from ..strikes.replay import delivered, player_of
 from ..strikes.rows import DELIVERED, Strikes
-from ..words.session import called
 from .change import Comparison, compare
 from .drivers import Scatter, drives_scatter
 
@@ -72,6 +71,11 @@ class Aimed:
 
 
 Key = tuple[str, str, str]
+
+
+def called(player: str, club: str, block: str = "") -> str:
+    """What a player's strikes with a club in a block are called."""
+    return ", ".join(part for part in (player, club, f"block {block}" if block else "") if part) or "All strikes"
 
 
 def wanted(strikes: Strikes, quantities: Iterable[str] | None) -> dict[str, Array]:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
-from ..core.value import Array
+from ..core.value import Array, numbers_of, units_of
 from ..errors import InputError
 from ..row.swing import Delivery
 from ..statistics.random_numbers import generator
 from ..statistics.shapley import covariance_terms, shapley_effects
+from ..strikes.replay import Played
 from ..units import deg
 
 #: Strikes from which a covariance is worth sharing out: two more than the inputs, and at least these.
@@ -21,9 +22,6 @@ DRAWN, REPLAYED = 1_000, 400
 RESAMPLES = 400
 #: Steps of the central differences, SI.
 STEPS = {"m/s": 0.2, "rad": 0.2 * deg, "m": 5e-4, "rad/s": 1.0}
-
-#: From deliveries to carry and offline, m, each of the deliveries' shape; NaN where one cannot be played.
-Played = Callable[[Delivery], tuple[Array, Array]]
 
 
 @dataclass(frozen=True)
@@ -93,7 +91,7 @@ def drives_scatter(
     strikes where the ball was measured, NaN where it was not. Raises InputError below ``FEWEST`` strikes or two
     more than the inputs that vary.
     """
-    columns = {name: np.broadcast_to(x, delivery.shape) for name, x in delivery._numbers().items()}
+    columns = {name: np.broadcast_to(x, delivery.shape) for name, x in numbers_of(delivery).items()}
     names = [name for name, x in columns.items() if np.ptp(x) > 0]
     n = delivery.shape[0]
     if n < max(FEWEST, len(names) + 2):
@@ -119,7 +117,7 @@ def drives_scatter(
     ]
     both = (effects[0] + effects[1]) / total if total > 0 else np.zeros(len(names))
     parts = [
-        Part(name, Delivery._columns[name], float(x[:, i].std(ddof=1)), float(noises[i]),
+        Part(name, units_of(Delivery)[name], float(x[:, i].std(ddof=1)), float(noises[i]),
              float(np.sqrt(covariance[i, i])), float(slopes[0][i]), float(slopes[1][i]),
              float(shares[0][i]), float(shares[1][i]), float(both[i]), *halved[i])
         for i, name in enumerate(names)
@@ -165,7 +163,7 @@ def without_noise(covariance: Array, noise: Array, names: list[str]) -> tuple[Ar
 
 def gradients(names: list[str], middle: dict[str, float], played: Played) -> tuple[Array, Array]:
     """Slopes of carry and of offline at the median strike, by central differences; m for one SI unit."""
-    steps = np.array([STEPS[Delivery._columns[name]] for name in names])
+    steps = np.array([STEPS[units_of(Delivery)[name]] for name in names])
     signs = np.concatenate([np.diag(steps), -np.diag(steps)])
     carry, offline = played(_around(middle, names, signs))
     d = len(names)

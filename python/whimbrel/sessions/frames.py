@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -13,13 +14,12 @@ from ..strikes.reading import STRIKE_FIELDS
 if TYPE_CHECKING:
     import pandas as pd
 
-    from .answers import Group
-    from .session import Session
+    from .answers import Aimed, Before, Driven, Group
 
 
-def spreads(session: Session, units: System) -> pd.DataFrame:
+def spreads(groups: Sequence[Group], units: System) -> pd.DataFrame:
     rows = []
-    for group in session.groups:
+    for group in groups:
         for name, spread in group.spreads.items():
             unit = shown(name, STRIKE_FIELDS[name], units)
             row: dict[str, Any] = {"player": group.player, "club": group.club, "block": group.block,
@@ -34,9 +34,9 @@ def spreads(session: Session, units: System) -> pd.DataFrame:
     return _frame(rows)
 
 
-def changes(session: Session, units: System) -> pd.DataFrame:
+def changes(pairs: Sequence[Before], units: System) -> pd.DataFrame:
     rows = []
-    for pair in session.changes:
+    for pair in pairs:
         for change in pair.comparison.changes:
             unit = shown(change.quantity, change.si, units)
             row: dict[str, Any] = {"player": pair.player, "club": pair.club, "from": pair.before, "to": pair.after,
@@ -49,10 +49,10 @@ def changes(session: Session, units: System) -> pd.DataFrame:
     return _frame(rows)
 
 
-def scatters(session: Session, units: System) -> pd.DataFrame:
+def scatters(scatters: Sequence[Driven], units: System) -> pd.DataFrame:
     rows = []
     length = shown("carry", "m", units)
-    for driven in session.scatters:
+    for driven in scatters:
         for part in driven.scatter.parts if driven.scatter else ():
             unit = shown(part.quantity, part.si, units)
             rows.append({
@@ -66,11 +66,11 @@ def scatters(session: Session, units: System) -> pd.DataFrame:
     return _frame(rows)
 
 
-def targets(session: Session, units: System) -> pd.DataFrame:
+def targets(targets: Sequence[Aimed], units: System) -> pd.DataFrame:
     rows = []
     length = shown("carry", "m", units)
     turn = shown("face_angle", "rad", units)
-    for aimed in session.targets:
+    for aimed in targets:
         play = aimed.play
         rows.append({
             "player": aimed.player, "club": aimed.club, "block": aimed.block, "target": aimed.name,
@@ -84,16 +84,16 @@ def targets(session: Session, units: System) -> pd.DataFrame:
     return _frame(rows)
 
 
-def last_blocks(session: Session) -> dict[tuple[str, str], Group]:
+def last_blocks(groups: Sequence[Group]) -> dict[tuple[str, str], Group]:
     """Each player's last block with each club."""
-    return {(group.player, group.club): group for group in session.groups}
+    return {(group.player, group.club): group for group in groups}
 
 
-def side_by_side(session: Session, units: System) -> pd.DataFrame:
+def side_by_side(groups: Sequence[Group], units: System) -> pd.DataFrame:
     pandas = import_pandas()
     table: dict[tuple[str, str, str], dict[str, float]] = {}
     names: dict[str, str] = {}
-    for (player, club), group in last_blocks(session).items():
+    for (player, club), group in last_blocks(groups).items():
         for name, spread in group.spreads.items():
             unit = shown(name, STRIKE_FIELDS[name], units)
             label = names.setdefault(name, f"{name}_{unit.suffix}".rstrip("_"))

@@ -7,14 +7,15 @@ from typing import Any
 
 import numpy as np
 
-from ..core.value import Array
+from ..core.value import Array, numbers_of
 from ..errors import InputError
-from ..questions.compare_clubs import Compared, assumed_plane, compare
+from ..questions.compare_clubs import Compared, compare
 from ..questions.explain import Explained, explain
 from ..questions.swing_plane import PLANE_RANGE
-from ..row.arc import masked_arc
+from ..row.arc import assumed_plane, masked_arc
 from ..row.flight import Launch
-from ..row.shot import Shot, play
+from ..row.play import play
+from ..row.shot import Shot
 from ..row.swing import Club, Delivery
 from ..statistics.best_aim import Corridor, Target
 from ..strikes.replay import conditions, started
@@ -141,7 +142,7 @@ def _block(session: Session, group: Group, rows: Any, member: Club | None) -> Bl
     start = _start(session, rows, member)
     shot = None
     if start is not None:
-        middle = {name: float(np.median(x)) for name, x in start[1]._numbers().items()}
+        middle = {name: float(np.median(x)) for name, x in numbers_of(start[1]).items()}
         shot = _played(session, rows, type(start[1])(**middle), member)
     numbers = {name: x[rows] for name, x in read.numbers.items()}
     return Block(group, rows, numbers, read.offline[rows], read.downrange[rows], shot)
@@ -211,7 +212,7 @@ def _worst(
         return None
     at = int(np.nanargmax(off))
     row = rows[at]
-    hit = Delivery(**{name: float(x[at]) for name, x in deliveries._numbers().items()})
+    hit = Delivery(**{name: float(x[at]) for name, x in numbers_of(deliveries).items()})
     shot = _played(session, rows[at : at + 1], hit, member)
     if shot is None:
         unexplained["worst"] = f"strike {read.labels[row]}, replayed, does not fly"
@@ -266,7 +267,7 @@ def curves(lesson: ClubLesson, path: Array, face: Array) -> Array | None:
     shot = lesson.last.typical
     if shot is None or shot.delivery is None or shot.club is None:
         return None
-    hit: dict[str, Any] = dict(shot.delivery._numbers())
+    hit: dict[str, Any] = dict(numbers_of(shot.delivery))
     hit |= {"club_path": path[None, :], "face_angle": face[:, None]}
     swept = play(Delivery(**hit), shot.club, ball=shot.ball, weather=shot.air, wind=shot.wind, terrain=shot.terrain,
                  errors="mask")  # fmt: skip

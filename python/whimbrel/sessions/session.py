@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..core.optional import import_stats
 from ..core.quantity import System
+from ..core.result import Result
 from ..row.ball import Ball
 from ..row.setting import Air, Weather, Wind
 from ..row.swing import Club, clubs
@@ -17,7 +18,7 @@ from ..statistics.random_numbers import generator
 from ..strikes.play_table import Defaults
 from ..strikes.reading import Reading, in_si, load_reading
 from ..strikes.rows import Strikes, read_strikes
-from . import answers
+from . import answers, frames
 from .answers import Aimed, Before, Driven, Group
 
 if TYPE_CHECKING:
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Session:
+class Session(Result, view="session"):
     """What a table of strikes says. Numbers are SI; tables and words are in trade or metric units.
 
     strikes: rows of the table; warm_ups: of them left out; bad: label and reason of each that could not be read or
@@ -49,39 +50,27 @@ class Session:
 
     def spreads_table(self, units: System = "yards") -> pd.DataFrame:
         """Centre and spread, a row a quantity of a group."""
-        from .frames import spreads
-
-        return spreads(self, units)
+        return frames.spreads(self.groups, units)
 
     def changes_table(self, units: System = "yards") -> pd.DataFrame:
         """Did it change, a row a question."""
-        from .frames import changes
-
-        return changes(self, units)
+        return frames.changes(self.changes, units)
 
     def scatter_table(self, units: System = "yards") -> pd.DataFrame:
         """What drives the scatter, a row an input, what to work on first on top."""
-        from .frames import scatters
-
-        return scatters(self, units)
+        return frames.scatters(self.scatters, units)
 
     def targets_table(self, units: System = "yards") -> pd.DataFrame:
         """Target play, a row a group."""
-        from .frames import targets
-
-        return targets(self, units)
+        return frames.targets(self.targets, units)
 
     def side_by_side(self, units: System = "yards") -> pd.DataFrame:
         """The clubs of each player beside each other, mean and standard deviation, from each club's last block."""
-        from .frames import side_by_side
-
-        return side_by_side(self, units)
+        return frames.side_by_side(self.groups, units)
 
     def in_words(self, units: System = "yards") -> str:
         """The whole session as plain text, a paragraph an answer."""
-        from ..words.session import of_session
-
-        return of_session(self, units)
+        return str(self._words().of_session(self, units))
 
 
 def session(

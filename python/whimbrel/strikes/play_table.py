@@ -12,15 +12,16 @@ import numpy as np
 
 from ..core.files import import_pandas, read
 from ..core.quantity import System, Unit, assign, near_misses, shown
-from ..core.value import Array, columns_of, table_of, value_or_default
+from ..core.value import Array, columns_of, from_table, table_of, units_of, value_or_default
 from ..errors import InputError, warn
 from ..row.ball import Ball
 from ..row.engine import Accuracy
 from ..row.flight import Flight, Launch
 from ..row.ground import Run, Turf
 from ..row.impact import Impact, strike_mistakes
+from ..row.play import at_standard_conditions, play
 from ..row.setting import Air, Terrain, Weather, Wind
-from ..row.shot import Shot, at_standard_conditions, play
+from ..row.shot import Shot
 from ..row.swing import Club, Delivery, clubs, masked_present
 
 if TYPE_CHECKING:
@@ -372,7 +373,7 @@ class Rows:
             if any(good):
                 found.setdefault(name, []).append(table_of(start, (len(rows),))[good])
         return {
-            name: Delivery._from_table(np.concatenate(tables), (sum(map(len, tables)),))
+            name: from_table(Delivery, np.concatenate(tables), (sum(map(len, tables)),))
             for name, tables in found.items()
         }
 
@@ -458,13 +459,13 @@ class _Results:
         self.standard = standard
         self.sources: dict[str, tuple[str, str, Unit]] = {}
         wanted = [
-            ("impact", "smash_factor", Impact._columns["smash_factor"]),
+            ("impact", "smash_factor", units_of(Impact)["smash_factor"]),
             *(("launch", name, si) for name, si in MEASURED.items()),
-            *(("flight", name, si) for name, si in Flight._columns.items()),
-            *(("run", name, si) for name, si in Run._columns.items()),
+            *(("flight", name, si) for name, si in units_of(Flight).items()),
+            *(("run", name, si) for name, si in units_of(Run).items()),
         ]
         if standard:
-            wanted += [("standard", name, Flight._columns[name]) for name in ("carry", "offline", "apex")]
+            wanted += [("standard", name, units_of(Flight)[name]) for name in ("carry", "offline", "apex")]
         for stage, name, si in wanted:
             unit = shown(name, si, units)
             prefix = COMPUTED + ("standard_" if stage == "standard" else "run_" if name == "distance" else "")

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
 
-from ..core.value import Array, value_or_default
+from ..core.value import Array, numbers_of, value_or_default
 from ..row.flight import Launch
+from ..row.play import play
 from ..row.setting import Terrain, Wind
-from ..row.shot import play
 from ..row.swing import Club, Delivery
-from ..sessions.drivers import Played
 from .play_table import WEATHER, WIND, Defaults, Way, weather_with, wind_with
 from .rows import CONDITIONS, Strikes
+
+#: From deliveries to carry and offline, m, each of the deliveries' shape; NaN where one cannot be played.
+Played = Callable[[Delivery], tuple[Array, Array]]
 
 
 def started(rows: Any, strikes: Strikes, way: Way, club: Club | None) -> tuple[Any, Delivery | Launch]:
@@ -25,7 +28,7 @@ def started(rows: Any, strikes: Strikes, way: Way, club: Club | None) -> tuple[A
     values = {name: numbers[name][rows] if name in names else np.zeros(len(rows)) for name in (*names, *way.may)}
     start, mistakes = way.start(values, club)
     kept = np.setdiff1d(np.arange(len(rows)), [i for i, _ in mistakes])
-    columns = {name: np.broadcast_to(x, len(rows))[kept] for name, x in start._numbers().items()}
+    columns = {name: np.broadcast_to(x, len(rows))[kept] for name, x in numbers_of(start).items()}
     return rows[kept], type(start)(**columns)
 
 

@@ -15,8 +15,7 @@ from ..core.files import import_pandas, read, refuse_twice
 from ..core.quantity import column
 from ..core.value import Array
 from ..errors import InputError
-from ..questions.compare_clubs import assumed_plane
-from ..row.arc import masked_arc
+from ..row.arc import assumed_plane, masked_arc
 from ..row.shot import Shot
 from ..row.swing import Club, Delivery
 from .play_table import WAYS, WEATHER, WIND, Defaults, Rows

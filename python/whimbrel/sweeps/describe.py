@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from importlib.metadata import version
 from typing import Any
 
 import numpy as np
 
 from .. import _core
 from ..core.given_numbers import attributes
-from ..core.value import Value, value_or_default
+from ..core.value import Value, numbers_of, units_of, value_or_default
 from ..errors import InputError
 from ..questions.inputs import Axis, Start, unknown
 from ..row.ball import AeroTable, Ball
@@ -36,7 +37,7 @@ def stages_of(outputs: Sequence[str] | None, start: type[Start], axes: Mapping[s
         outputs = ("distance", "total_offline") if start is Landing else ("carry", "offline")
     before = {Delivery: (), Launch: ("impact",), Landing: ("impact", "launch", "flight")}[start]
     stages = {name: stage for name, stage in STAGES.items() if name not in before}
-    known = {name: unit for stage in stages.values() for name, unit in stage._columns.items()}
+    known = {name: unit for stage in stages.values() for name, unit in units_of(stage).items()}
     if isinstance(outputs, str) or not isinstance(outputs, Sequence) or not outputs:
         raise InputError(f"outputs is {outputs!r}; it takes a list of names, such as ['carry', 'offline']")
     for name in outputs:
@@ -44,7 +45,7 @@ def stages_of(outputs: Sequence[str] | None, start: type[Start], axes: Mapping[s
             raise unknown(str(name), f"output of a sweep from a {start.__name__.lower()}", known)
         if name in axes:
             raise InputError(f"outputs: {name} is an axis already")
-    return {name: next(stage for stage, kind in stages.items() if name in kind._columns) for name in outputs}
+    return {name: next(stage for stage, kind in stages.items() if name in units_of(kind)) for name in outputs}
 
 
 def described(name: str) -> dict[str, Any]:
@@ -55,20 +56,18 @@ def described(name: str) -> dict[str, Any]:
             "flag_values": np.arange(NOT_COMPUTED, len(STATUSES), dtype=np.int8),
             "flag_meanings": " ".join(("not_computed", *STATUSES)),
         }
-    return attributes(name, next(stage._columns[name] for stage in STAGES.values() if name in stage._columns))
+    return attributes(name, next(units_of(stage)[name] for stage in STAGES.values() if name in units_of(stage)))
 
 
 def provenance(played: Mapping[str, Any], axes: Mapping[str, Any], known: Mapping[str, Axis]) -> dict[str, Any]:
     """What was played with, as text and SI numbers; what an axis overrides is left out."""
-    from .. import __version__
-
     start, club = played["start"], played["club"]
     ball = value_or_default(played["ball"], "ball", Ball)
     weather = value_or_default(played["weather"], "weather", Weather, Air)
     wind = value_or_default(played["wind"], "wind", Wind)
     terrain = value_or_default(played["terrain"], "terrain", Terrain)
     turf = value_or_default(played["turf"], "turf", Turf)
-    told: dict[str, Any] = {"whimbrel_version": __version__, "units_of_attributes": "SI"}
+    told: dict[str, Any] = {"whimbrel_version": version("whimbrel"), "units_of_attributes": "SI"}
     told["start"] = type(start).__name__.lower()
     if club is not None:
         told |= {"club": club.name, "club_hand": club.hand}
@@ -88,9 +87,9 @@ def provenance(played: Mapping[str, Any], axes: Mapping[str, Any], known: Mappin
             if name not in axes:
                 told.setdefault(f"of_weather_{name}", float(x))
     if isinstance(weather, Air):
-        told |= {f"of_air_{name}": float(x) for name, x in weather._numbers().items()}
+        told |= {f"of_air_{name}": float(x) for name, x in numbers_of(weather).items()}
     aero = ("spin_ratio", "reynolds", "drag", "lift", "spin_decay") if isinstance(ball.aero, AeroTable) else ()
-    for name in aero or ball.aero._columns:
+    for name in aero or units_of(ball.aero):
         x = np.asarray(getattr(ball.aero, name), float).ravel()
         told[f"of_ball_model_{name}"] = float(x[0]) if x.size == 1 else x
     return told

@@ -14,7 +14,8 @@ from ..core.optional import import_tqdm
 from ..core.value import Array
 from ..questions.inputs import Axis, with_numbers
 from ..row.flight import STATUSES
-from ..row.shot import Shot, play
+from ..row.play import play
+from ..row.shot import Shot
 from .describe import NOT_COMPUTED
 from .design import Points
 

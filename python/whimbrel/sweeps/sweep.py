@@ -6,11 +6,11 @@ import time
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from ..core import cautions
 from ..core.given_numbers import attributes
 from ..core.optional import import_xarray
-from ..core.quantity import System
 from ..core.unsaid import refuse_unsaid, said
-from ..core.value import Array, as_numbers, of_kind
+from ..core.value import Array, as_numbers
 from ..errors import InputError
 from ..questions.inputs import Start, axes_of, check_conditions, check_start, chunks_of_axes, read_axes
 from ..row.ball import Ball
@@ -19,14 +19,12 @@ from ..row.ground import Turf
 from ..row.impact import ImpactModel
 from ..row.setting import Air, Terrain, Weather, Wind
 from ..row.swing import Club, warn_if_fast
-from ..words import phrases as words
 from .describe import described, provenance, stages_of
 from .design import Design, Points, check_design, count, points_of
 from .run import Plan, in_dask_chunks, in_pieces
 
 if TYPE_CHECKING:
     import xarray as xr
-    from matplotlib.axes import Axes
 
 #: Points of the largest sweep, unless asked for more; and of the largest in Dask's chunks.
 MOST, MOST_IN_CHUNKS = 50_000_000, 100_000_000_000
@@ -113,7 +111,7 @@ def sweep(
         about["seconds"] = round(time.perf_counter() - began, 3)
     else:
         results = in_dask_chunks(plan, points, chunks)
-    return _labelled(xarray, plan, points, results, {**about, "caution": words.CAUTION})
+    return _labelled(xarray, plan, points, results, {**about, "caution": cautions.CAUTION})
 
 
 def _labelled(xarray: Any, plan: Plan, points: Points, results: Mapping[str, Any], about: Any) -> xr.Dataset:
@@ -124,23 +122,6 @@ def _labelled(xarray: Any, plan: Plan, points: Points, results: Mapping[str, Any
     variables = {name: (points.dims, x.reshape(points.shape), described(name)) for name, x in results.items()}
     swept: xr.Dataset = xarray.Dataset(variables, coordinates, about)
     return swept
-
-
-def plot_sweep(
-    swept: xr.Dataset, output: str, *, units: System = "yards", ridge: str | None = None, ax: Axes | None = None
-) -> Axes:
-    """Draws one output of a grid: over one axis a line, over two labelled contours; needs the ``plots`` extra.
-
-    swept: what ``sweep`` returns, or read back, of a grid. output: one of its variables. Axes of one value do not
-    count; choose among more by ``swept.sel``. units: ``"yards"`` or ``"metric"``; every label says its unit.
-    ridge: also draw where the output is greatest along this axis, for each value of the other: between the points
-    of the grid too, by a parabola. ax: matplotlib's, a new one if not given; it is returned.
-    Raises InputError for what cannot be drawn.
-    """
-    from ..plots.sweep import plot_swept
-
-    of_kind(swept, "swept", import_xarray().Dataset)
-    return plot_swept(swept, output, units, ridge, ax)
 
 
 def _check_size(points: int, columns: int, axes: Mapping[str, Array], design: str, most: int) -> None:

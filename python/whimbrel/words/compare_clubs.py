@@ -6,9 +6,9 @@ import math
 from typing import TYPE_CHECKING
 
 from ..core.quantity import System, text
+from ..questions.swing_plane import SEEN
 from ..units import deg
-from .phrases import side
-from .swing_plane import SEEN, angle, minus, pointing
+from .phrases import angle, minus, pointing, sentence, side
 
 if TYPE_CHECKING:
     from ..questions.compare_clubs import ClubRead, Compared
@@ -33,10 +33,6 @@ def _name(read: ClubRead) -> str:
     return f"the {read.club.name}"
 
 
-def _sentence(words: str) -> str:
-    return words[:1].upper() + words[1:]
-
-
 def _along(x: float, units: System, of: str = " the ball") -> str:
     amount = text(abs(x), "low_point_ahead", "m", units)
     if amount.startswith(("0.00 ", "0.0 ")):
@@ -52,7 +48,7 @@ def _one(read: ClubRead, units: System) -> str:
     if look.plane_range >= SEEN:
         plane += f" ±{angle(look.plane_range)}"
     return (
-        f"{_sentence(_name(read))}: attack {minus(look.attack_angle)}, path {pointing(look.path)}; {plane}, the "
+        f"{sentence(_name(read))}: attack {minus(look.attack_angle)}, path {pointing(look.path)}; {plane}, the "
         f"swing plane points {pointing(look.base_direction)} ({ends}) and the low point lies "
         f"{_along(read.low_point_ahead, units)}"
         f" ({lows}). Spin loft, the angle between where the clubhead goes and where the face looks, is "
@@ -96,7 +92,7 @@ def _degrees(first: ClubRead, second: ClubRead, units: System) -> str:
     ]
     more, less = sorted((first, second), key=lambda r: -abs(r.face.tilt))
     return (
-        f"{'. '.join(_sentence(part) for part in parts)}. The axis tilts more with {_name(more)}, whose spin "
+        f"{'. '.join(sentence(part) for part in parts)}. The axis tilts more with {_name(more)}, whose spin "
         f"loft is "
         f"{'smaller' if more.spin_loft < less.spin_loft else 'not smaller'}: it asks for a face closer to the path."
     )
@@ -123,7 +119,7 @@ def _forgiveness(first: ClubRead, second: ClubRead, units: System) -> str:
     for read in (first, second):
         if math.isfinite(float(read.club.bulge_radius)):
             sentences.append(
-                f"{_sentence(_name(read))}'s bulged face starts an off-centre ball to that side, and the gear "
+                f"{sentence(_name(read))}'s bulged face starts an off-centre ball to that side, and the gear "
                 f"effect (the head turns and spins the ball the other way) brings it back."
             )
     for read in (first, second):
@@ -131,13 +127,13 @@ def _forgiveness(first: ClubRead, second: ClubRead, units: System) -> str:
         if tee > 0.0:
             height = text(tee, "tee_height", "m", units)
             sentences.append(
-                f"{_sentence(_name(read))}'s ball stands on a tee of {height}: a low point behind the ball, or "
+                f"{sentence(_name(read))}'s ball stands on a tee of {height}: a low point behind the ball, or "
                 f"an arc a "
                 "little low or high, can still find the ball first, and moves only the strike on the face."
             )
         else:
             sentences.append(
-                f"{_sentence(_name(read))}'s ball lies on the ground: a low point behind the ball can meet the "
+                f"{sentence(_name(read))}'s ball lies on the ground: a low point behind the ball can meet the "
                 f"turf "
                 f"first or catch the ball on the way up, thin."
             )

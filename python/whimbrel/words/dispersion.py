@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..clouds.draws import Around
-from ..clouds.sampling import NO_VALUE, OUTPUTS, POINTS, UNITS_OF
-from ..core.quantity import System, number, shown, text
+from ..clouds.sampling import NO_VALUE, POINTS, UNITS_OF
+from ..core.cautions import BALL_SPREAD, SHORT_CAUTION
+from ..core.quantity import System, number, plain_name, shown, text
 from ..errors import first_of
 from ..row.flight import STATUS_WORDS
+from ..row.shot import OUTPUTS
 from ..statistics.best_aim import Circle, Corridor, Rectangle
 from ..statistics.ellipse import COVERAGE
-from .phrases import BALL_SPREAD, SHORT_CAUTION, side
-from .session import plain
+from .phrases import side
 
 if TYPE_CHECKING:
     from ..clouds.cloud import Dispersion
@@ -59,7 +60,7 @@ def drawn_in_words(cloud: Dispersion, units: System) -> str:
         return f"{what}, drawn from {len(sampling.draws.rows):,} strikes{left_out}."
     sds = np.sqrt((sampling.draws.factor**2).sum(1))
     spreads = [
-        f"{plain(name)} {text(middle, name, UNITS_OF[name], units)} ± {difference(sd, name, units)}"
+        f"{plain_name(name)} {text(middle, name, UNITS_OF[name], units)} ± {difference(sd, name, units)}"
         for name, middle, sd in zip(sampling.draws.fields, sampling.draws.middle, sds, strict=True)
     ]
     off_diagonal = sampling.draws.factor - np.diag(np.diagonal(sampling.draws.factor))
@@ -144,7 +145,7 @@ def stretched(cloud: Dispersion) -> list[str]:
     counts = cloud.sums.stretched
     if not counts:
         return []
-    where = ", ".join(f"{count:,} in {plain(name)}" for name, count in counts.items())
+    where = ", ".join(f"{count:,} in {plain_name(name)}" for name, count in counts.items())
     there = [words for words, names in OUTSIDE.items() if names & set(counts)]
     return [f"Samples outside a model's stated range: {where}; there {' and '.join(there)}."]
 
@@ -194,7 +195,7 @@ def row(cloud: Dispersion, name: str, units: System) -> list[str]:
     quantiles = [bare(unit.from_si(cloud.quantile(name, p).value)) for p in (0.05, 0.5, 0.95)]
     spread = number(sd.value / unit.factor, unit).split()[0].rstrip("°%")
     errors = [f"{x.standard_error / unit.factor:.2g}" for x in (mean, sd)]
-    label = ", ".join(part for part in (plain(name), unit.symbol) if part)
+    label = ", ".join(part for part in (plain_name(name), unit.symbol) if part)
     return [label, bare(unit.from_si(mean.value)), errors[0], spread, errors[1], *quantiles]
 
 

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from ..core.quantity import System, text
 from ..core.value import html_table
+from ..questions.swing_plane import SEEN
 from ..row.flight import STATUS_WORDS
 from ..units import deg, mm
 from . import swing_plane as words_swing
-from .phrases import side
-from .swing_plane import SEEN, angle, pointing
+from .phrases import angle, pointing, sentence, side
 
 if TYPE_CHECKING:
     from ..questions.explain import Explained, Share, Sideways
@@ -204,12 +204,12 @@ def _curved(told: Explained, units: System) -> str:
             f"face was {state}."
         )
     if swing_tells and (by_swing > 0) == (total > 0):
-        sentence = f"{curved} because the face was {state}{tilted if not strike_tells else ''}."
+        curve = f"{curved} because the face was {state}{tilted if not strike_tells else ''}."
         if strike_tells and (by_strike > 0) == (total > 0):
-            sentence += f" {_sentence(struck)} added {distance(by_strike, units)} of that{gear}."
+            curve += f" {sentence(struck)} added {distance(by_strike, units)} of that{gear}."
         elif strike_tells:
-            sentence += f" Against that, {struck} took off {distance(by_strike, units)}{gear}."
-        return sentence
+            curve += f" Against that, {struck} took off {distance(by_strike, units)}{gear}."
+        return curve
     if strike_tells and swing_tells:
         return (
             f"{curved} although the face was {state}, which alone would have curved it {aside(by_swing, units)}: "
@@ -218,10 +218,6 @@ def _curved(told: Explained, units: System) -> str:
     if strike_tells:
         return f"{curved} because of {struck}{gear}; face and path alone would have curved it little."
     return f"{curved}{tilted}."
-
-
-def _sentence(words: str) -> str:
-    return words[:1].upper() + words[1:]
 
 
 def _pattern(told: Explained) -> str:

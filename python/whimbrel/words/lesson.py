@@ -5,15 +5,15 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from ..core.quantity import System
-from ..questions.compare_clubs import assumed_plane
+from ..core.quantity import System, plain_name
 from ..questions.swing_plane import PLANE_RANGE
+from ..row.arc import assumed_plane
 from ..sessions.lesson_content import RASTER, low_point_range, measured_plane
 from ..statistics.best_aim import Corridor
 from ..statistics.ellipse import COVERAGE, expected_within
 from ..units import deg
 from .phrases import side
-from .session import ABOUT, plain, said
+from .session import ABOUT, said
 
 if TYPE_CHECKING:
     from ..sessions.change import Change
@@ -66,7 +66,9 @@ def _typical(lesson: ClubLesson, units: System) -> str:
     names = [name for name in ("carry", "offline") if name in spreads] or [n for n in INSTEAD if n in spreads][:2]
     if not names:
         return f"with {club_of(lesson)} ({counted(lesson)}) nothing that can be told"
-    parts = [f"{VERBS.get(name, plain(name) + ' was')} {_middle(name, spreads[name], units)}" for name in names]
+    parts = [
+        f"{VERBS.get(name, plain_name(name) + ' was')} {_middle(name, spreads[name], units)}" for name in names
+    ]
     return f"with {club_of(lesson)} ({counted(lesson)}) {' and '.join(parts)}"
 
 
@@ -114,7 +116,7 @@ def _change(lesson: ClubLesson, units: System) -> str:
 
 def _changed(change: Change, units: System) -> str:
     small = ", less than is worth having" if abs(change.change) < change.smallest else ""
-    name = f"{plain(change.quantity)} {ABOUT[change.about]}"
+    name = f"{plain_name(change.quantity)} {ABOUT[change.about]}"
     return f"{name} ({said(change.change, change.quantity, units, True)}{small})"
 
 
@@ -136,7 +138,7 @@ def _next(lesson: ClubLesson, units: System) -> str:
         return f"with {club_of(lesson)} no single part, worked on alone, can be shown to tighten the scatter"
     gain, scatter = (said(x, "carry", units) for x in (-first.halved, driven.scatter.scatter))
     return (
-        f"with {club_of(lesson)} work on the {plain(first.quantity)}: half its spread would take {gain} off a "
+        f"with {club_of(lesson)} work on the {plain_name(first.quantity)}: half its spread would take {gain} off a "
         f"scatter of {scatter}"
     )
 

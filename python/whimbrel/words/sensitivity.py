@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from ..core.quantity import DECIMALS, System, Unit, shown, spaced, symbol, text
+from ..core.quantity import DECIMALS, System, Unit, plain_name, shown, spaced, symbol, text
 from ..errors import InputError
 from ..questions.sensitivity import KINKS, OF_THE_RUN, Sensitivity
 from ..row.flight import STATUS_WORDS
@@ -16,11 +16,6 @@ TOLD_OF = {
     "not_airborne": "a carry of 0, and it stays so",
     "no_rest": "the run's numbers and slopes are of where it is then",
 }
-
-
-def label(name: str) -> str:
-    """An input as people read it."""
-    return name.replace("_", " ")
 
 
 def table(told: Sensitivity, units: System = "yards") -> list[list[str]]:
@@ -33,7 +28,7 @@ def table(told: Sensitivity, units: System = "yards") -> list[list[str]]:
     for by, si in told.by.items():
         size, unit = told.step(by, units)
         effects = [signed(told.of_a_step(of, by, units), shown(of, told.of[of], units)) for of in told.of]
-        rows.append([label(by), text(float(told.inputs[by]), by, si, units), step_text(size, unit), *effects])
+        rows.append([plain_name(by), text(float(told.inputs[by]), by, si, units), step_text(size, unit), *effects])
     return rows
 
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from ..core.quantity import System, number, shown
+from ..core import cautions
+from ..core.quantity import System, number, plain_name, shown
 from ..errors import first_of
+from ..sessions.answers import called
 from ..statistics.best_aim import SHAPES
 from ..strikes.play_table import in_place
 from ..strikes.reading import STRIKE_FIELDS
@@ -34,10 +36,6 @@ def of_session(session: Session, units: System) -> str:
     paragraphs += [of_group(group, units) for group in session.groups]
     paragraphs += [*session.notes, *limits(session)]
     return "\n\n".join(paragraphs) + "\n"
-
-
-def called(player: str, club: str, block: str = "") -> str:
-    return ", ".join(part for part in (player, club, f"block {block}" if block else "") if part) or "All strikes"
 
 
 def short(spread: Spread | None, name: str, units: System) -> str:
@@ -79,17 +77,13 @@ def said(x: float, name: str, units: System, sign: bool = False) -> str:
     return f"+{text}" if sign and x > 0 and not text.startswith("0.0 ") else text
 
 
-def plain(name: str) -> str:
-    return name.replace("_", " ")
-
-
 def of_group(group: Group, units: System) -> str:
     lines = [f"{called(group.player, group.club, group.block)}: {_strikes(group.n)}."]
     if group.n <= 3:
         lines[0] += " Three or fewer: the values and their range, nothing else can be said."
     for name, spread in group.spreads.items():
         lines.append(
-            f"  {plain(name)}{' (played)' if name in group.played else ''}: {of_spread(name, spread, units)}"
+            f"  {plain_name(name)}{' (played)' if name in group.played else ''}: {of_spread(name, spread, units)}"
         )
     return "\n".join(lines)
 
@@ -118,7 +112,7 @@ def of_comparison(pair: Before, units: System) -> str:
     comparison = pair.comparison
     for answer in ("changed", "no change", "too few"):
         lines += [f"  {of_change(change, units)}" for change in comparison.changes if change.answer == answer]
-    lines += [f"  {plain(name)}: {why}." for name, why in comparison.left_out.items()]
+    lines += [f"  {plain_name(name)}: {why}." for name, why in comparison.left_out.items()]
     return "\n".join([*lines, *(f"  {note}" for note in _notes(comparison))])
 
 
@@ -134,7 +128,7 @@ def _notes(comparison: Comparison) -> Iterator[str]:
     if most.rho >= 0.1:
         counts = most.counts_as
         yield (
-            f"Strikes in a row resemble each other (up to {most.rho:.1f}, {plain(most.quantity)}): "
+            f"Strikes in a row resemble each other (up to {most.rho:.1f}, {plain_name(most.quantity)}): "
             f"{most.n_before} and {most.n_after} strikes count as about {counts[0]:.0f} and "
             f"{counts[1]:.0f} independent ones there."
         )
@@ -147,7 +141,7 @@ def _notes(comparison: Comparison) -> Iterator[str]:
 def of_change(change: Change, units: System) -> str:
     name = change.quantity
     span = f"{said(change.low, name, units, True)} to {said(change.high, name, units, True)}"
-    what = f"{plain(name)} {ABOUT[change.about]}"
+    what = f"{plain_name(name)} {ABOUT[change.about]}"
     if change.answer == "changed":
         small = "; less than is worth having" if abs(change.change) < change.smallest else ""
         ends = f"from {said(change.before, name, units)} to {said(change.after, name, units)}"
@@ -194,7 +188,7 @@ def _part(part: Part, units: System) -> str:
     spread = f"SD {said(part.sd, part.quantity, units)}"
     if part.noise:
         spread += f", {said(part.own, part.quantity, units)} without the measurement's noise"
-    return f"{plain(part.quantity)} ({part.share:.0%} of the variance; {spread}): {effect}."
+    return f"{plain_name(part.quantity)} ({part.share:.0%} of the variance; {spread}): {effect}."
 
 
 def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
@@ -203,7 +197,7 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
         for (a, b), term in sorted(terms.items(), key=lambda pair: pair[1]):
             if a != b and total > 0 and term < -0.1 * total:
                 share = f"{term / total:.0%} of the variance".replace("-", "−")
-                yield f"In {what}, {plain(a)} and {plain(b)} make up for each other ({share})."
+                yield f"In {what}, {plain_name(a)} and {plain_name(b)} make up for each other ({share})."
     played = " and ".join(said(x, "carry", units) for x in scatter.drawn)
     lines = " and ".join(said(x, "carry", units) for x in scatter.linear)
     yield f"The shares take physics as straight lines: SDs of carry and offline {lines}; in played draws {played}."
@@ -249,5 +243,5 @@ def of_aimed(aimed: Aimed, units: System) -> str:
 def limits(session: Session) -> list[str]:
     lines = [INTERVALS]
     if any(group.played for group in session.groups):
-        lines.append(words.BALL_SPREAD)
-    return [" ".join(lines), words.CAUTION]
+        lines.append(cautions.BALL_SPREAD)
+    return [" ".join(lines), cautions.CAUTION]

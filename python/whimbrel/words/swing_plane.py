@@ -5,35 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..core.quantity import System, text
-from ..units import deg, mm
-from .phrases import side
+from ..questions.swing_plane import SEEN
+from ..units import mm
+from .phrases import angle, minus, pointing, side
 
 if TYPE_CHECKING:
     from ..questions.swing_plane import BallMoved, Look
     from ..row.arc import GroundStrike, SwingArc
 
-#: Angles under this are told as none, rad.
-SEEN = 0.05 * deg
 TURF = "What the turf does to the head is not modelled: play it with the speed that is left."
 ELSE = (
     "If it looks over the top all the same, something else makes it look so: hands or shaft leaving the plane "
     "early in the downswing, a body aimed elsewhere, or a camera off the target line."
 )
-
-
-def angle(x: float) -> str:
-    """An angle without its sign."""
-    return f"{abs(x) / deg:.1f}°"
-
-
-def pointing(x: float, of: str = "the target") -> str:
-    """Where something points: ``4.0° left of the target``."""
-    return f"{angle(x)} {side(x)} of {of}" if abs(x) >= SEEN else f"at {of}"
-
-
-def minus(x: float) -> str:
-    """An angle with its sign where it is negative."""
-    return f"{'−' if x <= -SEEN else ''}{angle(x)}"
 
 
 def of_look(look: Look) -> str:

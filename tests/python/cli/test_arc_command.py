@@ -5,7 +5,7 @@ import pytest
 
 import whimbrel as wb
 from whimbrel.units import deg, inch
-from whimbrel.words import phrases as words
+from whimbrel.words import arc as words_arc
 
 ARC = ("arc", "--club-path", "2deg", "--attack-angle=-6deg", "--plane", "62deg")
 WITH_CLUB = (*ARC, "--club", "7 iron", "--dynamic-loft", "24deg")
@@ -20,7 +20,7 @@ def test_the_arc_is_told_in_words_and_numbers(command):
     code, out, err = command(*ARC)
     arc = arc_on()
     assert (code, err) == (0, "")
-    assert " ".join(words.of_arc(arc, arc_on(np.array([58.0, 66.0])), HIT, "right", "yards").split()) in out
+    assert " ".join(words_arc.of_arc(arc, arc_on(np.array([58.0, 66.0])), HIT, "right", "yards").split()) in out
     assert "look over the top" in out
     assert f"base direction −{abs(arc.base_direction) / deg:.1f}°" in out
     assert f"low point ahead {arc.low_point_ahead / inch:.2f} in" in out

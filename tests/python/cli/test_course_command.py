@@ -7,10 +7,11 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
+from whimbrel.core import cautions
 from whimbrel.questions.conditions import carry_by_air, carry_by_wind
 from whimbrel.questions.holding_green import descent_to_hold, spin_to_hold
 from whimbrel.units import celsius, deg, ft, hPa, mph, percent, rpm, yd
-from whimbrel.words import phrases as words
+from whimbrel.words import holding_green as words_hold
 
 COURSE = ("course", "--distance", "150yd")
 STOPPING = ("stopping", "--landing-speed", "50mph", "--descent-angle", "47deg", "--landing-spin-rate", "6000rpm")
@@ -62,7 +63,7 @@ def test_a_course_shot_is_told_in_words_parts_and_clubs(command):
     for name in wb.clubs:
         assert name in out
     assert f"{choice.best} ◂" in out and out.count("◂") == 1
-    assert "out of reach" in out and "swings a driver at 95mph" in out and words.SHORT_CAUTION in out
+    assert "out of reach" in out and "swings a driver at 95mph" in out and cautions.SHORT_CAUTION in out
 
 
 FLAGS = {
@@ -153,7 +154,7 @@ def test_stopping_tells_the_run_and_what_holds(command):
     assert " ".join(wb.play(LANDING, turf=GREEN).in_words().split()) in out
     spin = spin_to_hold(4 * yd, landing_speed=50 * mph, descent_angle=47 * deg)
     descent = descent_to_hold(4 * yd, landing_speed=50 * mph, landing_spin_rate=6000 * rpm)
-    assert words.of_hold(4 * yd, LANDING, spin, descent) in out and words.SHORT_CAUTION in out
+    assert words_hold.of_hold(4 * yd, LANDING, spin, descent) in out and cautions.SHORT_CAUTION in out
     assert "To run no more than" not in command(*STOPPING)[1]
 
 
@@ -172,7 +173,8 @@ def test_every_flag_of_stopping_counts_as_in_the_library(command, flags, turf, t
     on = {"landing_speed": 50 * mph, "turf": turf, "terrain": terrain}
     spin = spin_to_hold(5.0, descent_angle=47 * deg, **on)
     assert (
-        words.of_hold(5.0, LANDING, spin, descent_to_hold(5.0, landing_spin_rate=6000 * rpm, **on), "metric") in out
+        words_hold.of_hold(5.0, LANDING, spin, descent_to_hold(5.0, landing_spin_rate=6000 * rpm, **on), "metric")
+        in out
     )
 
 
@@ -206,7 +208,7 @@ def test_conditions_tell_carries_by_air_and_wind(command):
     ahead, behind, across, _ = wind.carry[6, 1] / yd
     drift = abs(wind.drift[6, 1, 2]) / yd
     assert f"10 {ahead:.0f} {behind:.0f} {across:.0f} {drift:.1f} 8 iron" in out
-    assert "swings a driver at 95mph" in out and words.SHORT_CAUTION in out
+    assert "swings a driver at 95mph" in out and cautions.SHORT_CAUTION in out
 
 
 def test_every_flag_of_conditions_counts_and_the_tables_are_written(command, tmp_path):

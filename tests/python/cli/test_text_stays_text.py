@@ -13,6 +13,8 @@ import whimbrel as wb
 from whimbrel.cli.terminal import Listing, Terminal
 from whimbrel.core.files import as_text, read, write
 from whimbrel.core.plain_text import spelled, without_steering
+from whimbrel.plots import holding_green as plot_holding
+from whimbrel.plots import style
 
 HEADER = "club,note,ball_speed_mph,launch_angle_deg,spin_rate_rpm\n"
 NAMES = [
@@ -117,11 +119,9 @@ def test_what_is_no_text_is_written_as_it_is(tmp_path):
 def test_a_dollar_sign_in_a_name_starts_no_formula_in_a_picture(hit, iron):
     from matplotlib import pyplot
 
-    from whimbrel.plots import shot as plot
-
     for name in ("$a$ wood", r"\$5 $x_1$"):
         figure, ax = pyplot.subplots()
-        ax.set_title(plot.literal(name))
+        ax.set_title(style.literal(name))
         parsed, math = ax.title._preprocess_math(ax.title.get_text())
         assert (parsed, math) == (name, False)
         pyplot.close(figure)
@@ -132,13 +132,12 @@ def test_pictures_with_dollar_signs_in_club_and_turf_are_drawn(hit, iron, tmp_pa
 
     from matplotlib import pyplot
 
-    from whimbrel.plots import course as plot_course
     from whimbrel.plots import shot as plot
 
     club, turf = replace(iron, name="$\\frac$ 7"), replace(wb.turfs["medium green"], name="$\\frac$ green")
     figure = plot.face(club, hit).figure
     figure.savefig(tmp_path / "face.svg")
-    stopping = plot_course.stopping(wb.Landing(22.0, 0.8, landing_spin_rate=500.0), turf)
+    stopping = plot_holding.stopping(wb.Landing(22.0, 0.8, landing_spin_rate=500.0), turf)
     stopping.savefig(tmp_path / "turf.svg")
     pyplot.close("all")
 

@@ -537,7 +537,7 @@ def test_a_cloud_is_told_in_words_tables_and_html(cloud):
     words = cloud.in_words()
     for part in ("3,000 shots with the 7 iron", "face angle −1.0° ± 1.5°", "clubhead speed 84.0 mph ± 1.2 mph",
                  "left of the target line", "the circle of radius 10.0 yd at 150.0 yd", "ellipse for 80%",
-                 "does not know", "injure or kill", wb.words.BALL_SPREAD):  # fmt: skip
+                 "does not know", "injure or kill", wb.cautions.BALL_SPREAD):  # fmt: skip
         assert part in words, part
     circle = cloud.shares[0]
     low, high = stats.binomtest(circle.hits, 3000).proportion_ci(method="wilson")

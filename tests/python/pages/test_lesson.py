@@ -85,7 +85,12 @@ def test_the_page_is_whole_and_has_every_picture(page):
 
 def test_the_page_keeps_the_cautions_and_says_what_its_intervals_take_for_granted(page):
     words = words_of(page)
-    for part in (wb.words.CAUTION, wb.words.BALL_SPREAD, "take strikes as independent", "80% of further strikes"):
+    for part in (
+        wb.cautions.CAUTION,
+        wb.cautions.BALL_SPREAD,
+        "take strikes as independent",
+        "80% of further strikes",
+    ):
         assert part in words
 
 
@@ -265,7 +270,7 @@ def test_no_strikes_are_said_to_be_none():
     page = wb.lesson(practice(40).iloc[:0])
     is_whole(page)
     assert "Nothing to show yet" in page and "No strikes: the table has a header and no rows." in words_of(page)
-    assert wb.words.CAUTION in words_of(page)
+    assert wb.cautions.CAUTION in words_of(page)
 
 
 def test_bad_rows_are_counted_and_ten_of_them_listed(tmp_path):

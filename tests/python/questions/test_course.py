@@ -9,7 +9,8 @@ import pytest
 from scipy.optimize import brentq
 
 import whimbrel as wb
-from whimbrel.plots import course as plot_course
+from whimbrel.plots import holding_green as plot_holding
+from whimbrel.questions.bag import Swing
 from whimbrel.questions.course import rules_of_thumb
 from whimbrel.units import celsius, deg, fahrenheit, ft, mph, percent, rpm, yd
 
@@ -315,7 +316,7 @@ def test_the_picture_has_the_flight_the_target_and_units(usual, units, symbol, f
 
 def test_a_picture_of_what_holds_a_green_marks_the_landing_and_has_units():
     landing = wb.Landing(22.0, 47 * deg, landing_spin_rate=6000 * rpm)
-    figure = plot_course.stopping(landing, wb.turfs["soft green"], depth=8.0, units="metric")
+    figure = plot_holding.stopping(landing, wb.turfs["soft green"], depth=8.0, units="metric")
     axes, bar = figure.axes
     assert axes.get_xlabel() == "backspin at landing, rpm" and axes.get_ylabel() == "descent angle, °"
     assert bar.get_ylabel() == "run past the pitch mark, m"
@@ -379,6 +380,6 @@ def test_a_bag_that_cannot_choose_says_why(bag):
 
 
 def test_a_bad_club_of_the_bag_is_named(bag):
-    bad = wb.Bag({**bag, "8 iron": wb.bag.Swing(bag["8 iron"].club, wb.Delivery(-3.0, dynamic_loft=0.5))})
+    bad = wb.Bag({**bag, "8 iron": Swing(bag["8 iron"].club, wb.Delivery(-3.0, dynamic_loft=0.5))})
     with pytest.raises(wb.InputError, match="row 8 iron: clubhead_speed is -3 m/s"):
         wb.choose_club(bad, distance=100.0)

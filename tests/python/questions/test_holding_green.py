@@ -6,7 +6,7 @@ import pytest
 import whimbrel as wb
 from whimbrel.questions.holding_green import descent_to_hold, spin_to_hold
 from whimbrel.units import deg, ft, percent, rpm, yd
-from whimbrel.words import phrases as words
+from whimbrel.words import holding_green as words_hold
 
 FIRM = wb.turfs["firm green"]
 IRON = {"landing_speed": 23.0, "descent_angle": 48 * deg, "landing_spin_rate": 6000 * rpm}
@@ -110,14 +110,14 @@ def test_what_is_no_green_or_landing_is_refused_by_field_value_and_range(call, s
 
 def test_what_holds_is_told_in_words():
     landing = wb.Landing(**IRON)
-    assert words.of_hold(5 * yd, landing, 4000 * rpm, 41 * deg) == (
+    assert words_hold.of_hold(5 * yd, landing, 4000 * rpm, 41 * deg) == (
         "To run no more than 5.0 yd past its pitch mark: coming down at 48.0°, it takes at least 4,000 rpm of "
         "backspin; with 6,000 rpm, it must come down at 41.0° or steeper."
     )
-    told = words.of_hold(5.0, landing, np.nan, np.nan, "metric")
+    told = words_hold.of_hold(5.0, landing, np.nan, np.nan, "metric")
     assert told == (
         "To run no more than 5.0 m past its pitch mark: coming down at 48.0°, no backspin does; "
         "with 6,000 rpm, no descent does."
     )
-    told = words.of_hold(5.0, landing, 0.0, 0.0, "metric")
+    told = words_hold.of_hold(5.0, landing, 0.0, 0.0, "metric")
     assert told.endswith("coming down at 48.0°, any backspin does; with 6,000 rpm, any descent does.")

@@ -9,7 +9,7 @@ import whimbrel as wb
 from whimbrel.row import ground
 from whimbrel.row.flight import STATUSES
 from whimbrel.units import deg, ft, mph, percent, rpm, yd
-from whimbrel.words import phrases as words
+from whimbrel.words import shot as words_shot
 
 STIMPMETER_RELEASE = 1.83  # m/s
 RADIUS = wb.Ball().radius
@@ -174,7 +174,7 @@ def test_an_out_of_range_bounce_is_told_by_how_much():
     excess = wb.play(wb.Landing(np.array([8.0, 20.0, 33.0]), np.array([45, 70, 10]) * deg)).out_of_range
     assert excess["bounce_speed"] == pytest.approx([-2.0, 0.0, 3.0])
     assert excess["bounce_angle"] == pytest.approx(np.array([0.0, -10.0, 20.0]) * deg)
-    lines = words.out_of_range(wb.play(wb.Landing(8.0, 70 * deg)))
+    lines = words_shot.out_of_range(wb.play(wb.Landing(8.0, 70 * deg)))
     assert lines == [
         "Note: the landing speed in m/s went to 8, outside the law of the bounce's stated range (10 to 30); there "
         "the run is a rough guess.",

@@ -5,7 +5,7 @@ import pytest
 
 import whimbrel as wb
 from whimbrel.units import deg
-from whimbrel.words import phrases as words
+from whimbrel.words import arc as words_arc
 
 LOOK = "can look over the top and measure in-to-out"
 
@@ -15,7 +15,7 @@ def told(path, attack, plane=62.0, hand="right", units="yards", height=0.0, off=
     shape = {"radius": 1.6, "height": height, "hand": hand}
     middle = wb.arc_of(hit, plane_inclination=plane * deg, **shape)
     spread = wb.arc_of(hit, plane_inclination=np.array([plane - off, plane + off]) * deg, **shape)
-    return words.of_arc(middle, spread, hit, hand, units)
+    return words_arc.of_arc(middle, spread, hit, hand, units)
 
 
 @pytest.mark.parametrize(("hand", "away"), [("right", 1), ("left", -1)])

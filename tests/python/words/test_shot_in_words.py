@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
+from whimbrel.core import cautions
 from whimbrel.units import deg, rpm
-from whimbrel.words import phrases as words
 
 
 def told(path, face, hand="right", units="yards"):
@@ -82,8 +82,8 @@ def test_words_of_a_bad_system_of_units_are_refused(shot):
 
 def test_the_cautions_are_complete():
     for text in ("not for siting", "nets", "fences", "injure or kill", "professional", "doctor"):
-        assert text in words.CAUTION
-    assert "18 m" in words.BALL_SPREAD and "Lyu et al. 2018" in words.BALL_SPREAD
+        assert text in cautions.CAUTION
+    assert "18 m" in cautions.BALL_SPREAD and "Lyu et al. 2018" in cautions.BALL_SPREAD
 
 
 def test_a_curve_that_the_wind_made_has_no_name_of_the_swing():
