@@ -26,7 +26,7 @@ from .plots.sweep import plot_sweep
 from .questions.bag import Bag, typical_bag, usual_bag, usual_delivery
 from .questions.compare_clubs import Compared, compare
 from .questions.conditions import AirTable, WindTable, carry_by_air, carry_by_wind
-from .questions.course import Choice, CourseShot, Target, choose_club, level_distance
+from .questions.course import Choice, CourseShot, choose_club, level_distance
 from .questions.explain import Explained, explain
 from .questions.global_sensitivity import GlobalSensitivity, global_sensitivity
 from .questions.holding_green import descent_to_hold, spin_to_hold
@@ -65,9 +65,9 @@ from .row.trajectories import trajectories
 from .sessions.change import Change, Comparison
 from .sessions.drivers import Scatter
 from .sessions.session import Session, session
-from .statistics.best_aim import Circle, Corridor, Rectangle, TargetPlay
+from .statistics.best_aim import TargetPlay
 from .statistics.center_and_spread import Spread
-from .statistics.targets import Polygon
+from .statistics.targets import Circle, Corridor, Polygon, Rectangle
 from .strikes.play_table import table
 from .strikes.reading import Reading, load_reading
 from .sweeps.sweep import sweep

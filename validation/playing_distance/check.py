@@ -8,7 +8,7 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
-from whimbrel.questions.course import rules_of_thumb
+from whimbrel.questions.course import TargetPoint, rules_of_thumb
 from whimbrel.units import celsius, deg, fahrenheit, ft, mph, rpm, yd
 
 HERE = Path(__file__).parent
@@ -59,7 +59,7 @@ def added():
         for condition in CONDITIONS:
             level, _, target = in_condition(swing(club, speed), condition)
             weather, wind = target.get("weather", wb.Weather()), target.get("wind", wb.Wind())
-            ruled = sum(rules_of_thumb(wb.Target(target["distance"], target["rise"]), weather, wind).values())
+            ruled = sum(rules_of_thumb(TargetPoint(target["distance"], target["rise"]), weather, wind).values())
             rows.append([f"{club}, {speed} mph", condition, (level.carry - target["distance"]) / yd, ruled / yd])
     return pd.DataFrame(rows, columns=["shot", "condition", "by_flight_yd", "rule_yd"])
 

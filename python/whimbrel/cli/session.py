@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     import pandas as pd
 
     from ..sessions.session import Session
-    from ..statistics.best_aim import Target
+    from ..statistics.targets import Target
 
 STRIKES, ASKED = "Strikes", "Questions"
 #: Groups and quantities are listed in full in the tables that --out writes.
@@ -135,7 +135,7 @@ def _numbers(given: Several, option: str) -> dict[str, float]:
 
 def target_of(text: str) -> Target:
     """A target as text, such as circle:145yd,8yd."""
-    from ..statistics.best_aim import SHAPES
+    from ..statistics.targets import SHAPES
 
     shape, _, sizes = text.partition(":")
     given = [size for size in sizes.split(",") if size.strip()]

@@ -17,7 +17,7 @@ from ..errors import InputError
 from ..row.shot import OUTPUTS
 from ..statistics.ellipse import COVERAGE, Ellipse, prediction
 from ..statistics.moments import Estimate, Moments, Sums, moments, quantile
-from ..statistics.targets import Region, Share, share_of
+from ..statistics.targets import Share, Target, share_of
 from .sampling import POINTS, UNITS_OF, Sampling
 
 if TYPE_CHECKING:
@@ -138,7 +138,7 @@ class Dispersion(Result, view="dispersion"):
         regions = self.sampling.regions
         return tuple(share_of(r, hits, self.samples) for r, hits in zip(regions, self.sums.hits, strict=True))
 
-    def share(self, region: Region) -> Share:
+    def share(self, region: Target) -> Share:
         """Of any other region, over the kept samples. Raises InputError where none was kept."""
         x, y = self.points
         if len(x) == 0:

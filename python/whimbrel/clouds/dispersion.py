@@ -15,7 +15,7 @@ from ..errors import InputError
 from ..row.flight import Launch
 from ..row.swing import Club, Delivery, clubs
 from ..statistics.moments import BLOCK, Sums
-from ..statistics.targets import Region
+from ..statistics.targets import Target
 from ..strikes.reading import Reading, load_reading
 from .cloud import Dispersion
 from .draws import around, one_shot
@@ -38,7 +38,7 @@ def dispersion(
     fields: Sequence[str] | None = None,
     samples: int = 20_000,
     seed: int = 0,
-    target: Region | Iterable[Region] = (),
+    target: Target | Iterable[Target] = (),
     at: At = "landing",
     outputs: Sequence[str] = (),
     keep: int = 1_000_000,
@@ -83,7 +83,7 @@ def dispersion_of_strikes(
     reading: Reading | str | os.PathLike[str] | None = None,
     samples: int = 20_000,
     seed: int = 0,
-    target: Region | Iterable[Region] = (),
+    target: Target | Iterable[Target] = (),
     at: At = "landing",
     outputs: Sequence[str] = (),
     keep: int = 1_000_000,
@@ -164,5 +164,5 @@ def _outputs(at: str, more: Sequence[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*POINTS.get(at, ()), *USUAL.get(at, ()), *more)))
 
 
-def _regions(target: Any) -> tuple[Region, ...]:
+def _regions(target: Any) -> tuple[Target, ...]:
     return tuple(target) if isinstance(target, Iterable) else (target,)

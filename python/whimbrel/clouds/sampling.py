@@ -16,7 +16,7 @@ from ..row.play import play
 from ..row.shot import OUTPUTS, Shot
 from ..row.swing import Club, Delivery
 from ..statistics.moments import BLOCK, TOLD, Sums, added, powers
-from ..statistics.targets import Region
+from ..statistics.targets import Target, check_target
 from ..strikes.play_table import FIELDS
 from .draws import Around, Draws, Numbers, blowing, with_drawn
 
@@ -54,7 +54,7 @@ class Sampling:
     keep: int
     at: At
     outputs: tuple[str, ...]
-    regions: tuple[Region, ...]
+    regions: tuple[Target, ...]
     origin: Array = field(default_factory=lambda: np.zeros(0))
 
     @property
@@ -109,8 +109,7 @@ def _stretched(shot: Shot, good: Any, ran: bool) -> Counter[str]:
 def planned(sampling: Sampling) -> Sampling:
     """Checked before any work, with its origin: the median of the typical shots."""
     for region in sampling.regions:
-        if not hasattr(region, "holds"):
-            raise InputError(f"target is {region!r}; it takes a Circle, Rectangle, Corridor or Polygon")
+        check_target(region)
     if sampling.at not in POINTS:
         raise InputError(f"at is {sampling.at!r}; accepted: {', '.join(POINTS)}")
     _check_size(sampling)

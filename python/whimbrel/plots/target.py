@@ -6,15 +6,14 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..statistics.best_aim import Circle, Corridor, Rectangle
-from ..statistics.targets import Polygon, Region
+from ..statistics.targets import Circle, Corridor, Polygon, Rectangle, Target
 from .style import GROUND
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 
-def draw_target(ax: Axes, target: Region | None, unit: Any, **more: Any) -> None:
+def draw_target(ax: Axes, target: Target | None, unit: Any, **more: Any) -> None:
     """The region, filled, in the length unit of the axes; more: how else to draw it."""
     from matplotlib.patches import Circle as Round
     from matplotlib.patches import Polygon as Outline

@@ -44,7 +44,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, repr=False)
-class Target(Value, kind="Target"):
+class TargetPoint(Value, kind="Target"):
     """Where a shot is wanted to come down. Scalars or arrays.
 
     distance: m, horizontal, along the target line, 1 to 500. rise: m, of the ground there above the ground at the
@@ -78,7 +78,7 @@ class CourseShot(Value, Result, kind="LevelDistance", view="course"):
     speed_share: Any
     aim: Any
     status: Any
-    target: Target
+    target: TargetPoint
     shot: Shot
     alone: dict[str, Any]
     rules_of_thumb: dict[str, Any]
@@ -136,7 +136,7 @@ def level_distance(
     weather = value_or_default(weather, "weather", Weather, Air)
     wind = value_or_default(wind, "wind", Wind)
     check_errors(errors)
-    target = Target(distance, rise, slope_right, slope_downrange)
+    target = TargetPoint(distance, rise, slope_right, slope_downrange)
     solve = _Solver(usual, club, Terrain(tee_height), ball, impact, threads)
     table, codes, mistakes, shape = solve(target, weather, wind)
     if mistakes and (errors == "raise" or shape == ()):
@@ -144,7 +144,7 @@ def level_distance(
     numbers = {name: unpacked(table[:, i], shape) for i, name in enumerate(units_of(CourseShot))}
     flat = replace(target, rise=0.0, slope_right=0.0, slope_downrange=0.0)
     calm, standard = Wind(), Weather()
-    cases: dict[str, tuple[Target, Weather | Air, Wind]] = {
+    cases: dict[str, tuple[TargetPoint, Weather | Air, Wind]] = {
         "rise": (target, standard, calm),
         "wind": (flat, standard, wind),
         **{name: (flat, part, calm) for name, part in _parts(weather).items()},
@@ -185,7 +185,7 @@ class _Solver:
     threads: int
 
     def __call__(
-        self, target: Target, weather: Weather | Air, wind: Wind
+        self, target: TargetPoint, weather: Weather | Air, wind: Wind
     ) -> tuple[Any, Any, list[tuple[Any, str]], Shape]:
         air, weather_mistakes = masked_air(weather)
         values: list[Value] = [self.usual, target, self.ball, air, wind, self.tee]
@@ -206,7 +206,7 @@ class _Solver:
         of_weather = np.broadcast_to(weather_mistakes, shape).ravel()
         return table, codes, [(place(row, shape), of_weather[row] or message) for row, message in found], shape
 
-    def level(self, target: Target, weather: Weather | Air, wind: Wind, shape: Shape) -> Any:
+    def level(self, target: TargetPoint, weather: Weather | Air, wind: Wind, shape: Shape) -> Any:
         table, _, _, own = self(target, weather, wind)
         return np.broadcast_to(np.reshape(table[:, 0], own), shape)[()]
 
@@ -249,7 +249,7 @@ def _altitude(weather: Weather) -> Array:
     return np.asarray(0.0 if weather.altitude is None else weather.altitude, dtype=float)
 
 
-def rules_of_thumb(target: Target, weather: Weather | Air, wind: Wind) -> dict[str, Any]:
+def rules_of_thumb(target: TargetPoint, weather: Weather | Air, wind: Wind) -> dict[str, Any]:
     """What common practice of the trade adds to a distance, m; no source. Keys as in ``CourseShot.alone``.
 
     rise: the height difference itself. wind: 1 % a mph ahead, half of that behind, nothing across. temperature:

@@ -11,8 +11,9 @@ import numpy as np
 from ..core.value import Array
 from ..errors import InputError
 from ..row.swing import Club
-from ..statistics.best_aim import Target, TargetPlay, target_play
+from ..statistics.best_aim import TargetPlay, target_play
 from ..statistics.center_and_spread import Spread, spread_of
+from ..statistics.targets import Target
 from ..strikes.play_table import Defaults
 from ..strikes.reading import STRIKE_FIELDS, Reading
 from ..strikes.replay import delivered, player_of

@@ -17,7 +17,7 @@ from ..row.flight import Launch
 from ..row.play import play
 from ..row.shot import Shot
 from ..row.swing import Club, Delivery
-from ..statistics.best_aim import Corridor, Target
+from ..statistics.targets import Target
 from ..strikes.replay import conditions, started
 from ..strikes.rows import DELIVERED, LAUNCHED
 from .answers import Before, Driven, Group, grouped
@@ -230,11 +230,11 @@ def _worst(
 def missed(offline: Array, downrange: Array, target: Target | None, block: Block) -> Array:
     """How far landings are from the target's middle, m; without a target that has a distance, from the target line
     at the block's median distance."""
-    if isinstance(target, Corridor):
+    middle = (0.0, float(np.nanmedian(block.downrange))) if target is None else target.middle
+    if middle is None:
         return np.abs(offline)
-    if target is not None:
-        return np.hypot(offline, downrange - target.distance)
-    return np.hypot(offline, downrange - float(np.nanmedian(block.downrange)))
+    across, along = middle
+    return np.hypot(offline - across, downrange - along)
 
 
 def low_points(lesson: ClubLesson, block: Block, shift: float = 0.0) -> Array | None:

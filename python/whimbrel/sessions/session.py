@@ -13,8 +13,8 @@ from ..core.result import Result
 from ..row.ball import Ball
 from ..row.setting import Air, Weather, Wind
 from ..row.swing import Club, clubs
-from ..statistics.best_aim import Target
 from ..statistics.random_numbers import generator
+from ..statistics.targets import Target, check_target
 from ..strikes.play_table import Defaults
 from ..strikes.reading import Reading, in_si, load_reading
 from ..strikes.rows import Strikes, read_strikes
@@ -111,6 +111,8 @@ def session(
         noise={**reading.noise, **in_si(noise or {}, "noise")},
         smallest={**reading.smallest, **in_si(smallest or {}, "smallest")},
     )
+    if target is not None:
+        check_target(target)
     defaults = Defaults(ball, weather, wind)
     strikes = read_strikes(source, columns=reading.columns, club=club, club_set=club_set, defaults=defaults)
     wanted = answers.wanted(strikes, quantities)

@@ -2,79 +2,20 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..core.optional import import_stats
 from ..core.value import Array
-from ..errors import InputError
 from ..units import deg, yd
 from .random_numbers import generator
+from .targets import Target, wilson
 
 #: Strikes at most among which the best aim is sought; more are drawn from.
 SOUGHT = 1_000
 #: Aims tried: directions times distances; resamples for the spread of the best.
 DIRECTIONS, DISTANCES, RESAMPLES = 61, 41, 200
-
-
-@dataclass(frozen=True)
-class Circle:
-    """A circle on the target line. distance, radius: m."""
-
-    distance: float
-    radius: float
-
-    def __post_init__(self) -> None:
-        _above_0(self)
-
-    def holds(self, offline: Array, downrange: Array) -> Array:
-        return np.asarray(np.hypot(offline, downrange - self.distance) <= self.radius)
-
-
-@dataclass(frozen=True)
-class Rectangle:
-    """A rectangle across the target line. distance of its middle, width, depth: m."""
-
-    distance: float
-    width: float
-    depth: float
-
-    def __post_init__(self) -> None:
-        _above_0(self)
-
-    def holds(self, offline: Array, downrange: Array) -> Array:
-        inside = np.abs(offline) <= self.width / 2
-        return np.asarray(inside & (np.abs(downrange - self.distance) <= self.depth / 2))
-
-
-@dataclass(frozen=True)
-class Corridor:
-    """A strip along the target line, as long as it takes. width: m."""
-
-    width: float
-
-    def __post_init__(self) -> None:
-        _above_0(self)
-
-    def holds(self, offline: Array, downrange: Array) -> Array:
-        return np.asarray((np.abs(offline) <= self.width / 2) & (downrange > 0))
-
-
-Target = Circle | Rectangle | Corridor
-SHAPES: dict[str, type[Circle] | type[Rectangle] | type[Corridor]] = {
-    "circle": Circle,
-    "green": Rectangle,
-    "corridor": Corridor,
-}
-
-
-def _above_0(target: Target) -> None:
-    for name, x in vars(target).items():
-        if not (isinstance(x, int | float) and math.isfinite(x) and x > 0):
-            raise InputError(f"{type(target).__name__.lower()}: {name} is {x!r} m; it must be above 0")
 
 
 @dataclass(frozen=True)
@@ -101,14 +42,6 @@ class TargetPlay:
     aimed_rate: float
     left_out_rate: float
     sought_in: int
-
-
-def wilson(hits: int, n: int) -> tuple[float, float]:
-    """95 % interval of a rate. Wilson, J. American Statistical Association 22 (1927) 209 (from memory)."""
-    z = float(import_stats().norm.isf(0.025))
-    middle = (hits + z**2 / 2) / (n + z**2)
-    reach = z / (n + z**2) * math.sqrt(hits * (n - hits) / n + z**2 / 4)
-    return max(0.0, middle - reach), min(1.0, middle + reach)
 
 
 def target_play(offline: Array, downrange: Array, target: Target, *, seed: int = 0) -> TargetPlay | None:
@@ -160,14 +93,15 @@ class _Aims:
 
 def _wanted(x: Array, y: Array, target: Target) -> tuple[Array, Array]:
     """The turn and the shift that would bring each strike onto the middle of the target."""
-    away = np.zeros(1) if isinstance(target, Corridor) else target.distance - np.hypot(x, y)
-    return -np.arctan2(x, y), away
+    if target.middle is None:
+        return -np.arctan2(x, y), np.zeros(1)
+    return np.arctan2(*target.middle) - np.arctan2(x, y), np.hypot(*target.middle) - np.hypot(x, y)
 
 
 def _tried(x: Array, y: Array, target: Target) -> _Aims:
     wanted_turns, wanted_shifts = _wanted(x, y, target)
     turns = _steps(wanted_turns, DIRECTIONS, 0.5 * deg)
-    shifts = np.zeros(1) if isinstance(target, Corridor) else _steps(wanted_shifts, DISTANCES, 1 * yd)
+    shifts = np.zeros(1) if target.middle is None else _steps(wanted_shifts, DISTANCES, 1 * yd)
     turn, shift = (grid.ravel() for grid in np.meshgrid(turns, shifts, indexing="ij"))
     length, angle = np.hypot(x, y) + shift[:, None], np.arctan2(x, y) + turn[:, None]
     held = target.holds(length * np.sin(angle), length * np.cos(angle)).astype(np.float32)

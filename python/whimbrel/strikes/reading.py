@@ -12,7 +12,7 @@ from ..core.quantity import assign
 from ..core.toml_files import number_of, read_toml
 from ..core.value import columns_of
 from ..errors import InputError, short
-from ..statistics.best_aim import SHAPES, Target
+from ..statistics.targets import SHAPES, Target
 from .play_table import FIELDS
 
 #: What is asked about, beside what a table that is played may have: the measured flight, smash factor, swing arc.

@@ -13,13 +13,13 @@ from ..core.quantity import System, number, plain_name, shown, text
 from ..errors import first_of
 from ..row.flight import STATUS_WORDS
 from ..row.shot import OUTPUTS
-from ..statistics.best_aim import Circle, Corridor, Rectangle
 from ..statistics.ellipse import COVERAGE
+from ..statistics.targets import Circle, Corridor, Polygon, Rectangle
 from .phrases import side
 
 if TYPE_CHECKING:
     from ..clouds.cloud import Dispersion
-    from ..statistics.targets import Region, Share
+    from ..statistics.targets import Share, Target
 
 SIDEWAYS = ("offline", "total_offline", "curve")
 LIMITS = (
@@ -111,7 +111,7 @@ def in_region(share: Share, units: System) -> str:
     )
 
 
-def region_in_words(region: Region, units: System) -> str:
+def region_in_words(region: Target, units: System) -> str:
     def length(x: float) -> str:
         return text(x, "carry", "m", units)
 
@@ -121,7 +121,9 @@ def region_in_words(region: Region, units: System) -> str:
         return f"the green {length(region.width)} wide, {length(region.depth)} deep at {length(region.distance)}"
     if isinstance(region, Corridor):
         return f"the corridor {length(region.width)} wide"
-    return f"the polygon of {len(region.corners)} corners"
+    if isinstance(region, Polygon):
+        return f"the polygon of {len(region.corners)} corners"
+    return f"the {region.called}"
 
 
 def wrong(cloud: Dispersion) -> list[str]:

@@ -9,7 +9,6 @@ from ..core.quantity import System, plain_name
 from ..questions.swing_plane import PLANE_RANGE
 from ..row.arc import assumed_plane
 from ..sessions.lesson_content import RASTER, low_point_range, measured_plane
-from ..statistics.best_aim import Corridor
 from ..statistics.ellipse import COVERAGE, expected_within
 from ..units import deg
 from .phrases import side
@@ -215,10 +214,8 @@ def on_face(lesson: ClubLesson, units: System) -> str:
 
 def on_worst(worst: Worst, lesson: ClubLesson, units: System) -> str:
     """Which strike it was and by how much, and where replay and measurement differ."""
-    if isinstance(lesson.target, Corridor):
-        centre = "from the target line"
-    elif lesson.target is not None:
-        centre = "from the middle of the target"
+    if lesson.target is not None:
+        centre = "from the target line" if lesson.target.middle is None else "from the middle of the target"
     else:
         centre = "from the target line at the block's median distance"
     words = f"Strike {worst.label}, {said(worst.off, 'carry', units)} {centre}."

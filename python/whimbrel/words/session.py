@@ -9,7 +9,6 @@ from ..core import cautions
 from ..core.quantity import System, number, plain_name, shown
 from ..errors import first_of
 from ..sessions.answers import called
-from ..statistics.best_aim import SHAPES
 from ..strikes.play_table import in_place
 from ..strikes.reading import STRIKE_FIELDS
 from . import phrases as words
@@ -213,8 +212,7 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
 
 def of_aimed(aimed: Aimed, units: System) -> str:
     play = aimed.play
-    shape = next(name for name, kind in SHAPES.items() if isinstance(play.target, kind))
-    where = f"{shape} {aimed.name}".strip()
+    where = f"{play.target.called} {aimed.name}".strip()
     inside = f"{play.hits:,} of {play.n:,} in the {where}"
     turn, far = said(abs(play.direction), "face_angle", units), said(abs(play.distance), "carry", units)
     shift = " and ".join(

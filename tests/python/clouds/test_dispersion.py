@@ -422,7 +422,7 @@ def test_a_shot_that_lacks_an_output_is_no_good_one():
     """As where a flight was played and no run."""
     shots = wb.play(wb.Launch([55.0, 56.0], 0.3, spin_rate=500.0))
     lacking = replace(shots.run, total=np.array([180.0, np.nan]))
-    short = replace(shots, _run_out=lambda: (lacking, {}))
+    short = replace(shots, play_run=lambda: (lacking, {}))
     values, status = read(short, ("offline", "downrange", "total"))
     assert status.tolist() == ["ok", "no_value"] and np.isnan(values[:, 1]).all() and values[2, 0] == 180.0
     assert read(short, ("offline", "downrange"))[1].tolist() == ["ok", "ok"]
@@ -492,36 +492,6 @@ def test_a_table_of_no_use_is_refused(make, club, says):
     with pytest.raises(wb.InputError) as refused:
         wb.dispersion_of_strikes(make(), club)
     assert says in str(refused.value)
-
-
-# Regions
-
-
-def test_a_polygon_holds_what_is_inside_its_line(draw):
-    """Against matplotlib's paths, on outlines that do not cross themselves."""
-    from matplotlib.path import Path
-
-    points = draw.uniform(-3, 3, (5000, 2))
-    for corners in range(3, 12):
-        turn = np.sort(draw.uniform(0, 2 * np.pi, corners))
-        outline = draw.uniform(0.5, 2.5, corners)[:, None] * np.stack([np.cos(turn), np.sin(turn)], axis=1)
-        ours = wb.Polygon(outline).holds(*points.T)
-        assert np.array_equal(ours, Path(outline).contains_points(points)), outline
-
-
-def test_a_polygon_of_four_corners_is_the_green():
-    green = wb.Rectangle(100.0, 20.0, 10.0)
-    outline = wb.Polygon([(-10, 95), (10, 95), (10, 105), (-10, 105)])
-    x, y = np.random.default_rng(5).uniform([-15, 90], [15, 110], (2000, 2)).T
-    assert np.array_equal(outline.holds(x, y), green.holds(x, y)) and outline.area == 200.0
-
-
-@pytest.mark.parametrize(
-    "corners", [[(0, 0), (1, 1)], [(0, 0), (1, 1), (2, np.nan)], [(0, 0), (1, 1), (2, 2)], "abc"]
-)
-def test_a_polygon_of_no_inside_is_refused(corners):
-    with pytest.raises(wb.InputError, match="polygon"):
-        wb.Polygon(corners)
 
 
 # Told and drawn

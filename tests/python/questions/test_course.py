@@ -11,7 +11,7 @@ from scipy.optimize import brentq
 import whimbrel as wb
 from whimbrel.plots import holding_green as plot_holding
 from whimbrel.questions.bag import Swing
-from whimbrel.questions.course import rules_of_thumb
+from whimbrel.questions.course import TargetPoint, rules_of_thumb
 from whimbrel.units import celsius, deg, fahrenheit, ft, mph, percent, rpm, yd
 
 matplotlib.use("Agg")
@@ -108,7 +108,7 @@ def test_the_slope_at_the_target_moves_the_ball_after_it_lands(usual):
 
 
 def test_the_ground_around_a_target_passes_through_it():
-    target = wb.Target(np.array([100.0, 150.0]), 5.0, 0.02, 0.04)
+    target = TargetPoint(np.array([100.0, 150.0]), 5.0, 0.02, 0.04)
     ground = target.terrain(0.01)
     assert ground.height == pytest.approx([1.0, -1.0]) and ground.tee_height == 0.01
     assert (ground.slope_right, ground.slope_downrange) == (0.02, 0.04)
@@ -163,7 +163,7 @@ def test_air_of_its_own_density_is_one_condition(usual):
 )
 def test_a_rule_of_thumb_is_the_one_worked_by_hand(conditions, name, yards):
     given = {"weather": wb.Weather(), "wind": wb.Wind()} | conditions
-    target = wb.Target(150 * yd, given.pop("rise", 0.0))
+    target = TargetPoint(150 * yd, given.pop("rise", 0.0))
     # The geopotential height the atmosphere is made for is 0.02 % less than 1,000 m.
     ruled = rules_of_thumb(target, **given)
     assert ruled[name] / yd == pytest.approx(yards, abs=1e-3, nan_ok=True)

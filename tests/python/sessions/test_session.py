@@ -8,7 +8,8 @@ import pytest
 from invented import DEMO, practice
 
 import whimbrel as wb
-from whimbrel.statistics.best_aim import Circle, Corridor
+from whimbrel.questions.course import TargetPoint
+from whimbrel.statistics.targets import Circle, Corridor, Polygon, Rectangle
 from whimbrel.strikes.reading import load_reading
 from whimbrel.units import deg, mph, yd
 
@@ -376,3 +377,25 @@ def test_a_table_without_strikes_is_told_by_its_name_and_exits_with_2(command, t
     code, out, err = command(*asked, "x.csv")
     assert (code, out) == (2, "") and "x.csv: no" in err and "no rows" in err
     assert [path.name for path in tmp_path.iterdir()] == ["x.csv"]
+
+
+@pytest.mark.parametrize("target", [Circle(145 * yd, 8 * yd), Rectangle(145 * yd, 20.0, 15.0), Corridor(20.0),
+                                    Polygon([(-9, 125), (9, 125), (12, 140), (-9, 140)])])  # fmt: skip
+def test_a_session_takes_every_shape_of_target_and_its_lesson_shows_it(target):
+    told = wb.session(DEMO, target=target)
+    assert f"in the {target.called}" in told.in_words()
+    assert all(aimed.play.hits == target.holds(*landings_of(told, aimed)).sum() for aimed in told.targets)
+    assert "Target play" in wb.lesson(told)
+
+
+def landings_of(told, aimed):
+    read = told.read
+    same = (read.who["player"] == aimed.player) & (read.who["club"] == aimed.club)
+    some = same & (read.who["block"] == aimed.block) & ~read.warm_up
+    return read.offline[some], read.downrange[some]
+
+
+@pytest.mark.parametrize("target", [150.0, "green", TargetPoint(150.0)])
+def test_what_is_no_target_of_a_session_is_refused_by_name(target):
+    with pytest.raises(wb.InputError, match="it takes a Circle, Rectangle, Corridor or Polygon"):
+        wb.session(DEMO, target=target)

@@ -2,24 +2,10 @@
 
 import numpy as np
 import pytest
-from scipy import stats
 
-import whimbrel as wb
-from whimbrel.statistics.best_aim import SOUGHT, Circle, Corridor, Rectangle, target_play, wilson
+from whimbrel.statistics.best_aim import SOUGHT, target_play
+from whimbrel.statistics.targets import Circle, Corridor, Polygon, Rectangle
 from whimbrel.units import deg, yd
-
-
-@pytest.mark.parametrize(("hits", "n"), [(0, 5), (3, 7), (20, 20), (412, 1000)])
-def test_the_interval_of_a_rate_is_scipys_wilson(hits, n):
-    theirs = stats.binomtest(hits, n).proportion_ci(method="wilson")
-    assert wilson(hits, n) == pytest.approx((theirs.low, theirs.high), abs=1e-12)
-
-
-def test_each_shape_holds_what_lies_in_it():
-    x, y = np.array([0.0, 5.0, -5.0, 0.0, 9.0]), np.array([100.0, 100.0, 96.0, 111.0, 100.0])
-    assert Circle(100, 6).holds(x, y).tolist() == [True, True, False, False, False]
-    assert Rectangle(100, 12, 24).holds(x, y).tolist() == [True, True, True, True, False]
-    assert Corridor(12).holds(x, y).tolist() == [True, True, True, True, False]
 
 
 def test_hits_are_counted_and_strikes_that_landed_nowhere_are_not():
@@ -78,9 +64,21 @@ def test_many_strikes_are_all_counted_and_the_aim_is_sought_among_some(draw):
     assert play == target_play(distance * np.sin(turn), distance * np.cos(turn), Rectangle(150, 20, 20))
 
 
-@pytest.mark.parametrize(
-    "make", [lambda: Circle(150, 0), lambda: Corridor(-1), lambda: Rectangle(150, float("nan"), 3)]
-)
-def test_a_target_without_size_is_refused(make):
-    with pytest.raises(wb.InputError, match="must be above 0"):
-        make()
+def test_a_polygon_is_aimed_at_as_the_green_of_the_same_outline(draw):
+    turn, distance = draw.normal(2, 1, 60) * deg, draw.normal(142, 4, 60)
+    x, y = distance * np.sin(turn), distance * np.cos(turn)
+    green = target_play(x, y, Rectangle(150.0, 20.0, 16.0))
+    outline = target_play(x, y, Polygon([(-10, 142), (10, 142), (10, 158), (-10, 158)]))
+    assert (outline.hits, outline.aimed_rate, outline.left_out_rate) == (
+        green.hits, green.aimed_rate, green.left_out_rate
+    )  # fmt: skip
+    assert (outline.direction, outline.distance) == pytest.approx((green.direction, green.distance), abs=1e-9)
+
+
+def test_a_target_beside_the_line_asks_for_an_aim_toward_it(draw):
+    turn, distance = draw.normal(0, 0.8, 60) * deg, draw.normal(150, 3, 60)
+    play = target_play(
+        distance * np.sin(turn), distance * np.cos(turn), Polygon([(22, 142), (38, 142), (38, 158), (22, 158)])
+    )
+    assert play.direction == pytest.approx(np.arctan2(30, 150), abs=0.8 * deg)
+    assert play.distance == pytest.approx(np.hypot(30, 150) - 150, abs=3)

@@ -5,7 +5,8 @@ import pytest
 
 import whimbrel as wb
 from whimbrel.errors import short
-from whimbrel.statistics.best_aim import Circle, target_play
+from whimbrel.statistics.best_aim import target_play
+from whimbrel.statistics.targets import Circle
 
 CLUB = '[[club]]\nname = "mine"\nloft_deg = {}\nlie_angle_deg = 62\nlength_in = 37\nmass_g = 270\n'
 NUMBERS = [
