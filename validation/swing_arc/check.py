@@ -17,7 +17,7 @@ LOOK = "can look over the top and measure in-to-out"
 
 def arc_of(path_deg, attack_deg, plane_deg, hand="right", **shape):
     hit = wb.Delivery(40.0, path_deg * deg, attack_deg * deg)
-    return wb.arc_of(hit, plane_inclination=plane_deg * deg, hand=hand, **({"radius": RADIUS} | shape))
+    return wb.arcs.arc_of(hit, plane_inclination=plane_deg * deg, hand=hand, **({"radius": RADIUS} | shape))
 
 
 def path(hand="right"):
@@ -51,7 +51,7 @@ def faces():
     start = arc_of(0.0, -5.0, 60.0)
     table = {"ball_forward_cm": moved}
     for face in ("turning", "held"):
-        carried = wb.carried_along(hit, start, start.ball_moved(moved * cm), face=face)
+        carried = wb.arcs.carried_along(hit, start, start.ball_moved(moved * cm), face=face)
         table[f"{face}_face_deg"] = np.broadcast_to(carried.face_angle / deg, moved.shape)
         table[f"{face}_loft_deg"] = np.broadcast_to(carried.dynamic_loft / deg, moved.shape)
         table[f"{face}_spin_loft_deg"] = wb.d_plane(carried).spin_loft / deg
@@ -61,7 +61,7 @@ def faces():
 def turf_entry():
     table = pd.read_csv(HERE / "turf_entry.csv")
     arc = wb.SwingArc(RADIUS, PLANE, low_point_height=-table.depth_mm.to_numpy() * mm)
-    strike = wb.ground_strike(arc, wb.clubs["7 iron"], dynamic_loft=25 * deg)
+    strike = wb.arcs.ground_strike(arc, wb.clubs["7 iron"], dynamic_loft=25 * deg)
     return table.assign(ours_cm=-strike.turf_entry / cm)
 
 

@@ -12,7 +12,8 @@ from rich.markup import escape
 from ..core.quantity import parse
 from ..core.value import columns_of
 from ..errors import InputError
-from ..row.ball import MODELS, Ball, balls
+from ..row.aero import MODELS
+from ..row.ball import Ball, balls
 from ..row.flight import Launch
 from ..row.ground import Landing, Turf, green, load_turfs, turfs
 from ..row.setting import Terrain, Weather, Wind

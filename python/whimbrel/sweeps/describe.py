@@ -13,7 +13,8 @@ from ..core.given_numbers import attributes
 from ..core.value import Value, numbers_of, units_of, value_or_default
 from ..errors import InputError
 from ..questions.inputs import Axis, Start, unknown
-from ..row.ball import AeroTable, Ball
+from ..row.aero import AeroTable
+from ..row.ball import Ball
 from ..row.flight import STATUSES, Flight, Launch
 from ..row.ground import Landing, Run, Turf
 from ..row.impact import Impact

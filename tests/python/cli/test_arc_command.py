@@ -13,7 +13,7 @@ HIT = wb.Delivery(1.0, 2 * deg, -6 * deg)
 
 
 def arc_on(plane=62.0, **more):
-    return wb.arc_of(HIT, plane_inclination=plane * deg, **more)
+    return wb.arcs.arc_of(HIT, plane_inclination=plane * deg, **more)
 
 
 def test_the_arc_is_told_in_words_and_numbers(command):
@@ -41,7 +41,7 @@ def test_with_a_club_it_says_what_is_met_first(command, iron):
     _, out, _ = command(*WITH_CLUB)
     assert "Strike: clean, 6.1 mm below the face centre" in out
     _, out, _ = command(*WITH_CLUB, "--height=-6mm")
-    strike = wb.ground_strike(arc_on(height=-0.006), iron, dynamic_loft=24 * deg)
+    strike = wb.arcs.ground_strike(arc_on(height=-0.006), iron, dynamic_loft=24 * deg)
     assert "Strike: fat" in out and f"enters the turf {-strike.turf_entry / inch:.2f} in behind the ball" in out
     assert "Strike: thin" in command(*WITH_CLUB, "--height", "11mm")[1]
     _, teed, _ = command(*WITH_CLUB, "--tee-height", "30mm")

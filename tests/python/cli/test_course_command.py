@@ -77,7 +77,7 @@ FLAGS = {
     "hand": (("--hand", "left", "--wind", "5mph", "--wind-from", "90deg"),
              {"members": wb.clubs.left_handed(), "wind": wb.Wind(5 * mph, 90 * deg)}),
     "ball": (("--ball", "low drag"), {"ball": wb.balls["low drag"]}),
-    "aero": (("--aero", "smits-smith"), {"ball": wb.Ball(aero=wb.SmitsSmith())}),
+    "aero": (("--aero", "smits-smith"), {"ball": wb.Ball(aero=wb.aero.SmitsSmith())}),
     "weather": (
         ("--temperature", "8C", "--altitude", "900m", "--relative-humidity", "70%"),
         {"weather": wb.Weather(celsius(8.0), altitude=900.0, relative_humidity=70 * percent)},
@@ -242,7 +242,7 @@ def test_conditions_of_strikes_and_of_another_model(command, tmp_path):
     written = pd.read_parquet(tmp_path / "x_air.parquet")
     weather = wb.Weather(celsius(5.0), altitude=0.0, relative_humidity=0.5)
     shot = wb.play(wb.Delivery(84 * mph, dynamic_loft=25 * deg), wb.clubs["7 iron"], weather=weather,
-                   ball=wb.Ball(aero=wb.SmitsSmith()))  # fmt: skip
+                   ball=wb.Ball(aero=wb.aero.SmitsSmith()))  # fmt: skip
     assert code == 0 and list(written.club) == ["7 iron"] * 2 and "driver at" not in out
     assert written.carry_yd_at_41f[0] == pytest.approx(shot.carry / yd, abs=0.004)  # the fast path's accuracy
 

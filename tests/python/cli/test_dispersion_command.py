@@ -34,7 +34,7 @@ def test_its_numbers_are_those_of_python(command):
     cloud = wb.dispersion(
         wb.Delivery(84 * mph, attack_angle=-4 * deg, dynamic_loft=24 * deg), wb.clubs["7 iron"],
         covariance=covariance, fields=["face_angle", "club_path"], samples=400, seed=3, at="rest",
-        target=wb.Rectangle(155 * yd, 20 * yd, 15 * yd),
+        target=wb.targets.Rectangle(155 * yd, 20 * yd, 15 * yd),
     )  # fmt: skip
     assert code == 0 and list(told["outputs"]) == ["total_offline", "total_downrange", "total", "carry"]
     assert told["outputs"]["total"]["mean"] == pytest.approx(cloud.mean["total"], rel=1e-9)

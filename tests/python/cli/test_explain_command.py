@@ -66,7 +66,7 @@ def test_a_slope_turns_the_swing_of_a_leaned_shaft_and_is_already_in_a_measured_
     _, out, _ = command(*SHOT[:-2], "--shaft-lean", "6deg", "--uphill", "5deg")
     level = wb.present(iron, clubhead_speed=84 * mph, shaft_lean=6 * deg, attack_angle=-6 * deg, club_path=4 * deg,
                        face_angle=-1 * deg)  # fmt: skip
-    assert f"carried {wb.play(wb.on_uphill_stance(level, 5 * deg), iron).carry / yd:.1f} yd" in out
+    assert f"carried {wb.play(wb.arcs.on_uphill_stance(level, 5 * deg), iron).carry / yd:.1f} yd" in out
     _, measured, _ = command(*SHOT, "--uphill", "5deg")
     hit = wb.Delivery(84 * mph, 4 * deg, -6 * deg, -1 * deg, 24 * deg)
     assert f"carried {wb.play(hit, iron).carry / yd:.1f} yd" in measured

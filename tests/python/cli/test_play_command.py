@@ -154,7 +154,7 @@ def test_every_condition_counts(command):
 
 def test_the_other_models_are_named_by_aero(command):
     _, out, _ = command(*LAUNCH, "--aero", "smits-smith", "--json")
-    assert json.loads(out)["flight"]["carry"] == wb.play(LAUNCHED, ball=wb.Ball(aero=wb.SmitsSmith())).carry
+    assert json.loads(out)["flight"]["carry"] == wb.play(LAUNCHED, ball=wb.Ball(aero=wb.aero.SmitsSmith())).carry
 
 
 def test_a_left_hander_is_told_a_left_handers_shape(command):

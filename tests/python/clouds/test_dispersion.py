@@ -70,8 +70,8 @@ def straight_cloud(seed):
     expected = j @ covariance @ j.T
     wide, high = np.sqrt(expected.diagonal()[:2])
     ways = ((0, 0), (0.5, -0.7), (1, 1))
-    circles = [wb.Circle(mean[1] + up * high, abs(mean[0]) + out * wide) for up, out in ways]
-    targets = [*circles, wb.Corridor(2 * (abs(mean[0]) + 0.3 * wide))]
+    circles = [wb.targets.Circle(mean[1] + up * high, abs(mean[0]) + out * wide) for up, out in ways]
+    targets = [*circles, wb.targets.Corridor(2 * (abs(mean[0]) + 0.3 * wide))]
     cloud = wb.dispersion(LAUNCH, covariance=covariance, fields=fields, wind=WIND, seed=seed, target=targets)
     return cloud, mean, expected, targets
 
@@ -188,7 +188,7 @@ def small_blocks(monkeypatch):
 
 
 WILD = {"face_angle": 3 * deg, "strike_high": 9 * mm, "clubhead_speed": 2.0, "wind_speed": 2.0}
-TARGETS = (wb.Circle(150 * yd, 10 * yd), wb.Corridor(20 * yd))
+TARGETS = (wb.targets.Circle(150 * yd, 10 * yd), wb.targets.Corridor(20 * yd))
 
 
 def test_threads_do_not_change_a_bit(small_blocks, hit, iron):
@@ -316,7 +316,7 @@ def test_a_club_of_no_spread_lands_in_one_place(hit, iron):
 
 
 def test_shots_that_fail_are_counted_and_told_and_count_as_outside(hit, iron):
-    everywhere = wb.Polygon([(-1000, -1000), (1000, -1000), (1000, 1000), (-1000, 1000)])
+    everywhere = wb.targets.Polygon([(-1000, -1000), (1000, -1000), (1000, 1000), (-1000, 1000)])
     spread = {"strike_high": 14 * mm, "dynamic_loft": 9 * deg}
     cloud = wb.dispersion(hit, iron, sd=spread, samples=1000, target=everywhere)
     drawn = cloud.sampling.drawn(0, 1000)
@@ -335,7 +335,9 @@ def test_shots_that_fail_are_counted_and_told_and_count_as_outside(hit, iron):
 
 
 def test_a_cloud_where_nothing_finishes_says_so():
-    cloud = wb.dispersion(wb.Launch(3.0, -60 * deg), sd={"ball_speed": 0.1}, samples=100, target=wb.Corridor(1.0))
+    cloud = wb.dispersion(
+        wb.Launch(3.0, -60 * deg), sd={"ball_speed": 0.1}, samples=100, target=wb.targets.Corridor(1.0)
+    )
     assert cloud.failed == {"not_airborne": 100} and cloud.shares[0].share == 0
     assert np.isnan(cloud.mean["carry"].value) and cloud.ellipse() is None
     assert "Hardly any" in cloud.in_words() and "failed" in repr(cloud)
@@ -385,7 +387,7 @@ def test_shots_outside_a_models_stated_range_are_counted_and_told():
         ({"covariance": np.eye(2) * 1e-4, "fields": ["face_angle", "face_angle"]}, "there twice"),
         ({"sd": {"pressure": 100.0, "altitude": 10.0}}, "cannot both spread"),
         ({"sd": {"pressure": 100.0}, "weather": wb.Weather(altitude=100)}, "pressure cannot spread"),
-        ({"sd": {"temperature": 1.0}, "weather": wb.Air()}, "it takes a Weather"),
+        ({"sd": {"temperature": 1.0}, "weather": wb.setting.Air()}, "it takes a Weather"),
         ({"sd": {"face_angle": 0.01}, "samples": 99}, "samples is 99; accepted: a whole number from 100"),
         ({"sd": {"face_angle": 0.01}, "samples": 2e4}, "samples is 20000.0"),
         ({"sd": {"face_angle": 0.01}, "samples": 10**10}, "to 1,000,000,000"),

@@ -50,14 +50,14 @@ def test_dimensions_of_different_values_broadcast_too():
         lambda x: wb.strike(wb.Delivery(x, dynamic_loft=0.4), IRON).smash_factor,
         lambda x: wb.fly(wb.Launch(x, 0.2, spin_rate=300.0)).carry,
         lambda x: wb.d_plane(wb.Delivery(40.0, x / 1000, dynamic_loft=0.4)).tilt,
-        lambda x: wb.air(wb.Weather(altitude=x)).density,
+        lambda x: wb.setting.air(wb.Weather(altitude=x)).density,
         lambda x: wb.present(IRON, clubhead_speed=x).clubhead_speed,
         lambda x: wb.usual_delivery(IRON, x).clubhead_speed,
-        lambda x: wb.spin_to_hold(x / 10, landing_speed=20.0, descent_angle=0.8),
+        lambda x: wb.holding_green.spin_to_hold(x / 10, landing_speed=20.0, descent_angle=0.8),
         lambda x: wb.level_distance(wb.usual_delivery(IRON), IRON, distance=x * 3).level_distance,
         lambda x: wb.Launch.from_backspin(60.0, 0.2, backspin_rate=x, sidespin_rate=5.0).spin_rate,
         lambda x: wb.Ball(x / 1000).inertia,
-        lambda x: wb.arc_of(wb.Delivery(40.0, attack_angle=-x / 1000), plane_inclination=1.0).low_point_ahead,
+        lambda x: wb.arcs.arc_of(wb.Delivery(40.0, attack_angle=-x / 1000), plane_inclination=1.0).low_point_ahead,
     ],
 )
 def test_every_verb_takes_labels_and_gives_them_back(verb):

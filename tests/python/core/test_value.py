@@ -8,20 +8,23 @@ import pytest
 import whimbrel as wb
 from whimbrel import _core
 from whimbrel.core.value import as_numbers, columns_of, common_shape, table_of
+from whimbrel.row.flight import Flight
+from whimbrel.row.impact import Impact
+from whimbrel.row.swing import DPlane
 
 OF_CORE = [
-    wb.Air,
+    wb.setting.Air,
     wb.Ball,
     wb.Club,
-    wb.ConstantCoefficients,
-    wb.DPlane,
+    wb.aero.ConstantCoefficients,
+    DPlane,
     wb.Delivery,
-    wb.Flight,
-    wb.Impact,
+    Flight,
+    Impact,
     wb.Launch,
-    wb.MultiLayer,
-    wb.SmitsSmith,
-    wb.SquareRootLift,
+    wb.aero.MultiLayer,
+    wb.aero.SmitsSmith,
+    wb.aero.SquareRootLift,
     wb.Terrain,
     wb.Wind,
 ]
@@ -37,7 +40,7 @@ def test_the_numbers_of_a_value_are_those_of_its_compiled_type(kind):
 
 @pytest.mark.parametrize("kind", OF_CORE, ids=lambda kind: kind.__name__)
 def test_the_docstring_of_a_value_names_every_field(kind):
-    described = kind.__doc__ + (wb.MultiLayer.__doc__ if issubclass(kind, wb.AeroModel) else "")
+    described = kind.__doc__ + (wb.aero.MultiLayer.__doc__ if issubclass(kind, wb.aero.AeroModel) else "")
     for f in fields(kind):
         if not f.name.startswith("_"):
             assert f.name in described, f.name
@@ -45,7 +48,7 @@ def test_the_docstring_of_a_value_names_every_field(kind):
 
 @pytest.mark.parametrize(
     "kind",
-    [k for k in OF_CORE if k not in (wb.Club, wb.DPlane, wb.Delivery, wb.Flight, wb.Impact, wb.Launch)],
+    [k for k in OF_CORE if k not in (wb.Club, DPlane, wb.Delivery, Flight, Impact, wb.Launch)],
     ids=lambda kind: kind.__name__,
 )
 def test_the_defaults_of_a_value_lie_in_the_compiled_ranges(kind):
@@ -55,7 +58,7 @@ def test_the_defaults_of_a_value_lie_in_the_compiled_ranges(kind):
 
 
 def test_the_default_air_is_that_of_the_default_weather():
-    made, default = wb.air(wb.Weather()), wb.Air()
+    made, default = wb.setting.air(wb.Weather()), wb.setting.Air()
     assert default.density == pytest.approx(made.density, rel=1e-7)
     assert default.viscosity == pytest.approx(made.viscosity, rel=1e-5)
 
@@ -64,9 +67,9 @@ def test_numbers_broadcast_to_a_common_shape():
     launch = wb.Launch(np.full((3, 1), 60.0), np.full(4, 0.2))
     assert launch.shape == (3, 4)
     assert wb.Launch(60.0, 0.2).shape == ()
-    assert common_shape([launch, wb.Air()]) == (3, 4)
+    assert common_shape([launch, wb.setting.Air()]) == (3, 4)
     assert table_of(launch, (3, 4)).shape == (12, 6)
-    assert table_of(wb.Air(), (3, 4)).shape == (1, 2)
+    assert table_of(wb.setting.Air(), (3, 4)).shape == (1, 2)
 
 
 def test_shapes_that_do_not_broadcast_are_named():

@@ -60,7 +60,7 @@ def is_whole(page):
 
 @pytest.fixture(scope="module")
 def demo():
-    return wb.session(DEMO, target=wb.Corridor(25 * yd))
+    return wb.session(DEMO, target=wb.targets.Corridor(25 * yd))
 
 
 @pytest.fixture(scope="module")
@@ -176,7 +176,7 @@ def test_low_points_are_those_of_the_arc_command(demo):
     ahead = low_points(lesson, lesson.last)
     row = pd.read_csv(DEMO).query("club == '7 iron' and block == 'after'").iloc[3]
     hit = wb.Delivery(1.0, row["club_path_deg"] * deg, row["attack_angle_deg"] * deg)
-    arc = wb.arc_of(hit, plane_inclination=row["plane_inclination_deg"] * deg)
+    arc = wb.arcs.arc_of(hit, plane_inclination=row["plane_inclination_deg"] * deg)
     assert ahead[3] == pytest.approx(arc.low_point_ahead)
 
 
@@ -341,7 +341,7 @@ def test_the_command_writes_the_page_whole_or_not_at_all(command, tmp_path):
     out = tmp_path / "lesson.html"
     code, said, _ = command("lesson", DEMO, "--out", out, "--units", "metric", "--target", "corridor:23m")
     assert code == 0 and "55 strikes." in said and f"Lesson: {out}" in said and "can injure or kill" in said
-    assert out.read_text(encoding="utf-8") == wb.lesson(DEMO, units="metric", target=wb.Corridor(23.0))
+    assert out.read_text(encoding="utf-8") == wb.lesson(DEMO, units="metric", target=wb.targets.Corridor(23.0))
     before = out.read_text()
     code, _, err = command("lesson", DEMO, "--out", out, "--player", "Cy")
     assert code == 2 and "no strike is of 'Cy'" in err and out.read_text() == before

@@ -45,7 +45,7 @@ ARCS = {  # path, attack, face, plane, hand, height mm, tee mm
 
 def drawn_arc(path, attack, face, plane, hand, height, tee, units="yards"):
     hit = wb.Delivery(40.0, path * deg, attack * deg, face * deg, 20 * deg)
-    arc = wb.arc_of(hit, plane_inclination=plane * deg, height=height * mm, hand=hand)
+    arc = wb.arcs.arc_of(hit, plane_inclination=plane * deg, height=height * mm, hand=hand)
     return arc, hit, plot.arc(arc, hit, units, tee * mm)
 
 

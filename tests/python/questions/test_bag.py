@@ -8,6 +8,7 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
+from whimbrel.questions.bag import Bag
 from whimbrel.units import deg, mm, mph
 
 PRACTICE = Path(__file__).parents[3] / "examples" / "data" / "invented_practice.csv"
@@ -117,10 +118,10 @@ def test_a_bag_stacks_its_clubs_in_its_order():
 
 def test_an_empty_bag_and_one_of_both_hands_cannot_be_stacked():
     with pytest.raises(wb.InputError, match="the bag is empty"):
-        wb.Bag({}).stacked()
+        Bag({}).stacked()
     left = wb.usual_bag(club_set=wb.clubs.left_handed())
     with pytest.raises(wb.InputError, match="right-handed and left-handed clubs"):
-        wb.Bag({"7 iron": wb.usual_bag()["7 iron"], "8 iron": left["8 iron"]}).stacked()
+        Bag({"7 iron": wb.usual_bag()["7 iron"], "8 iron": left["8 iron"]}).stacked()
 
 
 def test_a_club_the_bag_does_not_have_is_refused_with_those_it_has():

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
+from whimbrel.questions.bag import Bag
 from whimbrel.questions.conditions import ALTITUDES, SPEEDS, TEMPERATURES, WINDS, carry_by_air, carry_by_wind
 from whimbrel.units import celsius, deg, ft, mph, yd
 
@@ -21,7 +22,7 @@ def closed():
 @pytest.fixture(scope="module")
 def bag():
     usual = wb.usual_bag()
-    return wb.Bag({name: usual[name] for name in ("driver", "7 iron", "lob wedge")})
+    return Bag({name: usual[name] for name in ("driver", "7 iron", "lob wedge")})
 
 
 @pytest.fixture(scope="module")
@@ -72,7 +73,7 @@ def test_a_wind_drifts_the_ball_away_from_where_it_comes(wind):
 
 
 def test_the_tables_run_over_usual_conditions_if_nothing_is_said(bag):
-    one = wb.Bag({"7 iron": bag["7 iron"]})
+    one = Bag({"7 iron": bag["7 iron"]})
     assert carry_by_air(one).carry.shape == (1, TEMPERATURES.size, ALTITUDES.size) == (1, 4, 4)
     assert carry_by_wind(one).carry.shape == (1, SPEEDS.size, len(WINDS)) == (1, 5, 4)
 
@@ -119,7 +120,7 @@ def test_the_frame_by_wind_has_a_row_a_club_and_speed_and_columns_a_direction(ba
             lambda bag: carry_by_wind(bag, speed=np.array([4.0, 400.0])),
             r"12 rows are bad, of 24:\n  row \(0, 1, 0\): ",
         ),
-        (lambda bag: carry_by_wind(wb.Bag({})), "the bag is empty"),
+        (lambda bag: carry_by_wind(Bag({})), "the bag is empty"),
     ],
 )
 def test_conditions_out_of_range_are_refused_by_field_value_and_range(bag, make, says):

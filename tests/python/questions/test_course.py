@@ -10,7 +10,7 @@ from scipy.optimize import brentq
 
 import whimbrel as wb
 from whimbrel.plots import holding_green as plot_holding
-from whimbrel.questions.bag import Swing
+from whimbrel.questions.bag import Bag, Swing
 from whimbrel.questions.course import TargetPoint, rules_of_thumb
 from whimbrel.units import celsius, deg, fahrenheit, ft, mph, percent, rpm, yd
 
@@ -134,7 +134,7 @@ def test_a_condition_alone_adds_what_a_shot_in_it_alone_plays_more(usual):
 
 
 def test_air_of_its_own_density_is_one_condition(usual):
-    course = wb.level_distance(*usual, distance=120 * yd, weather=wb.Air(1.0))
+    course = wb.level_distance(*usual, distance=120 * yd, weather=wb.setting.Air(1.0))
     assert list(course.alone) == list(course.rules_of_thumb) == ["rise", "wind", "air"]
     assert course.alone["air"] < -1.0 and np.isnan(course.rules_of_thumb["air"])
 
@@ -359,7 +359,7 @@ def test_a_clubs_line_is_its_usual_swing_aimed_and_played(bag):
 
 
 def test_a_bag_of_one_club_chooses_it_however_far_it_is(bag):
-    one = wb.Bag({"lob wedge": bag["lob wedge"]})
+    one = Bag({"lob wedge": bag["lob wedge"]})
     choice = wb.choose_club(one, distance=200.0)
     assert choice.best == "lob wedge" and choice.course_shot.status == "out_of_reach"
     assert choice.gap[0] == pytest.approx(choice.level_carry[0] - 200.0, abs=SOLVED)
@@ -368,9 +368,9 @@ def test_a_bag_of_one_club_chooses_it_however_far_it_is(bag):
 def test_a_bag_that_cannot_choose_says_why(bag):
     left = wb.usual_bag(club_set=wb.clubs.left_handed())
     with pytest.raises(wb.InputError, match="the bag is empty"):
-        wb.choose_club(wb.Bag({}), distance=100.0)
+        wb.choose_club(Bag({}), distance=100.0)
     with pytest.raises(wb.InputError, match="right-handed and left-handed"):
-        wb.choose_club(wb.Bag({"7 iron": bag["7 iron"], "driver": left["driver"]}), distance=100.0)
+        wb.choose_club(Bag({"7 iron": bag["7 iron"], "driver": left["driver"]}), distance=100.0)
     with pytest.raises(wb.InputError, match=r"^distance is 900 m; accepted: 1 m to 500 m$"):
         wb.choose_club(bag, distance=900.0)
     with pytest.raises(wb.InputError, match="one target: its distance and conditions must be scalars"):
@@ -380,6 +380,6 @@ def test_a_bag_that_cannot_choose_says_why(bag):
 
 
 def test_a_bad_club_of_the_bag_is_named(bag):
-    bad = wb.Bag({**bag, "8 iron": Swing(bag["8 iron"].club, wb.Delivery(-3.0, dynamic_loft=0.5))})
+    bad = Bag({**bag, "8 iron": Swing(bag["8 iron"].club, wb.Delivery(-3.0, dynamic_loft=0.5))})
     with pytest.raises(wb.InputError, match="row 8 iron: clubhead_speed is -3 m/s"):
         wb.choose_club(bad, distance=100.0)

@@ -94,11 +94,11 @@ def test_a_lie_too_upright_is_told_as_stance_and_lie_not_as_a_face(iron, hand):
 
 def test_an_uphill_stance_takes_its_share_and_leaves_the_swing_as_it_is(iron):
     level = wb.present(iron, clubhead_speed=80 * mph, shaft_lean=6 * deg, attack_angle=-4 * deg)
-    told = wb.explain(wb.play(wb.on_uphill_stance(level, 6 * deg), iron), level, uphill=6 * deg)
+    told = wb.explain(wb.play(wb.arcs.on_uphill_stance(level, 6 * deg), iron), level, uphill=6 * deg)
     assert told.replays == 2
     carry = shares(told, "carry")
     assert [cause for cause in CAUSES if carry[cause]] == ["stance and lie"]
-    unasked = shares(wb.explain(wb.play(wb.on_uphill_stance(level, 6 * deg), iron), level), "carry")
+    unasked = shares(wb.explain(wb.play(wb.arcs.on_uphill_stance(level, 6 * deg), iron), level), "carry")
     assert unasked["stance and lie"] == 0.0 and unasked["attack and dynamic loft"] == pytest.approx(
         carry["stance and lie"], abs=EXACT
     )
@@ -210,7 +210,7 @@ def test_hitting_up_lowers_backspin_and_never_makes_topspin_while_spin_loft_is_a
 
 def test_a_ball_moved_back_on_the_same_arc_is_hit_steeper_and_more_in_to_out(iron):
     shot = wb.play(wb.Delivery(84 * mph, 0.5 * deg, -5 * deg, 0.0, 25 * deg), iron)
-    back = wb.ball_moved(shot, -5 * cm, plane_inclination=60 * deg)
+    back = wb.swing_plane.ball_moved(shot, -5 * cm, plane_inclination=60 * deg)
     for moved in (back.turning, back.held):
         assert moved.delivery.attack_angle < shot.delivery.attack_angle - 1 * deg
         assert moved.delivery.club_path > shot.delivery.club_path + 0.5 * deg
@@ -220,7 +220,7 @@ def test_a_ball_moved_back_on_the_same_arc_is_hit_steeper_and_more_in_to_out(iro
     for one in (back.turning, back.held):
         spin = wb.d_plane(one.delivery).spin_loft - wb.d_plane(shot.delivery).spin_loft
         assert abs(spin) < 1e-9 if one is back.turning else spin > 1 * deg
-    same = wb.ball_moved(shot, 0.0, plane_inclination=60 * deg)
+    same = wb.swing_plane.ball_moved(shot, 0.0, plane_inclination=60 * deg)
     assert same.turning.carry == pytest.approx(shot.carry, abs=1e-6)
 
 

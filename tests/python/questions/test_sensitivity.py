@@ -141,7 +141,7 @@ def test_nothing_goes_beside_a_shot(hit, iron, beside):
 
 
 @pytest.mark.parametrize("start", [wb.Delivery(40.0, dynamic_loft=0.3), wb.Launch(60.0, 0.2)])
-@pytest.mark.parametrize("weather", [wb.Weather(), wb.Air()])
+@pytest.mark.parametrize("weather", [wb.Weather(), wb.setting.Air()])
 def test_inputs_are_the_axes_of_a_sweep_in_the_order_of_the_compiled_half(start, weather):
     named = inputs_of(start, weather)
     fields = [(axis.field, axis.unit) for name, axis in named.items() if name != "altitude"]
@@ -306,8 +306,8 @@ def test_a_range_may_be_a_list_and_shots_may_fly_by_the_reference(hit, iron):
 
 
 def test_air_spreads_by_its_own_numbers(hit, iron):
-    told = wb.global_sensitivity(hit, iron, spread={"density": (1.1, 1.3), "viscosity": 1e-8}, weather=wb.Air(),
-                                 samples=32)  # fmt: skip
+    told = wb.global_sensitivity(hit, iron, spread={"density": (1.1, 1.3), "viscosity": 1e-8},
+                                 weather=wb.setting.Air(), samples=32)  # fmt: skip
     assert told["density"].first > 0.9
 
 

@@ -20,7 +20,7 @@ def down():
 
 @pytest.fixture
 def arc(down):
-    return wb.arc_of(down, plane_inclination=60 * deg, radius=1.6)
+    return wb.arcs.arc_of(down, plane_inclination=60 * deg, radius=1.6)
 
 
 @pytest.fixture
@@ -38,7 +38,7 @@ def random_arcs(draw):
 @HANDS
 def test_any_arc_comes_back_from_what_it_does_at_the_ball(random_arcs, hand):
     met = random_arcs.at_ball(hand)
-    back = wb.arc_of(
+    back = wb.arcs.arc_of(
         wb.Delivery(40.0, met.club_path, met.attack_angle),
         plane_inclination=random_arcs.plane_inclination,
         radius=random_arcs.radius,
@@ -52,7 +52,7 @@ def test_any_arc_comes_back_from_what_it_does_at_the_ball(random_arcs, hand):
 @HANDS
 def test_any_path_and_attack_come_back_from_their_arc(random_deliveries, draw, hand):
     plane, height = draw.uniform(40, 75, 1000) * deg, draw.uniform(0, 0.05, 1000)
-    arcs = wb.arc_of(random_deliveries, plane_inclination=plane, height=height, hand=hand)
+    arcs = wb.arcs.arc_of(random_deliveries, plane_inclination=plane, height=height, hand=hand)
     met = arcs.at_ball(hand)
     assert np.allclose(met.club_path, random_deliveries.club_path, rtol=0, atol=TINY)
     assert np.allclose(met.attack_angle, random_deliveries.attack_angle, rtol=0, atol=TINY)
@@ -63,8 +63,8 @@ def test_any_path_and_attack_come_back_from_their_arc(random_deliveries, draw, h
 def test_a_left_hander_with_the_mirrored_path_has_the_mirrored_base(random_deliveries):
     d = random_deliveries
     image = replace(d, club_path=-d.club_path, face_angle=-d.face_angle)
-    right = wb.arc_of(d, plane_inclination=60 * deg)
-    left = wb.arc_of(image, plane_inclination=60 * deg, hand="left")
+    right = wb.arcs.arc_of(d, plane_inclination=60 * deg)
+    left = wb.arcs.arc_of(image, plane_inclination=60 * deg, hand="left")
     assert np.array_equal(left.base_direction, -right.base_direction)
     for name in ("low_point_ahead", "low_point_height"):
         assert np.array_equal(getattr(left, name), getattr(right, name))
@@ -86,9 +86,9 @@ def test_the_drawn_points_of_an_arc_pass_the_ball_and_the_low_point_at_their_hei
 def test_planes_attacks_and_radii_broadcast(down):
     planes = np.array([58.0, 62.0, 66.0]) * deg
     hits = replace(down, attack_angle=np.array([[-5.0], [-3.0]]) * deg)
-    arcs = wb.arc_of(hits, plane_inclination=planes, height=np.array([[[0.0]], [[0.01]]]))
+    arcs = wb.arcs.arc_of(hits, plane_inclination=planes, height=np.array([[[0.0]], [[0.01]]]))
     assert arcs.shape == arcs.base_direction.shape == (2, 2, 3)
-    one = wb.arc_of(replace(down, attack_angle=-3 * deg), plane_inclination=66 * deg, height=0.01)
+    one = wb.arcs.arc_of(replace(down, attack_angle=-3 * deg), plane_inclination=66 * deg, height=0.01)
     assert one.base_direction == arcs.base_direction[1, 1, 2]
     assert one.low_point_height == arcs.low_point_height[1, 1, 2]
     assert one.shape == () and isinstance(one.low_point_ahead, float)
@@ -108,7 +108,7 @@ def test_planes_attacks_and_radii_broadcast(down):
 )
 def test_an_attack_steeper_than_the_plane_is_refused_with_value_and_range(down, attack, plane, says):
     with pytest.raises(wb.InputError) as error:
-        wb.arc_of(replace(down, attack_angle=attack * deg), plane_inclination=plane * deg)
+        wb.arcs.arc_of(replace(down, attack_angle=attack * deg), plane_inclination=plane * deg)
     for words in says:
         assert words in str(error.value)
 
@@ -135,17 +135,17 @@ def test_a_face_that_turns_with_the_arc_keeps_its_spin_loft_and_comes_back(
     met = random_arcs.at_ball(hand)
     hit = replace(random_deliveries, club_path=met.club_path, attack_angle=met.attack_angle)
     end = random_arcs.ball_moved(draw.uniform(-0.2, 0.2, 1000))
-    carried = wb.carried_along(hit, random_arcs, end, hand=hand)
+    carried = wb.arcs.carried_along(hit, random_arcs, end, hand=hand)
     assert np.allclose(wb.d_plane(carried).spin_loft, wb.d_plane(hit).spin_loft, rtol=0, atol=1e-10)
     assert np.abs(carried.face_angle - hit.face_angle).max() > 1 * deg
-    back = wb.carried_along(carried, end, random_arcs, hand=hand)
+    back = wb.arcs.carried_along(carried, end, random_arcs, hand=hand)
     for name, x in hit._numbers().items():
         assert np.allclose(getattr(back, name), x, rtol=0, atol=1e-10), name
 
 
 def test_a_face_held_by_the_hands_stays_and_takes_path_and_attack_of_the_new_place(down, arc):
     end = arc.ball_moved(np.array([-0.1, 0.05]))
-    held = wb.carried_along(replace(down, strike_toe=4 * mm), arc, end, face="held")
+    held = wb.arcs.carried_along(replace(down, strike_toe=4 * mm), arc, end, face="held")
     met = end.at_ball()
     assert np.array_equal(held.club_path, met.club_path) and np.array_equal(held.attack_angle, met.attack_angle)
     for name, x in (("face_angle", 1 * deg), ("dynamic_loft", 25 * deg), ("strike_toe", 4 * mm)):
@@ -153,18 +153,20 @@ def test_a_face_held_by_the_hands_stays_and_takes_path_and_attack_of_the_new_pla
 
 
 def test_an_uphill_stance_turns_a_square_swing_by_the_slope_and_keeps_every_spin_loft(random_deliveries):
-    square = wb.on_uphill_stance(wb.Delivery(38.0, 0.0, -4 * deg, 0.0, 25 * deg), np.array([-5.0, 0.0, 8.0]) * deg)
+    square = wb.arcs.on_uphill_stance(
+        wb.Delivery(38.0, 0.0, -4 * deg, 0.0, 25 * deg), np.array([-5.0, 0.0, 8.0]) * deg
+    )
     assert np.allclose(square.attack_angle, np.array([-9.0, -4.0, 4.0]) * deg, atol=TINY)
     assert np.allclose(square.dynamic_loft, np.array([20.0, 25.0, 33.0]) * deg, atol=TINY)
     assert np.abs([square.club_path, square.face_angle]).max() < TINY
-    turned = wb.on_uphill_stance(random_deliveries, 6 * deg)
+    turned = wb.arcs.on_uphill_stance(random_deliveries, 6 * deg)
     assert np.allclose(wb.d_plane(turned).spin_loft, wb.d_plane(random_deliveries).spin_loft, rtol=0, atol=1e-10)
-    back = wb.on_uphill_stance(turned, -6 * deg)
+    back = wb.arcs.on_uphill_stance(turned, -6 * deg)
     assert np.allclose(back.club_path, random_deliveries.club_path, rtol=0, atol=TINY)
 
 
 def strike_of(arc, iron, **more):
-    return wb.ground_strike(arc, iron, dynamic_loft=25 * deg, **more)
+    return wb.arcs.ground_strike(arc, iron, dynamic_loft=25 * deg, **more)
 
 
 def test_a_leading_edge_that_just_meets_turf_and_ball_is_clean_and_meets_the_ball_where_geometry_says(arc, iron):
@@ -217,9 +219,9 @@ def test_a_tee_puts_the_ball_up_the_face_and_off_the_turf(arc, iron):
 
 def test_ground_strikes_broadcast_over_arcs_lofts_and_tees(arc, iron):
     arcs = arc.ball_moved(np.array([[-0.05], [0.0], [0.05]]))
-    strikes = wb.ground_strike(arcs, iron, dynamic_loft=np.array([20.0, 30.0]) * deg)
+    strikes = wb.arcs.ground_strike(arcs, iron, dynamic_loft=np.array([20.0, 30.0]) * deg)
     assert strikes.shape == strikes.contact.shape == (3, 2)
-    one = wb.ground_strike(arc.ball_moved(0.05), iron, dynamic_loft=30 * deg)
+    one = wb.arcs.ground_strike(arc.ball_moved(0.05), iron, dynamic_loft=30 * deg)
     assert (one.strike_high, one.contact) == (strikes.strike_high[2, 1], strikes.contact[2, 1])
 
 
@@ -227,8 +229,8 @@ def test_ground_strikes_broadcast_over_arcs_lofts_and_tees(arc, iron):
 def test_one_arc_hits_an_iron_down_and_a_driver_up_from_a_teed_ball_farther_forward(iron, hand):
     members = wb.clubs if hand == "right" else wb.clubs.left_handed()
     arc = wb.SwingArc(radius=1.55, low_point_ahead=0.12, low_point_height=-4 * mm)
-    ironed = wb.delivered_on(arc, members["7 iron"], clubhead_speed=84 * mph, shaft_lean=7 * deg)
-    driven = wb.delivered_on(arc, members["driver"], clubhead_speed=97 * mph, shaft_lean=-2 * deg,
+    ironed = wb.arcs.delivered_on(arc, members["7 iron"], clubhead_speed=84 * mph, shaft_lean=7 * deg)
+    driven = wb.arcs.delivered_on(arc, members["driver"], clubhead_speed=97 * mph, shaft_lean=-2 * deg,
                              ball_forward=0.2, tee_height=25 * mm)  # fmt: skip
     assert ironed.attack_angle < -3 * deg and driven.attack_angle > 2 * deg
     away = 1 if hand == "right" else -1

@@ -5,7 +5,7 @@ import pytest
 from scipy.interpolate import PchipInterpolator
 
 import whimbrel as wb
-from whimbrel.row.ball import MODELS
+from whimbrel.row.aero import MODELS
 from whimbrel.units import deg, rpm
 
 W, RE = np.array([0.0, 0.1, 0.2, 0.35, 0.6]), np.array([5e4, 1e5, 1.4e5, 2.2e5])
@@ -35,19 +35,19 @@ def test_the_inertia_follows_mass_and_radius_unless_given():
 
 def test_the_default_model_is_the_stated_formula(draw):
     w, re = draw.uniform(0.02, 0.8, 1000), draw.uniform(3e4, 2.4e5, 1000)
-    drag, lift = wb.MultiLayer().coefficients(w, re)
+    drag, lift = wb.aero.MultiLayer().coefficients(w, re)
     assert np.allclose(lift, 0.404 * (1 - np.exp(-w / 0.184)), rtol=1e-13)
     crisis = 0.263 / (1 + (re / 0.541e5) ** 6)
     assert np.allclose(drag, 0.170 + 0.186 * (1 - np.exp(-((w / 0.189) ** 1.5))) + crisis, rtol=1e-13)
 
 
 def test_the_models_are_the_formulas_of_their_sources():
-    drag, lift = wb.SmitsSmith().coefficients(0.2, 1.5e5)
+    drag, lift = wb.aero.SmitsSmith().coefficients(0.2, 1.5e5)
     assert drag == pytest.approx(0.24 + 0.18 * 0.2 + 0.06 * np.sin(np.pi * 0.3), rel=1e-14)
     assert lift == pytest.approx(0.54 * 0.2**0.4, rel=1e-14)
-    drag, lift = wb.SquareRootLift().coefficients(0.2, 1.5e5)
+    drag, lift = wb.aero.SquareRootLift().coefficients(0.2, 1.5e5)
     assert (drag, lift) == (pytest.approx(0.276), pytest.approx(-0.05 + np.sqrt(0.0025 + 0.072)))
-    assert wb.ConstantCoefficients(0.3, 0.1).coefficients(0.2, 1.5e5) == (
+    assert wb.aero.ConstantCoefficients(0.3, 0.1).coefficients(0.2, 1.5e5) == (
         pytest.approx(0.3),
         pytest.approx(0.1),
     )
@@ -71,7 +71,7 @@ def test_a_flight_outside_the_range_says_which_way():
 
 
 def test_the_shipped_balls_change_lift_or_drag_by_four_percent():
-    base = wb.MultiLayer().coefficients(0.2, 1e5)
+    base = wb.aero.MultiLayer().coefficients(0.2, 1e5)
     for name, drag, lift in (
         ("low lift", 1, 0.96),
         ("high lift", 1, 1.04),
@@ -80,7 +80,7 @@ def test_the_shipped_balls_change_lift_or_drag_by_four_percent():
     ):
         changed = wb.balls[name].aero.coefficients(0.2, 1e5)
         assert changed == (pytest.approx(base[0] * drag), pytest.approx(base[1] * lift))
-    assert wb.balls["standard"].aero == wb.MultiLayer()
+    assert wb.balls["standard"].aero == wb.aero.MultiLayer()
     assert len(wb.balls) == len(list(wb.balls)) == 6
 
 
@@ -92,7 +92,7 @@ def test_an_unknown_ball_is_refused_with_the_known_ones():
 
 
 def test_a_table_is_interpolated_as_scipys_monotone_cubic(grids, draw):
-    table = wb.AeroTable(W, RE, *grids)
+    table = wb.aero.AeroTable(W, RE, *grids)
     w, re = draw.uniform(0.01, 0.6, 300), draw.uniform(5e4, 2.2e5, 300)
     for ours, grid in zip(table.coefficients(w, re), grids, strict=True):
         rows = PchipInterpolator(W, grid, axis=0)(w)
@@ -105,17 +105,17 @@ def test_a_table_from_csv_is_the_table_from_arrays_in_any_order_of_rows(grids, d
     draw.shuffle(points)
     lines = ["spin_ratio,reynolds,drag,lift", *(",".join(map(repr, map(float, p))) for p in points)]
     (tmp_path / "ball.csv").write_text("\n".join(lines))
-    read = wb.AeroTable.from_csv(tmp_path / "ball.csv")
+    read = wb.aero.AeroTable.from_csv(tmp_path / "ball.csv")
     assert np.array_equal(read.drag, grids[0]) and np.array_equal(read.lift, grids[1])
-    flown = [wb.fly(DRIVE, ball=wb.Ball(aero=a)).carry for a in (read, wb.AeroTable(W, RE, *grids))]
+    flown = [wb.fly(DRIVE, ball=wb.Ball(aero=a)).carry for a in (read, wb.aero.AeroTable(W, RE, *grids))]
     assert flown[0] == flown[1]
 
 
 def test_a_fine_table_of_a_formula_flies_as_the_formula():
     w = np.linspace(0.0, 0.8, 81)
-    model = wb.SquareRootLift()
+    model = wb.aero.SquareRootLift()
     drag, lift = model.coefficients(np.maximum(w, 1e-12), 1e5)
-    table = wb.AeroTable(w, [1e5], drag[:, None], lift[:, None])
+    table = wb.aero.AeroTable(w, [1e5], drag[:, None], lift[:, None])
     same = wb.fly(DRIVE, ball=wb.Ball(aero=table)).carry
     assert same == pytest.approx(wb.fly(DRIVE, ball=wb.Ball(aero=model)).carry, abs=0.01)
 
@@ -139,12 +139,12 @@ def test_a_fine_table_of_a_formula_flies_as_the_formula():
 def test_a_bad_table_is_refused_with_the_reason(grids, change, says):
     given = {"spin_ratio": W, "reynolds": RE, "drag": grids[0], "lift": grids[1]} | change
     with pytest.raises(wb.InputError, match=says):
-        wb.fly(DRIVE, ball=wb.Ball(aero=wb.AeroTable(**given)))
+        wb.fly(DRIVE, ball=wb.Ball(aero=wb.aero.AeroTable(**given)))
 
 
 def test_a_table_given_the_wrong_way_round_is_refused(grids):
     with pytest.raises(wb.InputError):
-        wb.fly(DRIVE, ball=wb.Ball(aero=wb.AeroTable(W, RE, grids[0].T, grids[1].T)))
+        wb.fly(DRIVE, ball=wb.Ball(aero=wb.aero.AeroTable(W, RE, grids[0].T, grids[1].T)))
 
 
 @pytest.mark.parametrize(
@@ -161,7 +161,7 @@ def test_a_table_given_the_wrong_way_round_is_refused(grids):
 def test_a_bad_table_file_is_refused_by_its_name(text, tmp_path):
     (tmp_path / "ball.csv").write_text(text)
     with pytest.raises(wb.InputError, match=r"ball\.csv|table"):
-        wb.fly(DRIVE, ball=wb.Ball(aero=wb.AeroTable.from_csv(tmp_path / "ball.csv")))
+        wb.fly(DRIVE, ball=wb.Ball(aero=wb.aero.AeroTable.from_csv(tmp_path / "ball.csv")))
 
 
 @pytest.mark.parametrize(
@@ -170,11 +170,11 @@ def test_a_bad_table_file_is_refused_by_its_name(text, tmp_path):
         (wb.Ball(mass=0.0), "ball mass is 0 kg; accepted: 0.005 kg to 0.2 kg"),
         (wb.Ball(radius=np.nan), "ball radius is nan"),
         (wb.Ball(inertia=-1.0), "ball inertia is -1"),
-        (wb.Ball(aero=wb.MultiLayer(lift=np.nan)), "lift is nan"),
-        (wb.Ball(aero=wb.MultiLayer(lift_scale=0.0)), "lift_scale is 0"),
-        (wb.Ball(aero=wb.ConstantCoefficients(drag=-0.1)), "drag is -0.1"),
-        (wb.Ball(aero=wb.SmitsSmith(drag_wave=-1.0)), "drag_wave is -1; accepted: -0.249 to 0.805781"),
-        (wb.Ball(aero=wb.MultiLayer(spin_decay=8e-4)), "spin_decay is 0.0008; accepted: 0 to 0.0001"),
+        (wb.Ball(aero=wb.aero.MultiLayer(lift=np.nan)), "lift is nan"),
+        (wb.Ball(aero=wb.aero.MultiLayer(lift_scale=0.0)), "lift_scale is 0"),
+        (wb.Ball(aero=wb.aero.ConstantCoefficients(drag=-0.1)), "drag is -0.1"),
+        (wb.Ball(aero=wb.aero.SmitsSmith(drag_wave=-1.0)), "drag_wave is -1; accepted: -0.249 to 0.805781"),
+        (wb.Ball(aero=wb.aero.MultiLayer(spin_decay=8e-4)), "spin_decay is 0.0008; accepted: 0 to 0.0001"),
         (wb.Ball(mass=0.02, radius=0.05), "ball mass is 0.02 kg; accepted: 0.0261799 kg to 0.2 kg"),
     ],
 )

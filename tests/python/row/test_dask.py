@@ -4,13 +4,16 @@ import os
 import signal
 import time
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 
 import numpy as np
 import pytest
 
 import whimbrel as wb
+from whimbrel.clouds.cloud import Dispersion
 from whimbrel.clouds.sampling import Sampling
-from whimbrel.row import dask as cluster
+from whimbrel.row import dask as row_dask
+from whimbrel.row import play as row_play
 from whimbrel.units import deg
 
 dask = pytest.importorskip("dask")
@@ -76,17 +79,23 @@ def same_shots(a, b):
     return True
 
 
+def watch_blocks(monkeypatch, watch):
+    """Has every block played by ``watch(play, …)``, which plays it by ``play``."""
+    in_chunks = row_play.play_in_chunks
+    monkeypatch.setattr(row_play, "play_in_chunks", lambda play, *rest: in_chunks(partial(watch, play), *rest))
+
+
 @pytest.fixture
 def calls(monkeypatch):
     """The shapes that are played, as they are."""
-    shapes, play = [], cluster.play
+    shapes = []
 
-    def noted(*args, **how):
+    def noted(play, *args, **how):
         shot = play(*args, **how)
         shapes.append(shot.shape)
         return shot
 
-    monkeypatch.setattr(cluster, "play", noted)
+    watch_blocks(monkeypatch, noted)
     return shapes
 
 
@@ -139,8 +148,8 @@ def test_nothing_is_played_before_it_is_asked_for_and_then_each_block_once(calls
 
 
 def test_runs_in_chunks_are_worked_out_only_where_they_are_asked_for(monkeypatch):
-    runs, run_block = [], cluster._run_block
-    monkeypatch.setattr(cluster, "_run_block", lambda shot: runs.append(shot.shape) or run_block(shot))
+    runs, run_block = [], row_dask._run_block
+    monkeypatch.setattr(row_dask, "_run_block", lambda shot: runs.append(shot.shape) or run_block(shot))
     shot = wb.play(wb.Launch(da.full(6, 60.0, chunks=3), 0.2))
     shot.carry.compute(scheduler="sync")
     assert runs == []
@@ -150,8 +159,8 @@ def test_runs_in_chunks_are_worked_out_only_where_they_are_asked_for(monkeypatch
 
 @pytest.mark.parametrize(("asked", "got"), [(0, 1), (3, 3)])
 def test_a_block_is_played_on_one_thread_unless_more_are_asked_for(monkeypatch, asked, got):
-    threads, play = [], cluster.play
-    monkeypatch.setattr(cluster, "play", lambda *args, **how: threads.append(how["threads"]) or play(*args, **how))
+    threads = []
+    watch_blocks(monkeypatch, lambda play, **how: threads.append(how["threads"]) or play(**how))
     wb.fly(wb.Launch(da.full(4, 60.0, chunks=2), 0.2), threads=asked).compute(scheduler="sync")
     assert set(threads) == {got}
 
@@ -383,7 +392,7 @@ def test_an_error_of_a_worker_comes_home_with_its_rows(two_workers):
 @pytest.mark.parametrize("at", ["landing", "rest"])
 def test_a_cloud_of_workers_has_the_bits_of_the_local_one(two_workers, at):
     how = {"sd": {"face_angle": 0.02, "clubhead_speed": 1.0}, "samples": 70_000, "at": at, "keep": 66_000}
-    target = wb.Circle(130.0, 10.0)
+    target = wb.targets.Circle(130.0, 10.0)
     ours, theirs = (
         wb.dispersion(HIT, wb.clubs["7 iron"], target=target, client=client, **how)
         for client in (None, two_workers)
@@ -402,7 +411,7 @@ def test_a_lazy_cloud_is_played_only_when_it_is_computed(monkeypatch):
     lazy = wb.dispersion(HIT, wb.clubs["7 iron"], sd={"face_angle": 0.02}, samples=10_000, lazy=True)
     assert blocks == []
     cloud = lazy.compute(scheduler="sync")
-    assert isinstance(cloud, wb.Dispersion) and sorted(blocks) == list(range(cloud.sampling.blocks))
+    assert isinstance(cloud, Dispersion) and sorted(blocks) == list(range(cloud.sampling.blocks))
     with pytest.raises(wb.InputError, match="two ways"):
         wb.dispersion(HIT, wb.clubs["7 iron"], sd={"face_angle": 0.02}, lazy=True, client=object())
 

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
+from whimbrel.row.flight import Flight
 from whimbrel.units import deg, rpm
 
 DRIVE = wb.Launch(70.0, 11 * deg, 2 * deg, 2700 * rpm, 8 * deg)
@@ -115,9 +116,9 @@ def test_the_path_of_many_flights_is_refused_with_a_way_out():
 
 
 def test_a_flight_put_together_by_hand_has_no_positions():
-    numbers = {name: 1.0 for name in wb.Flight._columns}
+    numbers = {name: 1.0 for name in Flight._columns}
     with pytest.raises(ValueError, match="no trajectory"):
-        wb.Flight(**numbers).position_at(0.0)
+        Flight(**numbers).position_at(0.0)
 
 
 def test_a_topped_ball_has_no_carry_and_says_so():

@@ -11,24 +11,24 @@ DRIVE = wb.Launch(70.0, 11 * deg, spin_rate=2700 * rpm)
 
 def test_weather_gives_air_of_its_broadcast_shape():
     weather = wb.Weather(temperature=celsius(np.array([[0.0], [30.0]])), relative_humidity=np.linspace(0, 1, 3))
-    air = wb.air(weather)
+    air = wb.setting.air(weather)
     assert air.density.shape == air.viscosity.shape == (2, 3)
-    single = wb.air(wb.Weather(temperature=celsius(30.0), relative_humidity=0.5))
+    single = wb.setting.air(wb.Weather(temperature=celsius(30.0), relative_humidity=0.5))
     assert (air.density[1, 1], air.viscosity[1, 1]) == (single.density, single.viscosity)
 
 
 def test_warm_damp_and_high_air_is_thinner():
-    base = wb.air(wb.Weather(temperature=celsius(15.0))).density
-    assert wb.air(wb.Weather(temperature=celsius(30.0))).density < base
-    assert wb.air(wb.Weather(temperature=celsius(15.0), relative_humidity=1.0)).density < base
-    assert wb.air(wb.Weather(altitude=1000.0)).density < base
+    base = wb.setting.air(wb.Weather(temperature=celsius(15.0))).density
+    assert wb.setting.air(wb.Weather(temperature=celsius(30.0))).density < base
+    assert wb.setting.air(wb.Weather(temperature=celsius(15.0), relative_humidity=1.0)).density < base
+    assert wb.setting.air(wb.Weather(altitude=1000.0)).density < base
 
 
 def test_an_altitude_stands_in_for_pressure_and_keeps_a_given_temperature():
-    iso = wb.air(wb.Weather(altitude=2000.0))
-    same = wb.air(wb.Weather(altitude=2000.0, temperature=275.154))  # ISO 2533 at 2,000 m, published
+    iso = wb.setting.air(wb.Weather(altitude=2000.0))
+    same = wb.setting.air(wb.Weather(altitude=2000.0, temperature=275.154))  # ISO 2533 at 2,000 m, published
     assert same.density == pytest.approx(iso.density, rel=1e-6)
-    warm = wb.air(wb.Weather(altitude=2000.0, temperature=300.0))
+    warm = wb.setting.air(wb.Weather(altitude=2000.0, temperature=300.0))
     assert warm.density == pytest.approx(iso.density * 275.154 / 300, rel=1e-3)  # ideal gas
 
 
@@ -50,13 +50,13 @@ def test_pressure_and_altitude_together_are_refused():
 )
 def test_weather_out_of_range_says_field_value_and_range(weather, says):
     with pytest.raises(wb.InputError) as error:
-        wb.air(wb.Weather(**weather))
+        wb.setting.air(wb.Weather(**weather))
     assert says in str(error.value)
 
 
 def test_an_array_of_weather_names_its_bad_rows():
     with pytest.raises(wb.InputError, match="row 1: temperature is 15 K"):
-        wb.air(wb.Weather(temperature=np.array([288.0, 15.0])))
+        wb.setting.air(wb.Weather(temperature=np.array([288.0, 15.0])))
 
 
 def test_wind_is_named_by_where_it_comes_from():
@@ -161,7 +161,7 @@ def test_carry_grows_with_altitude_as_published():
 
 def test_weather_whose_shapes_do_not_broadcast_is_named_as_the_user_wrote_it():
     with pytest.raises(wb.InputError, match=r"Weather\.temperature \(3,\).*Weather\.relative_humidity \(4,\)"):
-        wb.air(wb.Weather(temperature=np.full(3, 288.0), relative_humidity=np.zeros(4)))
+        wb.setting.air(wb.Weather(temperature=np.full(3, 288.0), relative_humidity=np.zeros(4)))
 
 
 @pytest.mark.parametrize("value", [np.nan, None, "deep"], ids=repr)

@@ -71,7 +71,7 @@ def test_masking_leaves_the_good_rows_as_they_would_be_alone(iron):
             "row 1: temperature is 15 K; accepted",
         ),
         ({"weather": wb.Weather(altitude=np.array([0.0, 2e4]))}, "row 1: altitude is 20000 m; accepted"),
-        ({"weather": wb.Air(density=np.array([1.2, -1.0]))}, "row 1: density is -1 kg/m^3; accepted"),
+        ({"weather": wb.setting.Air(density=np.array([1.2, -1.0]))}, "row 1: density is -1 kg/m^3; accepted"),
         ({"wind": wb.Wind(np.array([0.0, -2.0]))}, "row 1: wind speed is -2 m/s"),
         ({"terrain": wb.Terrain(np.array([0.0, 1.0]))}, "row 1: tee_height is 1 m; accepted: 0 m to 0.2 m"),
     ],

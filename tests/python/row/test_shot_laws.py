@@ -112,7 +112,7 @@ def test_in_a_vacuum_spin_and_wind_do_nothing_and_the_path_is_a_parabola(draw):
     speed, up = draw.uniform(5, 100, 1000), draw.uniform(0.05, 1.4, 1000)
     flight = wb.fly(
         wb.Launch(speed, up, 0.0, draw.uniform(0, 1000, 1000)),
-        weather=wb.Air(density=0.0),
+        weather=wb.setting.Air(density=0.0),
         wind=wb.Wind.head(10.0),
     )
     assert np.allclose(flight.carry, speed**2 * np.sin(2 * up) / 9.80665, rtol=1e-8)
@@ -134,7 +134,7 @@ def test_a_crosswind_from_the_left_drifts_right_and_more_wind_drifts_more():
 
 def test_without_lift_a_launch_flies_lower_than_a_parabola_and_loses_energy(draw):
     speed, up = draw.uniform(10, 90, 1000), draw.uniform(0.05, 1.3, 1000)
-    flight = wb.fly(wb.Launch(speed, up), ball=wb.Ball(aero=wb.ConstantCoefficients(lift=0.0)))
+    flight = wb.fly(wb.Launch(speed, up), ball=wb.Ball(aero=wb.aero.ConstantCoefficients(lift=0.0)))
     assert np.all(flight.apex < (speed * np.sin(up)) ** 2 / (2 * 9.80665))
     assert np.all(flight.landing_speed < speed)
     assert np.all(flight.descent_angle > up)

@@ -20,7 +20,9 @@ LAUNCH = wb.Launch(60.0, 0.2, spin_rate=300.0)
 def test_an_argument_that_is_none_of_its_kind_is_refused_however_empty(name, nothing):
     calls = [lambda: wb.play(HIT, IRON, **{name: nothing}), lambda: wb.sensitivity(HIT, IRON, **{name: nothing})]
     if name in ("ball", "terrain", "turf"):
-        calls.append(lambda: wb.spin_to_hold(5.0, landing_speed=20.0, descent_angle=0.8, **{name: nothing}))
+        calls.append(
+            lambda: wb.holding_green.spin_to_hold(5.0, landing_speed=20.0, descent_angle=0.8, **{name: nothing})
+        )
     if name in ("ball", "weather", "wind"):
         calls.append(lambda: wb.level_distance(HIT, IRON, distance=100.0, **{name: nothing}))
     if name != "turf":

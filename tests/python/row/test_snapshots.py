@@ -32,8 +32,9 @@ def some_shots(accuracy="fast"):
     }.items()}  # fmt: skip
     shot = wb.play(
         wb.Delivery(given["speed"], dynamic_loft=given["loft"]), IRON, wind=wb.Wind(given["wind"]),
-        weather=wb.Air(given["density"]), ball=wb.Ball(given["mass"]), terrain=wb.Terrain(height=given["height"]),
-        turf=wb.Turf("own", friction=given["friction"]), accuracy=accuracy,
+        weather=wb.setting.Air(given["density"]), ball=wb.Ball(given["mass"]),
+        terrain=wb.Terrain(height=given["height"]), turf=wb.Turf("own", friction=given["friction"]),
+        accuracy=accuracy,
     )  # fmt: skip
     return given, shot
 
@@ -56,7 +57,7 @@ def test_arrays_refilled_after_play_leave_the_run_the_positions_and_the_words_as
 
 def test_a_table_of_coefficients_keeps_its_own_numbers():
     drag = np.full((2, 2), 0.25)
-    table = wb.AeroTable(np.array([0.0, 0.5]), np.array([5e4, 2e5]), drag, np.full((2, 2), 0.15))
+    table = wb.aero.AeroTable(np.array([0.0, 0.5]), np.array([5e4, 2e5]), drag, np.full((2, 2), 0.15))
     drag[:] = 0.9
     assert np.all(table.drag == 0.25)
 
@@ -66,8 +67,9 @@ def test_no_array_of_a_result_can_be_written_to():
     _, shot = some_shots()
     results = [
         shot, shot.run, shot.out_of_range, wb.strike(shot.delivery, IRON), wb.d_plane(shot.delivery),
-        wb.sensitivity(launch, of="carry", by="ball_speed"), wb.air(wb.Weather(altitude=np.array([0.0, 100.0]))),
-        wb.level_distance(launch, distance=100.0), wb.carry_by_wind(wb.usual_bag(), speed=[0.0, 3.0]),
+        wb.sensitivity(launch, of="carry", by="ball_speed"),
+        wb.setting.air(wb.Weather(altitude=np.array([0.0, 100.0]))),
+        wb.level_distance(launch, distance=100.0), wb.conditions.carry_by_wind(wb.usual_bag(), speed=[0.0, 3.0]),
         wb.green(np.array([3.0, 3.5])),
     ]  # fmt: skip
     for result in results:

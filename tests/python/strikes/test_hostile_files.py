@@ -7,6 +7,7 @@ import whimbrel as wb
 from whimbrel.errors import short
 from whimbrel.statistics.best_aim import target_play
 from whimbrel.statistics.targets import Circle
+from whimbrel.strikes.reading import load_reading
 
 CLUB = '[[club]]\nname = "mine"\nloft_deg = {}\nlie_angle_deg = 62\nlength_in = 37\nmass_g = 270\n'
 NUMBERS = [
@@ -44,12 +45,12 @@ def test_a_number_that_is_none_is_named_by_file_and_key(file, number, says):
 def test_so_is_one_of_a_file_that_says_how_to_read_a_table(file, number, says):
     path = file(f"[noise]\nface_angle_deg = {number}\n")
     with pytest.raises(wb.InputError) as error:
-        wb.load_reading(path)
+        load_reading(path)
     message = str(error.value)
     assert message.startswith(str(path)) and says in message and len(message) < 400
 
 
-@pytest.mark.parametrize("load", [wb.load_clubs, wb.load_turfs, wb.load_reading])
+@pytest.mark.parametrize("load", [wb.load_clubs, wb.load_turfs, load_reading])
 def test_a_file_too_deep_to_read_a_folder_and_none_are_told_as_such(file, tmp_path, load):
     for path, says in (
         (file("a = " + "[" * 5000 + "]" * 5000), "too deep"),
@@ -64,7 +65,7 @@ def test_a_file_too_deep_to_read_a_folder_and_none_are_told_as_such(file, tmp_pa
 
 def test_a_byte_order_mark_is_no_part_of_a_file(file):
     assert list(wb.load_clubs(file("\ufeff" + CLUB.format(31)))) == ["mine"]
-    assert wb.load_reading(file("\ufeff[noise]\nface_angle_deg = 0.3\n")).noise.keys() == {"face_angle"}
+    assert load_reading(file("\ufeff[noise]\nface_angle_deg = 0.3\n")).noise.keys() == {"face_angle"}
 
 
 def test_a_table_that_is_none_is_one_message_of_one_line_in_every_command_that_reads_one(file, command, tmp_path):

@@ -209,4 +209,4 @@ def test_an_unknown_system_of_units_is_refused():
 
 def test_air_of_the_call_and_weather_columns_together_are_refused():
     """Density and viscosity say nothing on the humidity or the pressure that a row leaves open."""
-    refused(pd.DataFrame(LAUNCH | {"temperature_c": [20.0]}), "weather", weather=wb.Air(1.0, 1.8e-5))
+    refused(pd.DataFrame(LAUNCH | {"temperature_c": [20.0]}), "weather", weather=wb.setting.Air(1.0, 1.8e-5))

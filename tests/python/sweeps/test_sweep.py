@@ -118,7 +118,7 @@ def test_netcdf_keeps_units_and_provenance(hit, driver, tmp_path):
             told = back.attrs
             assert (told["club"], told["ball_model"], told["design"], told["accuracy"]) == (
                 "driver", "MultiLayer", "grid", "fast")  # fmt: skip
-            assert told["of_ball_model_lift"] == wb.MultiLayer().lift
+            assert told["of_ball_model_lift"] == wb.aero.MultiLayer().lift
             assert told["of_start_clubhead_speed"] == pytest.approx(100 * mph)
             assert "of_start_attack_angle" not in told
             assert "of_weather_temperature" not in told  # an axis
@@ -205,7 +205,7 @@ def test_a_bar_shows_progress(hit, driver, capsys):
         ),
         ({"outputs": "carry", "attack_angle": [0.1]}, "outputs is 'carry'; it takes a list"),
         ({"weather": "cold", "temperature": [280.0]}, "weather is 'cold'"),
-        ({"weather": wb.Air(), "temperature": [280.0]}, "give weather as Weather"),
+        ({"weather": wb.setting.Air(), "temperature": [280.0]}, "give weather as Weather"),
         ({"wind": wb.Wind(np.array([1.0, 2.0])), "attack_angle": [0.1]}, "wind has the shape"),
         ({"stimp": [1000.0]}, "stimp is 1000"),
         ({"turf": wb.Turf(), "stimp": [3.0]}, "stimp describes a green"),

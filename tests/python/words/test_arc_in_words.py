@@ -13,8 +13,8 @@ LOOK = "can look over the top and measure in-to-out"
 def told(path, attack, plane=62.0, hand="right", units="yards", height=0.0, off=0.0):
     hit = wb.Delivery(40.0, path * deg, attack * deg)
     shape = {"radius": 1.6, "height": height, "hand": hand}
-    middle = wb.arc_of(hit, plane_inclination=plane * deg, **shape)
-    spread = wb.arc_of(hit, plane_inclination=np.array([plane - off, plane + off]) * deg, **shape)
+    middle = wb.arcs.arc_of(hit, plane_inclination=plane * deg, **shape)
+    spread = wb.arcs.arc_of(hit, plane_inclination=np.array([plane - off, plane + off]) * deg, **shape)
     return words_arc.of_arc(middle, spread, hit, hand, units)
 
 

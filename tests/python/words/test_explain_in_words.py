@@ -141,7 +141,7 @@ def test_a_look_over_the_top_that_the_numbers_support(hand):
 def test_a_look_that_the_numbers_do_not_support_says_what_else_makes_it(hand, path, attack, supported, says):
     side = 1.0 if hand == "right" else -1.0
     hit = wb.Delivery(38.0, side * path * deg, attack * deg)
-    look = wb.look_of(hit, plane_inclination=62 * deg, hand=hand)
+    look = wb.swing_plane.look_of(hit, plane_inclination=62 * deg, hand=hand)
     assert look.supported == supported
     assert says in look.in_words()
     assert "the downward hit makes the difference" not in look.in_words()
@@ -162,11 +162,11 @@ def test_aiming_left_is_not_read_as_a_swing_fault():
 def test_a_sloped_stance_is_told_as_what_sent_the_ball():
     hit = wb.present(wb.clubs["7 iron"], clubhead_speed=37, shaft_lean=6 * deg, attack_angle=-4 * deg,
                      lie_tilt=5 * deg)  # fmt: skip
-    it = wb.explain(wb.play(wb.on_uphill_stance(hit, 6 * deg), wb.clubs["7 iron"]), uphill=6 * deg)
+    it = wb.explain(wb.play(wb.arcs.on_uphill_stance(hit, 6 * deg), wb.clubs["7 iron"]), uphill=6 * deg)
     words = it.in_words()
     assert "because the toe 5.0° up with the 6.0° uphill stance sent it left" in words
     assert "the face pointed" not in words and "stance and lie" in words
-    down = wb.explain(wb.play(wb.on_uphill_stance(hit, -6 * deg), wb.clubs["7 iron"]), uphill=-6 * deg)
+    down = wb.explain(wb.play(wb.arcs.on_uphill_stance(hit, -6 * deg), wb.clubs["7 iron"]), uphill=-6 * deg)
     assert "6.0° downhill stance" in down.in_words()
 
 
@@ -190,12 +190,14 @@ def test_thin_and_fat_are_told_by_height_and_by_low_point(attack, height, says):
 
 def test_a_ball_moved_is_told_for_both_things_the_hands_may_do():
     shot = wb.play(wb.Delivery(84 * mph, 0.5 * deg, -5 * deg, 0.0, 25 * deg), wb.clubs["7 iron"])
-    words = wb.ball_moved(shot, -5 * cm, plane_inclination=60 * deg, height=2 * mm).in_words()
+    words = wb.swing_plane.ball_moved(shot, -5 * cm, plane_inclination=60 * deg, height=2 * mm).in_words()
     assert "1.97 in back on the same arc" in words
     assert "With face and shaft turning with the arc: attack −6.7°, path 1.5° right" in words
     assert "With face and loft held by the hands: attack −6.7°, path 1.5° right of the target, face at" in words
     assert "thin contact" in words
-    forward = wb.ball_moved(shot, 5 * cm, plane_inclination=60 * deg, height=2 * mm).in_words(units="metric")
+    forward = wb.swing_plane.ball_moved(shot, 5 * cm, plane_inclination=60 * deg, height=2 * mm).in_words(
+        units="metric"
+    )
     assert "5.0 cm forward" in forward and "fat contact" in forward and "not modelled" in forward
 
 
