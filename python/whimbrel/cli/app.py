@@ -33,7 +33,7 @@ from .flag_groups import (
     LaunchFlags,
     SwingFlags,
     TurfFlags,
-    started,
+    read_start,
     with_groups,
 )
 from .flags import (
@@ -95,7 +95,7 @@ def play_command(
     Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
     """
     check_files([swing.clubs_file, on.turfs_file], picture=[picture, impact_picture])
-    start, member = started(swing, launch, landing)
+    start, member = read_start(swing, launch, landing)
     shot = play(
         start,
         member,
@@ -239,11 +239,11 @@ def main() -> None:
     try:
         app()
     except (InputError, MissingPackage, OSError, MemoryError) as error:
-        Terminal(stderr=True).print(f"whimbrel: {_said(error)}", style="red", soft_wrap=True)
+        Terminal(stderr=True).print(f"whimbrel: {_message(error)}", style="red", soft_wrap=True)
         sys.exit(2)
 
 
-def _said(error: Exception) -> str:
+def _message(error: Exception) -> str:
     if isinstance(error, MemoryError):
         return f"not enough memory: ask for fewer rows, points or samples at a time. {error}".strip()
     if isinstance(error, OSError) and error.filename is not None and error.strerror:

@@ -11,7 +11,7 @@ import numpy as np
 import typer
 
 from ..core import cautions
-from ..core.quantity import System, parse, shown, text
+from ..core.quantity import System, display_unit, parse, text
 from ..core.value import units_of
 from ..errors import InputError, first_of
 from ..plots import holding_green as plot_holding
@@ -150,7 +150,7 @@ def _say_whose(driver_speed: Text, strikes: Path | None, bag: Bag) -> None:
         say(f"  {line}", style="red")
 
 
-def _signed(x: float, units: System) -> str:
+def _with_sign(x: float, units: System) -> str:
     if np.isnan(x):
         return "–"
     amount = text(abs(x), "distance", "m", units)
@@ -163,10 +163,10 @@ def _print_parts(course: CourseShot, units: System) -> None:
     for name, x in course.alone.items():
         thumb = course.rules_of_thumb.get(name, np.nan)
         if abs(x) > 1e-3 or abs(thumb) > 1e-3:
-            listing.add_row(f"{name} alone", _signed(float(x), units), _signed(float(thumb), units))
+            listing.add_row(f"{name} alone", _with_sign(float(x), units), _with_sign(float(thumb), units))
     together = float(course.level_distance - course.target.distance)
     ruled = float(sum(course.rules_of_thumb.values()))
-    listing.add_row("together", _signed(together, units), _signed(ruled, units))
+    listing.add_row("together", _with_sign(together, units), _with_sign(ruled, units))
     console.print(listing)
 
 
@@ -179,8 +179,8 @@ def _print_clubs(choice: Choice, units: System) -> None:
         listing.add_row(
             name + (" ◂" if name == choice.best else ""),
             text(choice.carry[i], "carry", "m", units),
-            _signed(choice.gap[i], units),
-            _signed(choice.rests[i], units),
+            _with_sign(choice.gap[i], units),
+            _with_sign(choice.rests[i], units),
             text(choice.level_carry[i], "carry", "m", units),
             share,
         )
@@ -302,7 +302,7 @@ def _several(given: str, si: str, name: str) -> Any:
 
 
 def _print_air(table: AirTable, units: System) -> None:
-    length, height = shown("carry", "m", units), shown("altitude", "m", units)
+    length, height = display_unit("carry", "m", units), display_unit("altitude", "m", units)
     say(f"Carry, {length.symbol}, by altitude and temperature; still air, level ground.")
     say("By the air's temperature alone: that a cold ball leaves the face slower is not modelled.")
     heads = [text(t, "temperature", "K", units) for t in table.temperature]
@@ -315,7 +315,7 @@ def _print_air(table: AirTable, units: System) -> None:
 
 
 def _print_wind(table: WindTable, units: System) -> None:
-    length, speed = shown("carry", "m", units), shown("wind", "m/s", units)
+    length, speed = display_unit("carry", "m", units), display_unit("wind", "m/s", units)
     say(f"Carry, {length.symbol}, by wind from ahead and behind; drift, {length.symbol}, by wind from a side.")
     at = table.directions.index
     listing = right_aligned("club", f"wind, {speed.symbol}", "ahead", "behind", "across", "drift")

@@ -17,11 +17,20 @@ from ..core.value import columns_of
 from ..errors import InputError
 from ..questions.inputs import unknown
 from ..row.ground import Landing
-from ..statistics.covariance import correlated
+from ..statistics.covariance import correlate
 from ..strikes.play_table import FIELDS
 from .dispersion_output import as_json, print_cloud
 from .files import STOPPED, check_files, partial_of, save_picture, save_table, say_files
-from .flag_groups import AirFlags, GroundFlags, LaunchFlags, SwingFlags, TurfFlags, in_si_of, started, with_groups
+from .flag_groups import (
+    AirFlags,
+    GroundFlags,
+    LaunchFlags,
+    SwingFlags,
+    TurfFlags,
+    in_si_of,
+    read_start,
+    with_groups,
+)
 from .flags import OUTPUT, Units, UnitSystem, flag
 from .session import ReadingFile, Several, target_of
 
@@ -107,7 +116,7 @@ def dispersion_command(
     else:
         if reading is not None:
             raise InputError("--reading goes with --strikes")
-        start, member = started(swing, launch)
+        start, member = read_start(swing, launch)
         assert not isinstance(start, Landing)
         cloud = dispersion(start, member, **_spread(sd, correlation), **asked)
     if cloud.stopped:
@@ -144,7 +153,7 @@ def _spread(sd: Several, correlation: Several) -> dict[str, Any]:
         raise InputError("say how the shots spread, e.g. --sd face_angle=1.5deg --sd clubhead_speed=1mph")
     if not correlation:
         return {"sd": sds}
-    return {"covariance": correlated(sds, _correlations(correlation)), "fields": list(sds)}
+    return {"covariance": correlate(sds, _correlations(correlation)), "fields": list(sds)}
 
 
 def _difference(text: str, si: str, option: str) -> float:

@@ -8,7 +8,16 @@ from ..clouds.cloud import Dispersion
 from ..core import cautions
 from ..core.quantity import System
 from ..core.value import Array
-from ..words.dispersion import drawn_in_words, failures, finish, limits, row, shares_in_words, stretched, wrong
+from ..words.dispersion import (
+    row,
+    say_draws,
+    say_failures,
+    say_finish,
+    say_limits,
+    say_shares,
+    say_stretched,
+    say_wrong,
+)
 from .output import console, right_aligned, say
 from .output import json_number as number
 from .terminal import Listing
@@ -16,18 +25,18 @@ from .terminal import Listing
 
 def print_cloud(cloud: Dispersion, units: System) -> None:
     """Where the balls finish in words, a line an output, the targets, what failed and what is not known."""
-    say(drawn_in_words(cloud, units))
-    say(finish(cloud, units))
-    for line in shares_in_words(cloud, units):
+    say(say_draws(cloud, units))
+    say(say_finish(cloud, units))
+    for line in say_shares(cloud, units):
         say(line)
     if cloud.sums.good > 1:
         say("")
         console.print(_listing(cloud, units))
         say("±: one standard error, by the number of samples.", style="dim")
     say("")
-    for line in (*wrong(cloud), *failures(cloud), *stretched(cloud)):
+    for line in (*say_wrong(cloud), *say_failures(cloud), *say_stretched(cloud)):
         say(line, style="yellow")
-    say(limits(cloud), style="dim")
+    say(say_limits(cloud), style="dim")
     say(cautions.BALL_SPREAD, style="dim")
     say(cautions.CAUTION, style="dim")
 

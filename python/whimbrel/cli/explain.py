@@ -21,7 +21,7 @@ from ..row.swing import Delivery
 from ..words import explain as words_explain
 from ..words import shot as words_shot
 from .files import check_files, save_picture, say_files
-from .flag_groups import AirFlags, SwingFlags, started, with_groups
+from .flag_groups import AirFlags, SwingFlags, read_start, with_groups
 from .flags import OUTPUT, Rise, TeeHeight, Text, Units, UnitSystem, flag, in_si, terrain_of
 from .output import console, right_aligned, say
 from .terminal import Listing
@@ -69,7 +69,7 @@ def explain_command(
     """
     check_files([swing.clubs_file], picture=[picture])
     pace = in_si(driver_speed=swing.driver_speed)
-    hit, member = started(swing if swing.usual else replace(swing, driver_speed=None))
+    hit, member = read_start(swing if swing.usual else replace(swing, driver_speed=None))
     if uphill is not None and swing.shaft_lean is not None and isinstance(hit, Delivery):
         hit = on_uphill_stance(hit, in_si(uphill=uphill)["uphill"])
     shot = play(
@@ -86,15 +86,15 @@ def explain_command(
         raise InputError("--plane-range, --height and --sole-depth need --plane")
     if "plane" in asked:
         asked["plane_inclination"] = asked.pop("plane")
-    told = explain(shot, **asked)
-    replayed = [(text, what_if(shot, delivery=changed(text))) for text in changes or []]
+    explained = explain(shot, **asked)
+    replayed = [(text, what_if(shot, delivery=read_change(text))) for text in changes or []]
     if picture is not None:
-        save_picture(lambda: told.plot(units.value), picture)
-    print_explained(told, replayed, units.value)
+        save_picture(lambda: explained.plot(units.value), picture)
+    print_explained(explained, replayed, units.value)
     say_files(("Picture", picture))
 
 
-def changed(text: str) -> dict[str, float]:
+def read_change(text: str) -> dict[str, float]:
     """A change of the delivery as the command takes it: ``face_angle=0deg``."""
     name, equals, number = text.partition("=")
     name = name.strip().replace("-", "_")
@@ -106,19 +106,19 @@ def changed(text: str) -> dict[str, float]:
     return in_si(**{name: number})
 
 
-def print_explained(told: Explained, replayed: list[tuple[str, Shot]], units: System) -> None:
+def print_explained(explained: Explained, replayed: list[tuple[str, Shot]], units: System) -> None:
     """The story, both ledgers, one change at a time, the changes asked for, and what to know about all that."""
-    for paragraph in words_explain.story(told, units):
+    for paragraph in words_explain.story(explained, units):
         say(paragraph)
     say("")
-    say(f"Reference: {words_explain.reference(told, units)}.")
+    say(f"Reference: {words_explain.reference(explained, units)}.")
     for table in (words_explain.causes_table, words_explain.order_table, words_explain.nudges_table):
-        console.print(_listing(table(told, units)))
+        console.print(_listing(table(explained, units)))
     for text, shot in replayed:
-        say(words_explain.replayed(told, text, shot, units))
+        say(words_explain.say_replay(explained, text, shot, units))
     if replayed:
         say("")
-    for note in [*words_explain.notes(told), *words_shot.out_of_range(told.shot)]:
+    for note in [*words_explain.notes(explained), *words_shot.out_of_range(explained.shot)]:
         say(note, style="yellow")
     say(cautions.BALL_SPREAD, style="dim")
     say(cautions.SHORT_CAUTION, style="dim")

@@ -112,7 +112,7 @@ class SwingFlags:
     def impact_model(self) -> ImpactModel:
         return (self.impact or Impacts.compliant).value
 
-    def delivered(self) -> dict[str, float]:
+    def delivery(self) -> dict[str, float]:
         """The numbers of the delivery in SI: those given, over the usual ones where these are asked for."""
         given = in_si_of(self)
         pace = given.pop("driver_speed", None)
@@ -211,7 +211,7 @@ def numbers_of(
     launched, landed = ({} if group is None else in_si_of(group) for group in (launch, landing))
     if (launched or landed) and (swing.impact or swing.hand or swing.clubs_file):
         raise InputError("a measured launch, or a landing, takes no --impact, --hand or --clubs")
-    return {Delivery: swing.delivered(), Launch: launched, Landing: landed}
+    return {Delivery: swing.delivery(), Launch: launched, Landing: landed}
 
 
 def start_from(numbers: Numbers, swing: SwingFlags) -> tuple[Start, Club | None]:
@@ -219,7 +219,7 @@ def start_from(numbers: Numbers, swing: SwingFlags) -> tuple[Start, Club | None]
     return start_of(numbers[Delivery], numbers[Launch], numbers[Landing], swing.club, swing.clubs())
 
 
-def started(
+def read_start(
     swing: SwingFlags, launch: LaunchFlags | None = None, landing: LandingFlags | None = None
 ) -> tuple[Start, Club | None]:
     """What the flags start the shot with, and its club."""

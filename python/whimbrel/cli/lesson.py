@@ -9,7 +9,7 @@ import typer
 
 from ..core import cautions
 from ..core.files import write_text
-from ..words.session import counted
+from ..words.session import count_strikes
 from .files import check_files
 from .flags import OUTPUT, ClubFile, Side, Text, Units, UnitSystem, flag
 from .output import say, say_file
@@ -25,7 +25,7 @@ from .session import (
     Smallest,
     StrikesFile,
     TargetShape,
-    answered,
+    answer,
     exit_without_strikes,
 )
 
@@ -60,10 +60,10 @@ def lesson_command(
     from ..pages.lesson import lesson
 
     check_files([file, reading, clubs_file], out=[out], kinds=(".html", ".htm"))
-    told = answered(file, reading, club, clubs_file, hand, before, after, ask, smallest, noise, target, seed)
-    write_text(lesson(told, units=units.value, player=player, called=file.name), out)
-    say(counted(told), style="red" if told.bad else None)
+    answers = answer(file, reading, club, clubs_file, hand, before, after, ask, smallest, noise, target, seed)
+    write_text(lesson(answers, units=units.value, player=player, called=file.name), out)
+    say(count_strikes(answers), style="red" if answers.bad else None)
     say(cautions.SHORT_CAUTION, style="dim")
     say(cautions.SWING_CAUTION, style="dim")
     say_file("Lesson", out)
-    exit_without_strikes(told)
+    exit_without_strikes(answers)

@@ -138,8 +138,8 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
     stretched = int((frame["computed_out_of_range"] != "").sum())
     if stretched:
         say(f"{stretched} took a model outside its stated range: see the column computed_out_of_range.")
-    for told in first_of([in_place(frame, line, why) for line, why in report.bad]):
-        say(f"  {told}", style="red")
+    for line in first_of([in_place(frame, line, why) for line, why in report.bad]):
+        say(f"  {line}", style="red")
     if len(report.bad) > SHOWN:
         say("  Every reason is in the column computed_reason.")
     if report.assumed:

@@ -11,7 +11,7 @@ import typer
 from ..questions.sensitivity import USUAL_RESULTS, sensitivity
 from ..row.ground import Landing
 from .files import check_files, save_picture, say_files
-from .flag_groups import AirFlags, GroundFlags, LaunchFlags, SwingFlags, TurfFlags, started, with_groups
+from .flag_groups import AirFlags, GroundFlags, LaunchFlags, SwingFlags, TurfFlags, read_start, with_groups
 from .flags import OUTPUT, Units, UnitSystem, flag
 from .sensitivity_output import as_json, print_sensitivity
 
@@ -51,9 +51,9 @@ def sensitivity_command(
     Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
     """
     check_files([swing.clubs_file, on.turfs_file], picture=[picture])
-    start, member = started(swing, launch)
+    start, member = read_start(swing, launch)
     assert not isinstance(start, Landing)
-    told = sensitivity(
+    slopes = sensitivity(
         start,
         member,
         of=[name.replace("-", "_") for name in of or USUAL_RESULTS],
@@ -64,11 +64,11 @@ def sensitivity_command(
         impact=swing.impact_model(),
     )
     if picture is not None:
-        save_picture(lambda: _plot().every(told, units.value), picture)
+        save_picture(lambda: _plot().every(slopes, units.value), picture)
     if json_output:
-        print(json.dumps(as_json(told), indent=2))
+        print(json.dumps(as_json(slopes), indent=2))
         return
-    print_sensitivity(told, units.value)
+    print_sensitivity(slopes, units.value)
     say_files(("Picture", picture))
 
 

@@ -10,8 +10,8 @@ import typer
 from ..core import cautions
 from ..core.quantity import System, parse, plain_name
 from ..errors import InputError
-from ..sessions.answers import called
-from ..words.session import counted, of_aimed, of_comparison, of_driven, of_spread, short
+from ..sessions.answers import group_name
+from ..words.session import count_strikes, of_aimed, of_comparison, of_driven, of_spread, short
 from .files import no_rows, refuse_to_overwrite, save_table
 from .flags import OUTPUT, ClubFile, Hand, Side, Text, Units, UnitSystem, clubs_of, flag
 from .output import console, say, say_file
@@ -84,21 +84,21 @@ def session_command(
     if out is not None:
         for name in TABLES:
             refuse_to_overwrite(_in_folder(out, name), [file, reading, clubs_file])
-    told = answered(file, reading, club, clubs_file, hand, before, after, ask, smallest, noise, target, seed)
+    answers = answer(file, reading, club, clubs_file, hand, before, after, ask, smallest, noise, target, seed)
     if out is not None:
-        _write(told, out, units.value)
-    print_session(told, units.value, out)
-    exit_without_strikes(told)
+        _write(answers, out, units.value)
+    print_session(answers, units.value, out)
+    exit_without_strikes(answers)
 
 
-def answered(
+def answer(
     file: Path, reading: Path | None, club: Text, clubs_file: Path | None, hand: Hand | None, before: Text,
     after: Text, ask: Several, smallest: Several, noise: Several, target: Text, seed: int,
 ) -> Session:  # fmt: skip
     """The session that the flags ask for."""
     from ..sessions.session import session
 
-    told = session(
+    answers = session(
         file,
         reading=reading,
         before=before,
@@ -111,14 +111,14 @@ def answered(
         club_set=clubs_of(clubs_file, hand),
         seed=seed,
     )
-    if not told.strikes:
+    if not answers.strikes:
         raise no_rows(file)
-    return told
+    return answers
 
 
-def exit_without_strikes(told: Session) -> None:
+def exit_without_strikes(answers: Session) -> None:
     """Exit code 1 where no strike could be used."""
-    if not any(group.spreads for group in told.groups):
+    if not any(group.spreads for group in answers.groups):
         raise typer.Exit(1)
 
 
@@ -145,10 +145,10 @@ def target_of(text: str) -> Target:
     return SHAPES[shape](*(parse(size, "m", f"--target, {name}") for size, name in zip(given, names, strict=True)))
 
 
-def _write(told: Session, folder: Path, units: System) -> None:
+def _write(answers: Session, folder: Path, units: System) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for name in TABLES:
-        frame: pd.DataFrame = getattr(told, f"{name}_table")(units)
+        frame: pd.DataFrame = getattr(answers, f"{name}_table")(units)
         save_table(frame, _in_folder(folder, name))
 
 
@@ -156,28 +156,28 @@ def _in_folder(folder: Path, name: str) -> Path:
     return folder / f"{name}.csv"
 
 
-def print_session(told: Session, units: System, out: Path | None) -> None:
+def print_session(answers: Session, units: System, out: Path | None) -> None:
     """The answers in words, then a table of each group."""
-    say(counted(told), style="red" if told.bad else None)
+    say(count_strikes(answers), style="red" if answers.bad else None)
     for title, lines in (
-        ("Did it change?", [of_comparison(pair, units) for pair in told.changes]),
-        ("What drives the scatter?", [of_driven(driven, units) for driven in told.scatters]),
-        ("Target play", [of_aimed(aimed, units) for aimed in told.targets]),
+        ("Did it change?", [of_comparison(pair, units) for pair in answers.changes]),
+        ("What drives the scatter?", [of_driven(driven, units) for driven in answers.scatters]),
+        ("Target play", [of_aimed(aimed, units) for aimed in answers.targets]),
     ):
         if lines:
             console.rule(title, align="left", style="dim")
             say("\n\n".join(lines))
-    if told.groups:
+    if answers.groups:
         console.rule("Every quantity: mean and SD with their 95 % intervals", align="left", style="dim")
-    for group in told.groups:
-        say(f"{called(group.player, group.club, group.block)}, n = {group.n}", style="bold")
+    for group in answers.groups:
+        say(f"{group_name(group.player, group.club, group.block)}, n = {group.n}", style="bold")
         console.print(_listing(group.spreads, units))
-    _print_side_by_side(told, units)
-    for note in told.notes:
+    _print_side_by_side(answers, units)
+    for note in answers.notes:
         say(note, style="yellow")
     if out is not None:
         say_file("Tables", out)
-    if any(group.played for group in told.groups):
+    if any(group.played for group in answers.groups):
         say(cautions.BALL_SPREAD, style="dim")
     say(cautions.CAUTION, style="dim")
 
@@ -189,11 +189,11 @@ def _listing(spreads: Any, units: System) -> Listing:
     return listing
 
 
-def _print_side_by_side(told: Session, units: System) -> None:
+def _print_side_by_side(answers: Session, units: System) -> None:
     """Mean ± SD of each player's clubs beside each other, where there is more than one."""
     from ..sessions.frames import last_blocks
 
-    groups = last_blocks(told.groups)
+    groups = last_blocks(answers.groups)
     for player in dict.fromkeys(player for player, _ in groups):
         clubs = {club: group for (who, club), group in groups.items() if who == player}
         if len(clubs) < 2:

@@ -90,7 +90,7 @@ def sweep_command(
     and the ground; a name that is none is answered with the nearest. Ctrl-C keeps what is computed by then, in
     NAME.partial.nc.
     """
-    numbers, asked = numbers_of(swing, launch, landing), _asked(axis)
+    numbers, asked = numbers_of(swing, launch, landing), _read_axes(axis)
     kind = _kind(numbers, swing.club, asked)
     axes = _axes(asked, kind)
     # An axis stands in for its flag.
@@ -144,7 +144,7 @@ def _check_picture(picture: Path | None, design: Designs, ridge: Text, axes: dic
         raise InputError(f"--ridge {ridge}: it takes one of the two axes of a --picture")
 
 
-def _asked(given: list[str]) -> dict[str, str]:
+def _read_axes(given: list[str]) -> dict[str, str]:
     """The text of each axis, by name."""
     asked: dict[str, str] = {}
     for axis in given:

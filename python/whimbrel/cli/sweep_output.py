@@ -24,7 +24,7 @@ def print_sweep(swept: xr.Dataset, outputs: list[str], units: System) -> None:
     if swept.attrs["completed"] < 1:
         say(f"Stopped after {swept.attrs['completed']:.0%}: the rest was not computed.", style="yellow")
     for name in ("status", "run_status"):
-        for line in _told(swept[name]) if name in swept else ():
+        for line in _count_statuses(swept[name]) if name in swept else ():
             say(line, style="yellow")
     if "first_bad_input" in swept.attrs:
         say(f"The first bad one: {swept.attrs['first_bad_input']}", style="yellow")
@@ -45,7 +45,7 @@ def print_sweep(swept: xr.Dataset, outputs: list[str], units: System) -> None:
     say(cautions.SHORT_CAUTION, style="dim")
 
 
-def _told(status: xr.DataArray) -> list[str]:
+def _count_statuses(status: xr.DataArray) -> list[str]:
     """How many points are of each status but ok."""
     words_of = status.attrs["flag_meanings"].split()
     codes, counts = np.unique(status, return_counts=True)

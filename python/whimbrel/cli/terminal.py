@@ -11,7 +11,7 @@ from rich.console import Console, ConsoleOptions, RenderResult
 from rich.table import Table
 from rich.text import Text
 
-from ..core.plain_text import spelled, spelled_sign, without_steering
+from ..core.plain_text import spell_out, spell_sign, without_steering
 
 
 def spell_what_it_lacks(*streams: TextIO) -> None:
@@ -20,7 +20,7 @@ def spell_what_it_lacks(*streams: TextIO) -> None:
     def spell(error: UnicodeError) -> tuple[str, int]:
         assert isinstance(error, UnicodeEncodeError)
         lacking = error.object[error.start : error.end]
-        return "".join(spelled_sign(sign, error.encoding) for sign in lacking), error.end
+        return "".join(spell_sign(sign, error.encoding) for sign in lacking), error.end
 
     codecs.register_error("whimbrel.spell", spell)
     for stream in streams:
@@ -35,7 +35,7 @@ class Terminal(Console):
         super().__init__(highlight=False, markup=False, emoji=False, stderr=stderr)
 
     def render_str(self, text: str, **how: Any) -> Text:
-        return super().render_str(spelled(without_steering(text), self.encoding), **how)
+        return super().render_str(spell_out(without_steering(text), self.encoding), **how)
 
 
 class Listing:
@@ -62,9 +62,9 @@ class Listing:
         for gap in (self.gap, 1):
             spare = options.max_width - gap * (self._columns - 1) - sum(least for least, _ in widths)
             if spare >= 0:
-                yield self._table(_shared_out(widths, spare), gap)
+                yield self._table(_share_out(widths, spare), gap)
                 return
-        yield from self._stacked()
+        yield from self._stack()
 
     @property
     def _columns(self) -> int:
@@ -91,7 +91,7 @@ class Listing:
             table.add_row(*row)
         return table
 
-    def _stacked(self) -> Iterator[str]:
+    def _stack(self) -> Iterator[str]:
         for *titles, name, cell in self.rows if not self.headings else ():
             yield from filter(None, titles)
             yield f"{name}: {cell}"
@@ -103,7 +103,7 @@ class Listing:
                     yield f"  {heading}: {cell}" if heading else f"  {cell}"
 
 
-def _shared_out(widths: Sequence[tuple[int, int]], spare: int) -> list[int]:
+def _share_out(widths: Sequence[tuple[int, int]], spare: int) -> list[int]:
     """Each column's width: its least, and of what is spare as much as it can use, the first columns first."""
     given = []
     for least, full in widths:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core.files import import_pandas
-from ..core.quantity import System, shown
+from ..core.quantity import System, display_unit
 from ..core.result import Result
 from ..core.value import Array, html_table
 from ..errors import InputError
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 #: Quantiles that tables and words tell.
-TOLD_QUANTILES = (0.05, 0.25, 0.5, 0.75, 0.95)
+QUANTILES = (0.05, 0.25, 0.5, 0.75, 0.95)
 
 
 @dataclass(frozen=True, repr=False)
@@ -66,7 +66,7 @@ class Dispersion(Result, view="dispersion"):
     @property
     def mistakes(self) -> dict[int, str]:
         """The first samples with bad input, and what is wrong with each."""
-        return dict(self.sums.told)
+        return dict(self.sums.mistakes)
 
     @property
     def outputs(self) -> tuple[str, ...]:
@@ -152,11 +152,11 @@ class Dispersion(Result, view="dispersion"):
         """
         rows = []
         for name in self.outputs:
-            unit = shown(name, OUTPUTS[name][1], units)
-            told = {"mean": self.mean[name], "sd": self.sd[name]}
-            told |= {f"q{100 * p:02.0f}": self.quantile(name, p) for p in TOLD_QUANTILES}
+            unit = display_unit(name, OUTPUTS[name][1], units)
+            numbers = {"mean": self.mean[name], "sd": self.sd[name]}
+            numbers |= {f"q{100 * p:02.0f}": self.quantile(name, p) for p in QUANTILES}
             row: dict[str, Any] = {"output": name, "unit": unit.symbol}
-            for label, (value, error) in told.items():
+            for label, (value, error) in numbers.items():
                 row |= {label: value / unit.factor, f"{label}_se": error / unit.factor}
             rows.append(row)
         frame: pd.DataFrame = import_pandas().DataFrame(rows).set_index("output")
@@ -167,10 +167,10 @@ class Dispersion(Result, view="dispersion"):
 
         units: ``"yards"`` or ``"metric"``. Needs the ``tables`` extra.
         """
-        columns = {**self.sampling.drawn(0, len(self.points[0])), **self.kept}
+        columns = {**self.sampling.draw(0, len(self.points[0])), **self.kept}
         named = {}
         for name, x in columns.items():
-            unit = shown(name, UNITS_OF[name], units)
+            unit = display_unit(name, UNITS_OF[name], units)
             named[f"{name}_{unit.suffix}".rstrip("_")] = unit.from_si(x)
         frame: pd.DataFrame = import_pandas().DataFrame(named)
         frame.index.name = "sample"

@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from ..core.optional import import_delayed
-from ..core.unsaid import said
+from ..core.unsaid import fill_unsaid
 from ..core.value import Array
 from ..errors import InputError
 from ..row.flight import Launch
@@ -19,8 +19,8 @@ from ..statistics.targets import Target
 from ..strikes.reading import Reading, load_reading
 from .cloud import Dispersion
 from .draws import around, one_shot
-from .resampling import OfTable, resampled
-from .sampling import POINTS, USUAL, At, Sampling, gathered, planned
+from .resampling import OfTable, resample
+from .sampling import POINTS, USUAL, At, Sampling, gather, plan
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -67,12 +67,12 @@ def dispersion(
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"dispersion takes a Delivery or a Launch, not {type(start).__name__}")
     one_shot(start, club, conditions)
-    start = said(start)
+    start = fill_unsaid(start)
     draws = around(start, conditions, sd, covariance, fields)
     sampling = Sampling(
         start, club, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
     )
-    return played(planned(sampling), client=client, lazy=lazy)
+    return play_sampling(plan(sampling), client=client, lazy=lazy)
 
 
 def dispersion_of_strikes(
@@ -100,15 +100,15 @@ def dispersion_of_strikes(
     """
     if reading is None or not isinstance(reading, Reading):
         reading = Reading() if reading is None else load_reading(reading)
-    start, member, draws, table = resampled(source, club, club_set, reading.columns, conditions)
+    start, member, draws, table = resample(source, club, club_set, reading.columns, conditions)
     one_shot(start, member, conditions)
     sampling = Sampling(
         start, member, conditions, draws, seed, samples, keep, at, _outputs(at, outputs), _regions(target)
     )
-    return played(planned(sampling), table, client, lazy)
+    return play_sampling(plan(sampling), table, client, lazy)
 
 
-def played(sampling: Sampling, table: OfTable = WHOLE, client: Any = None, lazy: bool = False) -> Any:
+def play_sampling(sampling: Sampling, table: OfTable = WHOLE, client: Any = None, lazy: bool = False) -> Any:
     """The cloud of a sampling, one block after the other, or by the workers of a Dask client, or to be computed."""
     if lazy and client is not None:
         raise InputError("lazy and client are two ways: a lazy cloud is played where its compute() runs")
@@ -140,7 +140,7 @@ def until_stopped(sampling: Sampling) -> Iterator[tuple[Sums, Array]]:
 
 def cloud_of(sampling: Sampling, table: OfTable, blocks: Iterable[tuple[Sums, Array]]) -> Dispersion:
     """The cloud of all blocks of a sampling, in their order."""
-    sums, kept = gathered(blocks)
+    sums, kept = gather(blocks)
     return Dispersion(sampling, sums, dict(zip(sampling.outputs, kept, strict=True)), *table)
 
 

@@ -13,7 +13,7 @@ from ..errors import InputError
 from ..row.flight import Launch
 from ..row.swing import Club, Delivery
 from ..strikes.play_table import NEEDED, Defaults, in_place
-from ..strikes.replay import started
+from ..strikes.replay import read_starts
 from ..strikes.rows import DELIVERED, LAUNCHED, Strikes, read_strikes
 from .draws import DRAWN_CONDITIONS, Resampled
 
@@ -28,7 +28,7 @@ class OfTable(NamedTuple):
     wrong: tuple[str, ...] = ()
 
 
-def resampled(
+def resample(
     source: pd.DataFrame | str | os.PathLike[str],
     club: str | None,
     club_set: Mapping[str, Club],
@@ -44,7 +44,7 @@ def resampled(
     found: list[tuple[Array, Delivery | Launch, bool]] = []
     for way in (*LAUNCHED, *DELIVERED):
         if set(way.needs) <= set(strikes.rows.columns) and (not way.struck or name in club_set):
-            found.append((*started(rows, strikes, way, club_set.get(name)), way.struck))
+            found.append((*read_starts(rows, strikes, way, club_set.get(name)), way.struck))
     whole = [(_with_conditions(kept, start, strikes), start, struck) for kept, start, struck in found]
     if not whole or not any(len(draws.rows) for draws, *_ in whole):
         file = f"{source}: " if isinstance(source, str | os.PathLike) else ""

@@ -15,7 +15,7 @@ from ..row.flight import Launch
 from ..row.play import play
 from ..row.shot import OUTPUTS, Shot
 from ..row.swing import Club, Delivery
-from ..statistics.moments import BLOCK, TOLD, Sums, added, powers
+from ..statistics.moments import BLOCK, MISTAKES, Sums, add_up, powers
 from ..statistics.targets import Target, check_target
 from ..strikes.play_table import FIELDS
 from .draws import Around, Draws, Numbers, blowing, with_drawn
@@ -62,7 +62,7 @@ class Sampling:
         """How many blocks of ``BLOCK`` samples there are, the last one shorter."""
         return -(-self.samples // BLOCK)
 
-    def drawn(self, first: int, count: int) -> Numbers:
+    def draw(self, first: int, count: int) -> Numbers:
         """What samples ``first`` on started with, each field of shape (count,), SI."""
         return blowing(self.draws.draw(self.seed, first, count), self.conditions)
 
@@ -75,7 +75,7 @@ class Sampling:
         """The sums of one block, and the outputs, shape (outputs, kept), of those of its samples that are kept."""
         first = number * BLOCK
         count = min(BLOCK, self.samples - first)
-        shot = self.play(self.drawn(first, count))
+        shot = self.play(self.draw(first, count))
         outputs, status = read(shot, self.outputs)
         x, y = outputs[:2]
         sums = Sums(
@@ -84,8 +84,8 @@ class Sampling:
             *powers(outputs, self.origin),
             hits=tuple(int(region.holds(x, y).sum()) for region in self.regions),
             failed=Counter(status[status != "ok"].tolist()),
-            stretched=_stretched(shot, status == "ok", "run" in {OUTPUTS[name][0] for name in self.outputs}),
-            told=tuple((first + row, why) for row, why in list(shot.mistakes.items())[:TOLD]),
+            stretched=_count_stretched(shot, status == "ok", "run" in {OUTPUTS[name][0] for name in self.outputs}),
+            mistakes=tuple((first + row, why) for row, why in list(shot.mistakes.items())[:MISTAKES]),
         )
         return sums, outputs[:, : max(0, min(count, self.keep - first))]
 
@@ -100,13 +100,13 @@ def read(shot: Shot, outputs: Iterable[str]) -> tuple[Array, Any]:
     return np.where(status == "ok", values, np.nan), status
 
 
-def _stretched(shot: Shot, good: Any, ran: bool) -> Counter[str]:
+def _count_stretched(shot: Shot, good: Any, ran: bool) -> Counter[str]:
     """How many good shots left each stated range; a bounce's where runs are asked for."""
-    told = shot.out_of_range if ran else shot.out_of_range_before_run  # asking for a bounce plays the run
-    return +Counter({name: int((np.nan_to_num(x)[good] != 0).sum()) for name, x in told.items()})
+    ranges = shot.out_of_range if ran else shot.out_of_range_before_run  # asking for a bounce plays the run
+    return +Counter({name: int((np.nan_to_num(x)[good] != 0).sum()) for name, x in ranges.items()})
 
 
-def planned(sampling: Sampling) -> Sampling:
+def plan(sampling: Sampling) -> Sampling:
     """Checked before any work, with its origin: the median of the typical shots."""
     for region in sampling.regions:
         check_target(region)
@@ -140,7 +140,7 @@ def _check_size(sampling: Sampling) -> None:
         )
 
 
-def gathered(blocks: Iterable[tuple[Sums, Array]]) -> tuple[Sums, Array]:
+def gather(blocks: Iterable[tuple[Sums, Array]]) -> tuple[Sums, Array]:
     """All blocks' sums and kept samples, given in the order of the blocks: the same bits whoever played them."""
     sums, kept = zip(*blocks, strict=True)
-    return added(sums), np.concatenate(kept, axis=1)
+    return add_up(sums), np.concatenate(kept, axis=1)

@@ -29,7 +29,7 @@ def in_blocks(function: Callable[..., Any], given: Given) -> Any:
     da = import_dask_array()
     varying = _varying(given)
     numbers = [da.from_array(x, chunks=-1) if chunks_in(x) is None else x for x in varying.values()]
-    blank = _filled(given, dict.fromkeys(varying, np.nan))
+    blank = _fill(given, dict.fromkeys(varying, np.nan))
     task = partial(_on_block, function, blank, tuple(varying))
     rows = [(x, range(x.ndim)[::-1]) for x in numbers]  # the last dimension is 0: so they broadcast
     ndim = max(x.ndim for x in numbers)
@@ -56,13 +56,13 @@ def in_chunks(given: Given, chunks: Any, shape: Shape) -> Given:
         name: da.from_array(x, tuple(c if n > 1 else 1 for c, n in zip(whole[-x.ndim :], x.shape, strict=True)))
         for name, x in _varying(given).items()
     }
-    return _filled(given, cut)
+    return _fill(given, cut)
 
 
 def pattern_of(function: Callable[..., Any], given: Given, shape: Shape) -> Any:
     """The function's result for one row without numbers: shows which arrays a result has, and of which kind."""
     row = np.full((1,) * max(1, len(shape)), np.nan)
-    return function(**_filled(given, dict.fromkeys(_varying(given), row)))
+    return function(**_fill(given, dict.fromkeys(_varying(given), row)))
 
 
 def views_of(pattern: Any, blocks: Any, way: Way = ()) -> Any:
@@ -103,7 +103,7 @@ def _varying(given: Given) -> dict[Name, Any]:
     }
 
 
-def _filled(given: Given, numbers: dict[Name, Any]) -> Given:
+def _fill(given: Given, numbers: dict[Name, Any]) -> Given:
     """The arguments with other numbers in some fields of their values."""
     changed: dict[str, dict[str, Any]] = {}
     for (argument, name), x in numbers.items():
@@ -112,7 +112,7 @@ def _filled(given: Given, numbers: dict[Name, Any]) -> Given:
 
 
 def _on_block(function: Callable[..., Any], blank: Given, names: tuple[Name, ...], *numbers: Any) -> Any:
-    return function(**_filled(blank, dict(zip(names, numbers, strict=True))))
+    return function(**_fill(blank, dict(zip(names, numbers, strict=True))))
 
 
 def _there(way: Way, result: Any) -> Any:

@@ -28,12 +28,12 @@ def by_labels(verb: Callable[P, T]) -> Callable[P, T]:
         if not any(map(_is_labelled, given)) and not any(map(_is_labelled, named.values())):
             return verb(*given, **named)
         called = inspect.signature(verb).bind(*given, **named)
-        arguments = {name: _owned(x, name) for name, x in _flat(called).items()}
+        arguments = {name: _own(x, name) for name, x in _flat(called).items()}
         labels = labels_of(_numbers_of(arguments))
         plain = {name: _plain(x, labels) for name, x in arguments.items()}
         positional = [plain[name] for name in list(called.arguments)[: len(given)]]
         keywords = {name: x for name, x in plain.items() if name not in list(called.arguments)[: len(given)]}
-        result: T = worn(verb(*positional, **keywords), labels)
+        result: T = wear(verb(*positional, **keywords), labels)
         return result
 
     return paired
@@ -47,25 +47,25 @@ class WornLater:
     labels: Labels
 
     def __call__(self) -> Any:
-        return worn(self.call(), self.labels)
+        return wear(self.call(), self.labels)
 
 
-def worn(result: Any, labels: Labels, name: str = "", unit: str | None = None) -> Any:
+def wear(result: Any, labels: Labels, name: str = "", unit: str | None = None) -> Any:
     """A result with labelled arrays for its arrays."""
     if isinstance(result, np.ndarray) or chunks_in(result) is not None:
         return labels.labelled(result, name, unit)
     if isinstance(result, dict):
-        return {key: worn(x, labels, key if isinstance(key, str) else "_by_".join(map(str, key)), None)
+        return {key: wear(x, labels, key if isinstance(key, str) else "_by_".join(map(str, key)), None)
                 if isinstance(key, str | tuple) else x for key, x in result.items()}  # fmt: skip
     if isinstance(result, tuple) and type(result) is tuple:
-        return tuple(worn(x, labels) for x in result)
+        return tuple(wear(x, labels) for x in result)
     if not is_dataclass(result) or isinstance(result, type):
         return result
     new = copy(result)
     units = units_of(result) if isinstance(result, Value) else {}
     for field in fields(result):
         x = getattr(result, field.name)
-        x = WornLater(x, labels) if field.name == "play_run" else worn(x, labels, field.name, units.get(field.name))
+        x = WornLater(x, labels) if field.name == "play_run" else wear(x, labels, field.name, units.get(field.name))
         new.__dict__[field.name] = x
         if isinstance(result, Value) and has_labels(x):
             new.__dict__["_labelled"] = True
@@ -87,7 +87,7 @@ def _flat(called: inspect.BoundArguments) -> dict[str, Any]:
     return flat
 
 
-def _owned(x: Any, name: str) -> Any:
+def _own(x: Any, name: str) -> Any:
     return own(x, name) if has_labels(x) else x
 
 

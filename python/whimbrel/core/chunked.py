@@ -20,7 +20,7 @@ def chunks_in(x: Any) -> Any:
     return x if isinstance(x, dask.Array) else None
 
 
-def checked_chunks(x: Any, name: str) -> Any:
+def check_chunks(x: Any, name: str) -> Any:
     """A Dask array as one of double numbers, still in its chunks. Raises InputError if it cannot be one."""
     if x.dtype.kind not in "iuf":
         raise InputError(f"{name} is a Dask array of {x.dtype}, not of numbers")
@@ -29,6 +29,6 @@ def checked_chunks(x: Any, name: str) -> Any:
     return x.astype("f8")
 
 
-def described_chunks(x: Any) -> str:
+def describe_chunks(x: Any) -> str:
     """How a Dask array reads where its numbers are not known yet."""
     return f"not computed, shape {x.shape}, chunks {x.chunksize}"

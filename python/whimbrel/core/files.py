@@ -120,7 +120,7 @@ def write(frame: pd.DataFrame, path: str | os.PathLike[str]) -> int:
     if ending != ".csv":
         write_whole(path, lambda temporary: frame.to_parquet(temporary, index=False))
         return 0
-    safe, marked = without_formulas(_rounded(frame))
+    safe, marked = without_formulas(_round_computed(frame))
     write_whole(path, lambda temporary: safe.to_csv(temporary, index=False))
     return marked
 
@@ -130,7 +130,7 @@ def write_text(text: str, path: str | os.PathLike[str]) -> None:
     write_whole(path, lambda temporary: Path(temporary).write_text(text, encoding="utf-8"))
 
 
-def _rounded(frame: pd.DataFrame) -> pd.DataFrame:
+def _round_computed(frame: pd.DataFrame) -> pd.DataFrame:
     """The table with its computed numbers to seven digits; the columns it came with keep every digit."""
     computed = [name for name in frame if str(name).startswith("computed_") and frame[name].dtype.kind == "f"]
     return frame.assign(**{str(name): [float(f"{x:.7g}") for x in frame[name]] for name in computed})

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..errors import InputError
-from .chunked import checked_chunks, chunks_in
+from .chunked import check_chunks, chunks_in
 
 Array = NDArray[np.float64]
 #: Of numbers: whole, unsigned, real. Truth values, dates, text, complex numbers and objects are none.
@@ -44,7 +44,7 @@ def own(x: Any, name: str, unit: str | None = None, wanted: str = NUMBERS) -> An
     if has_labels(x):
         return _own_labelled(x, name, unit)
     if (chunks := chunks_in(x)) is not None:
-        return checked_chunks(chunks, name)
+        return check_chunks(chunks, name)
     if carries_units(x):
         return own(_in_si(x, name, unit), name)
     return _own_array(_plain(x, name, wanted), name, wanted, x)
@@ -64,7 +64,7 @@ def carries_units(x: Any) -> bool:
     return hasattr(x, "to_base_units") and hasattr(x, "magnitude")
 
 
-def frozen(x: Any) -> Any:
+def freeze(x: Any) -> Any:
     """The library's own array, made read-only with all that it is a view of."""
     below = x
     while isinstance(below, np.ndarray):
@@ -79,7 +79,7 @@ def keep_frozen(state: Any) -> Any:
         for x in state.values():
             keep_frozen(x)
     elif isinstance(state, np.ndarray) and state.flags.writeable:
-        frozen(state)
+        freeze(state)
     return state
 
 
@@ -142,15 +142,15 @@ def _plain(x: Any, name: str, wanted: str) -> NDArray[Any]:
     try:
         return np.asarray(x)
     except (TypeError, ValueError):
-        raise InputError(f"{name}: {_shown(x)} is not {wanted}") from None
+        raise InputError(f"{name}: {_show(x)} is not {wanted}") from None
 
 
 def _check_real(dtype: Any, x: Any, name: str, wanted: str) -> None:
     if getattr(dtype, "kind", "O") not in REAL:
-        raise InputError(f"{name}: {_shown(x)} is not {wanted}: its type is {dtype}")
+        raise InputError(f"{name}: {_show(x)} is not {wanted}: its type is {dtype}")
 
 
-def _shown(x: Any) -> str:
+def _show(x: Any) -> str:
     text = " ".join(repr(x).split())
     return text if len(text) <= 80 else f"{text[:77]}…"
 
@@ -170,11 +170,13 @@ def _in_si(x: Any, name: str, unit: str | None) -> Any:
         base = x.to_base_units()
         one = type(x)(1.0, "" if unit == "1" else unit.replace(" ", " * ")).to_base_units()
     except Exception as error:
-        raise InputError(f"{name}: {x.units} cannot be read ({error}); it takes {_called(unit)}") from None
+        raise InputError(f"{name}: {x.units} cannot be read ({error}); it takes {_name_unit(unit)}") from None
     if base.units != one.units:
-        raise InputError(f"{name} is in {x.units or 'no unit'}; it takes {_called(unit)}, or what converts to it")
+        raise InputError(
+            f"{name} is in {x.units or 'no unit'}; it takes {_name_unit(unit)}, or what converts to it"
+        )
     return base.magnitude if one.magnitude == 1.0 else base.magnitude / one.magnitude
 
 
-def _called(unit: str) -> str:
+def _name_unit(unit: str) -> str:
     return "a number without a unit" if unit == "1" else unit

@@ -22,16 +22,16 @@ def without_steering(text: str) -> str:
     return STEERING.sub("", text)
 
 
-def spelled(text: str, encoding: str) -> str:
+def spell_out(text: str, encoding: str) -> str:
     """The text in the letters that an encoding has."""
     try:
         text.encode(encoding)
         return text
     except UnicodeEncodeError:
-        return "".join(spelled_sign(sign, encoding) for sign in text)
+        return "".join(spell_sign(sign, encoding) for sign in text)
 
 
-def spelled_sign(sign: str, encoding: str) -> str:
+def spell_sign(sign: str, encoding: str) -> str:
     plain = unicodedata.normalize("NFKD", sign).encode("ascii", "ignore").decode()
     for written in (sign, SPELLED.get(sign, ""), plain):
         try:

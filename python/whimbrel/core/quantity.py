@@ -83,7 +83,7 @@ BY_SUFFIX = {unit.suffix: unit for unit in UNITS}
 NUMBER = re.compile(r"\s*([-+−]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?)\s*(\S*|kg m2|g cm2)\s*")
 
 
-def accepted(si: str) -> list[Unit]:
+def units_of_kind(si: str) -> list[Unit]:
     """The units of one kind of quantity."""
     return [unit for unit in UNITS if unit.si == si]
 
@@ -94,7 +94,7 @@ def parse(text: str, si: str, name: str) -> float:
     A number without a unit is refused, except a plain ratio.
     """
     match = NUMBER.fullmatch(text)
-    usual = accepted(si)
+    usual = units_of_kind(si)
     example = ", ".join(unit.symbol for unit in usual if unit.symbol)
     if not match:
         raise InputError(f"{name}: {short(text)} is not a number with a unit ({example})")
@@ -125,7 +125,7 @@ def column(name: object, fields: Mapping[str, str]) -> tuple[str, Unit] | None:
         unit = BY_SUFFIX.get(suffix)
         if unit is not None and unit.si == fields[field]:
             return field, unit
-        names = ", ".join(f"{field}_{u.suffix}" if u.suffix else field for u in accepted(fields[field]))
+        names = ", ".join(f"{field}_{u.suffix}" if u.suffix else field for u in units_of_kind(fields[field]))
         wrong = f"ends with {suffix!r}, which is not a unit of {field}" if suffix else "has no unit"
         raise InputError(f"column {name!r} {wrong}; accepted: {names}")
     return None
@@ -148,7 +148,7 @@ def assign(columns: Iterable[str], fields: Mapping[str, str]) -> dict[str, tuple
 def near_misses(names: Iterable[str], fields: Mapping[str, str]) -> dict[str, str]:
     """The known column that a name is likely a slip of, where there is one: ``attack_angle_deg`` for
     ``atack_angle_deg``."""
-    known = [f"{field}_{unit.suffix}".rstrip("_") for field, si in fields.items() for unit in accepted(si)]
+    known = [f"{field}_{unit.suffix}".rstrip("_") for field, si in fields.items() for unit in units_of_kind(si)]
     near = {name: get_close_matches(name.strip().lower(), known, 1, NEAR) for name in names}
     return {name: match[0] for name, match in near.items() if match}
 
@@ -198,7 +198,7 @@ DECIMALS = {"mph": 1, "m/s": 1, "deg": 1, "rpm": 0, "yd": 1, "m": 1, "g": 1, "in
             "s": 2, "us": 0, "deg/s": 0, "g cm2": 0, "J": 1, "F": 0, "C": 1, "hPa": 1}  # fmt: skip
 
 
-def shown(name: str, si: str, system: System = "yards") -> Unit:
+def display_unit(name: str, si: str, system: System = "yards") -> Unit:
     """The unit a quantity is shown in."""
     if system not in ("yards", "metric"):
         raise InputError(f"units is {system!r}; accepted: yards, metric")
@@ -216,7 +216,7 @@ def number(x: float, unit: Unit) -> str:
         return "–"
     decimals = DECIMALS.get(unit.symbol)
     text = f"{x:.4g}" if decimals is None else f"{round(x, decimals) + 0.0:,.{decimals}f}"
-    return text.replace("-", "−") + spaced(unit)
+    return text.replace("-", "−") + unit_after_number(unit)
 
 
 def symbol(unit: Unit) -> str:
@@ -224,14 +224,14 @@ def symbol(unit: Unit) -> str:
     return SYMBOLS.get(unit.symbol, unit.symbol)
 
 
-def spaced(unit: Unit) -> str:
+def unit_after_number(unit: Unit) -> str:
     """The same with what parts it from its number."""
     return ("" if unit.symbol in ("", "%", "deg") else " ") + symbol(unit)
 
 
 def text(x: float, name: str, si: str, system: System = "yards") -> str:
     """A value in SI as a person reads it: ``text(37.55, "clubhead_speed", "m/s")`` is ``84.0 mph``."""
-    unit = shown(name, si, system)
+    unit = display_unit(name, si, system)
     return number(float(unit.from_si(x)), unit)
 
 

@@ -19,7 +19,7 @@ MEANS = {
 }
 
 
-def said(start: S, but: Collection[str] = ()) -> S:
+def fill_unsaid(start: S, but: Collection[str] = ()) -> S:
     """The start with 0 for what it leaves unsaid, with a warning; ``but``: what comes from elsewhere."""
     missing = [name for name in _missing(start) if name not in but]
     for name in missing:

@@ -11,8 +11,8 @@ import numpy as np
 
 from .. import _core
 from ..errors import InputError
-from .chunked import chunks_in, described_chunks
-from .given_numbers import NUMBERS, frozen, has_labels, keep_frozen, own
+from .chunked import chunks_in, describe_chunks
+from .given_numbers import NUMBERS, freeze, has_labels, keep_frozen, own
 from .given_numbers import Array as Array
 from .labels import labels_of
 from .quantity import reading
@@ -77,7 +77,7 @@ class Value:
 
     def compute(self, **how: Any) -> Self:
         """The same with plain arrays for Dask's, all computed together; keywords go to ``dask.compute``."""
-        plain: Self = computed(self, **how) if is_lazy(self) else self
+        plain: Self = compute_value(self, **how) if is_lazy(self) else self
         return plain
 
     def _described(self) -> list[tuple[str, str]]:
@@ -89,7 +89,7 @@ class Value:
             x = getattr(self, field.name)
             unit = self._columns.get(field.name)
             if (chunks := chunks_in(x)) is not None:
-                words = described_chunks(chunks)
+                words = describe_chunks(chunks)
             else:
                 words = repr(x) if unit is None or x is None else reading(x, field.name, unit)
             lines.append((field.name, words))
@@ -115,7 +115,7 @@ def numbers_of(value: Value) -> dict[str, Any]:
 
 def from_table(kind: type[V], table: Array, shape: Shape, **others: Any) -> V:
     """A value from rows of the compiled half, in the user's shape; others: its fields that are no numbers."""
-    numbers = {name: unpacked(table[:, i], shape) for i, name in enumerate(units_of(kind))}
+    numbers = {name: unpack(table[:, i], shape) for i, name in enumerate(units_of(kind))}
     return kind(**numbers, **others)
 
 
@@ -134,16 +134,16 @@ def is_lazy(*values: Value) -> bool:
     return any(chunks_in(getattr(value, name)) is not None for value in values for name in value._columns)
 
 
-def computed(value: Any, **how: Any) -> Any:
+def compute_value(value: Any, **how: Any) -> Any:
     """A value, or a dataclass of values, with plain arrays for Dask's."""
     from dask.base import compute
 
     return compute(value, **how)[0]  # type: ignore[no-untyped-call]
 
 
-def unpacked(column: Any, shape: Shape) -> Any:
+def unpack(column: Any, shape: Shape) -> Any:
     """A column of a result as the user's shape, read-only: a plain scalar for shape ()."""
-    return column[0].item() if shape == () else frozen(column).reshape(shape)
+    return column[0].item() if shape == () else freeze(column).reshape(shape)
 
 
 def html_table(groups: dict[str, list[tuple[str, str]]]) -> str:

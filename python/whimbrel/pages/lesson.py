@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from ..core import cautions
-from ..core.quantity import System, plain_name, shown
+from ..core.quantity import System, display_unit, plain_name
 from ..errors import InputError, missing
 from ..row.swing import Hand, clubs
 from ..sessions.frames import last_blocks
@@ -19,7 +19,7 @@ from ..sessions.session import Session, session
 from ..words import explain as words_explain
 from ..words import lesson as words_lesson
 from ..words import shot as words_shot
-from ..words.session import counted, limits, of_aimed, of_comparison, of_driven, of_spread, short
+from ..words.session import count_strikes, limits, of_aimed, of_comparison, of_driven, of_spread, short
 from .lesson_style import STYLE
 
 if TYPE_CHECKING:
@@ -52,21 +52,21 @@ def lesson(
     whose columns are missing is replaced by a line that names them. Needs the ``tables``, ``plots`` and
     ``statistics`` extras. Raises InputError as ``session`` does, and for an unknown player.
     """
-    shown("carry", "m", units)
+    display_unit("carry", "m", units)
     if isinstance(session_or_source, Session):
         if hand is not None or asked:
             raise InputError("a Session has been read already: give hand and the like to session()")
-        told = session_or_source
+        answers = session_or_source
     else:
-        told = session(session_or_source, **_with_hand(hand, asked))
+        answers = session(session_or_source, **_with_hand(hand, asked))
         if called is None and isinstance(session_or_source, str | os.PathLike):
             called = os.path.basename(os.fspath(session_or_source))
-    players = list(dict.fromkeys(group.player for group in told.groups))
+    players = list(dict.fromkeys(group.player for group in answers.groups))
     if player is not None and player not in players:
         raise InputError(
             f"player: no strike is of {player!r}; there are: {', '.join(map(repr, players)) or 'none'}"
         )
-    return _Page(told, units).whole([player] if player is not None else players, called or "a table")
+    return _Page(answers, units).whole([player] if player is not None else players, called or "a table")
 
 
 def _with_hand(hand: Hand | None, asked: dict[str, Any]) -> dict[str, Any]:
@@ -121,18 +121,18 @@ def text(words: object) -> str:
 
 def tag(name: str, inside: str, **attributes: str) -> str:
     """An element around HTML; attributes are escaped."""
-    told = "".join(f' {key.rstrip("_")}="{text(x)}"' for key, x in attributes.items() if x)
-    return f"<{name}{told}>{inside}</{name}>\n"
+    written = "".join(f' {key.rstrip("_")}="{text(x)}"' for key, x in attributes.items() if x)
+    return f"<{name}{written}>{inside}</{name}>\n"
 
 
 def paragraphs(lines: Iterable[str]) -> str:
     return "".join(tag("p", text(line)) for line in lines if line)
 
 
-def block(told: str, skip: int = 0) -> str:
+def block(words: str, skip: int = 0) -> str:
     """Plain words as the session says them: indented lines become lists, numbered ones in order."""
     parts: list[tuple[str, list[str]]] = []
-    for line in told.split("\n")[skip:]:
+    for line in words.split("\n")[skip:]:
         numbered = re.fullmatch(r"\s+\d+\. (.*)", line)
         kind = "ol" if numbered else "ul" if line.startswith("  ") else "p"
         if not parts or parts[-1][0] != kind or kind == "p":
@@ -158,7 +158,7 @@ def table(rows: list[list[str]], caption: str, kind: str = "") -> str:
 class _Page:
     """The page as it grows; drawn: how many pictures it has."""
 
-    told: Session
+    answers: Session
     units: System
     drawn: int = 0
 
@@ -167,7 +167,9 @@ class _Page:
         title = f"Lesson: {names}" if names else "Lesson"
         parts = [self._player(name, alone=len(players) == 1) for name in players]
         if not parts:
-            parts = [tag("section", tag("h2", "Nothing to show yet") + block(counted(self.told).split("\n")[0]))]
+            parts = [
+                tag("section", tag("h2", "Nothing to show yet") + block(count_strikes(self.answers).split("\n")[0]))
+            ]
         body = [
             tag("header", tag("h1", text(title)) + tag("p", text(f"From {called}: {self._count()}."))),
             tag("main", "".join(parts) + self._the_table() + self._cautions()),
@@ -181,11 +183,11 @@ class _Page:
         )
 
     def _count(self) -> str:
-        n = self.told.strikes
+        n = self.answers.strikes
         return "1 strike" if n == 1 else f"{n:,} strikes"
 
     def _player(self, player: str, alone: bool) -> str:
-        lessons = club_lessons(self.told, player)
+        lessons = club_lessons(self.answers, player)
         found = "".join(
             tag("li", tag("strong", text(word)) + text(sentence))
             for word, sentence in words_lesson.finding(lessons, self.units)
@@ -242,25 +244,25 @@ class _Page:
         if worst is not None:
             which = words_lesson.on_worst(worst, lesson, units)
             against = f"Cause by cause, against your typical shot: {words_explain.reference(worst.against, units)}"
-            halves.append(self._ledger("Your worst shot", which, worst.told, (worst.against, against)))
+            halves.append(self._ledger("Your worst shot", which, worst.explained, (worst.against, against)))
         for name, why in lesson.unexplained.items():
             halves.append(tag("h3", f"Your {name} shot") + paragraphs([f"Not explained: {why}."]))
         return tag("div", "".join(tag("section", half) for half in halves), class_="ledgers")
 
-    def _ledger(self, title: str, which: str, told: Explained, shared: tuple[Explained, str]) -> str:
+    def _ledger(self, title: str, which: str, explained: Explained, shared: tuple[Explained, str]) -> str:
         """The story of a shot, and its causes against a reference."""
         return (
             tag("h3", title)
-            + paragraphs([which, *words_explain.story(told, self.units)])
+            + paragraphs([which, *words_explain.story(explained, self.units)])
             + table(words_explain.causes_table(shared[0], self.units), shared[1], "causes")
-            + paragraphs([*words_explain.notes(shared[0]), *words_shot.out_of_range(told.shot)])
+            + paragraphs([*words_explain.notes(shared[0]), *words_shot.out_of_range(explained.shot)])
         )
 
     def _answers(self, lesson: ClubLesson) -> str:
         parts = []
         if lesson.driven is not None:
             parts.append(tag("h3", "What to work on") + block(of_driven(lesson.driven, self.units)))
-        aimed = [a for a in self.told.targets if (a.player, a.club) == (lesson.player, lesson.club)]
+        aimed = [a for a in self.answers.targets if (a.player, a.club) == (lesson.player, lesson.club)]
         if aimed:
             parts.append(tag("h3", "Target play") + paragraphs(of_aimed(a, self.units) for a in aimed))
         return tag("div", "".join(tag("section", part) for part in parts), class_="answers") if parts else ""
@@ -290,7 +292,7 @@ class _Page:
     def _side_by_side(self, player: str, lessons: list[ClubLesson]) -> str:
         if len(lessons) < 2:
             return ""
-        groups = {club: group for (who, club), group in last_blocks(self.told.groups).items() if who == player}
+        groups = {club: group for (who, club), group in last_blocks(self.answers.groups).items() if who == player}
         names = [lesson.club for lesson in lessons]
         tables = []
         for few in (names[i : i + ABREAST] for i in range(0, len(names), ABREAST)):
@@ -304,11 +306,11 @@ class _Page:
         return tag("section", tag("h2", "Clubs side by side") + "".join(tables) + said_of, class_="beside")
 
     def _the_table(self) -> str:
-        notes = paragraphs(self.told.notes)
-        return tag("section", tag("h2", "The table") + block(counted(self.told)) + notes, class_="read")
+        notes = paragraphs(self.answers.notes)
+        return tag("section", tag("h2", "The table") + block(count_strikes(self.answers)) + notes, class_="read")
 
     def _cautions(self) -> str:
-        lines = [*limits(self.told), words_lesson.LIMITS]
+        lines = [*limits(self.answers), words_lesson.LIMITS]
         if cautions.BALL_SPREAD not in lines[0]:
             lines.append(cautions.BALL_SPREAD)
         lines.sort(key=lambda line: line != cautions.CAUTION)

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..core.quantity import System, shown, text
+from ..core.quantity import System, display_unit, text
 from ..errors import missing
-from .style import literal, plainly_framed, shown_length
+from .style import frame_plainly, length_unit, literal
 
 try:
     import matplotlib.pyplot as plt
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 def air_table(table: AirTable, units: System = "yards") -> Figure:
     """Carry gained against altitude, a panel a temperature, a line a club; gains are over the first air."""
-    length, height = shown_length(units), shown("altitude", "m", units)
+    length, height = length_unit(units), display_unit("altitude", "m", units)
     count = table.temperature.size
     figure, panels = plt.subplots(
         1, count, figsize=(2.2 + 2.6 * count, 4.8), layout="constrained", sharey=True, squeeze=False
@@ -35,7 +35,7 @@ def air_table(table: AirTable, units: System = "yards") -> Figure:
             carry = text(table.carry[i, 0, 0], "carry", "m", units)
             ax.plot(high, gained[i, t], color=_shade(i, table.names), lw=1.8, label=f"{literal(name)}, {carry}")
         ax.set_title(text(table.temperature[t], "temperature", "K", units), loc="left", fontweight="bold")
-        plainly_framed(ax)
+        frame_plainly(ax)
     panels[0, 0].set_ylabel(f"carry gained, {length.symbol}")
     figure.supxlabel(f"altitude, {height.symbol}", fontsize="medium")
     first = f"carry at {text(table.temperature[0], 'temperature', 'K', units)}, {high[0]:,.0f} {height.symbol}"
@@ -47,7 +47,7 @@ def air_table(table: AirTable, units: System = "yards") -> Figure:
 
 def wind_table(table: WindTable, units: System = "yards") -> Figure:
     """What head and tail wind do to carry, and cross wind to drift, a line a club."""
-    length, speed = shown_length(units), shown("wind", "m/s", units)
+    length, speed = length_unit(units), display_unit("wind", "m/s", units)
     figure, (along, across) = plt.subplots(1, 2, figsize=(11, 5), layout="constrained")
     at = table.directions.index
     speeds = speed.from_si(table.speed)
@@ -66,7 +66,7 @@ def wind_table(table: WindTable, units: System = "yards") -> Figure:
     across.set_title("Across the shot", loc="left", fontweight="bold")
     across.legend(fontsize="x-small", frameon=False, ncols=2)
     for ax in (along, across):
-        plainly_framed(ax)
+        frame_plainly(ax)
     return figure
 
 

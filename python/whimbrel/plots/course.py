@@ -9,7 +9,7 @@ import numpy as np
 from ..core.quantity import System, text
 from ..errors import InputError, missing
 from ..row.flight import STATUS_WORDS
-from .style import FLIGHT, GROUND, LINE, MARK, RUN, finished, left_right, shown_length
+from .style import FLIGHT, GROUND, LINE, MARK, RUN, finish, left_right, length_unit
 
 try:
     import matplotlib.pyplot as plt
@@ -29,7 +29,7 @@ def course_shot(course: CourseShot, units: System = "yards") -> Figure:
     if course.status != "ok":
         raise InputError(f"there is no shot to draw: {STATUS_WORDS[course.status]}")
     figure, (side, above) = plt.subplots(2, 1, figsize=(9, 6.5), layout="constrained", sharex=True)
-    unit = shown_length(units)
+    unit = length_unit(units)
     flight, run = (unit.from_si(x) for x in (course.shot.flight.path(), course.shot.run.path(400)))
     distance, rise = (float(unit.from_si(x)) for x in (course.target.distance, course.target.rise))
     plays = text(course.level_distance, "carry", "m", units)
@@ -45,7 +45,7 @@ def course_shot(course: CourseShot, units: System = "yards") -> Figure:
     top = max(flight[:, 2].max(), 1.0)
     side.set_ylim(min(0.0, rise, flight[:, 2].min()) - 0.08 * top, top * 1.25)
     side.legend(loc="upper left", frameon=False, fontsize="small", ncols=3)
-    finished(side, f"It plays like {plays} on the level in still standard air", f"height, {unit.symbol}", unit)
+    finish(side, f"It plays like {plays} on the level in still standard air", f"height, {unit.symbol}", unit)
     side.set_xlabel("")
     above.axhline(0.0, color=LINE, lw=1, ls=(0, (6, 3)), label="target line")
     off = float(unit.from_si(course.aim_off))
@@ -57,5 +57,5 @@ def course_shot(course: CourseShot, units: System = "yards") -> Figure:
     above.set_ylim(across, -across)
     above.yaxis.set_major_formatter(left_right)
     above.legend(loc="upper left", frameon=False, fontsize="small", ncols=4)
-    finished(above, "From above, sideways enlarged", f"sideways, {unit.symbol}", unit)
+    finish(above, "From above, sideways enlarged", f"sideways, {unit.symbol}", unit)
     return figure

@@ -9,7 +9,7 @@ import numpy as np
 from ..core.quantity import System
 from ..core.value import Array
 from ..errors import InputError, missing
-from .style import FLIGHT, LINE, MARK, left_right, plainly_framed, shown_length
+from .style import FLIGHT, LINE, MARK, frame_plainly, left_right, length_unit
 from .target import draw_target
 
 try:
@@ -35,7 +35,7 @@ VERBS = {"landing": "land", "rest": "come to rest"}
 
 def cloud(cloud: Dispersion, ax: Axes | None = None, units: System = "yards", coverage: float = 0.8) -> Axes:
     """The kept samples from above, the player looking up the picture, with median, ellipse and targets."""
-    unit = shown_length(units)
+    unit = length_unit(units)
     x, y = (unit.from_si(z[np.isfinite(z)]) for z in cloud.points)
     if len(x) == 0:
         raise InputError("there is no cloud to draw: no sample was kept that finished")
@@ -58,7 +58,7 @@ def cloud(cloud: Dispersion, ax: Axes | None = None, units: System = "yards", co
     ax.plot(np.median(x), np.median(y), "D", color="white", mec="black", mew=1.5, ms=8, ls="none", zorder=4,
             label="median")  # fmt: skip
     inside = _within(x, ax.get_xlim()) & _within(y, ax.get_ylim())
-    return _finished(ax, cloud, unit.symbol, int((~inside).sum()))
+    return _finish(ax, cloud, unit.symbol, int((~inside).sum()))
 
 
 def _within(x: Array, ends: tuple[float, float]) -> Any:
@@ -95,13 +95,13 @@ def _shots(ax: Axes, x: Array, y: Array, symbol: str) -> None:
     ax.figure.colorbar(drawn, ax=ax, shrink=0.6, label=f"shots in a cell {size:.2g} {symbol} wide")
 
 
-def _finished(ax: Axes, cloud: Dispersion, symbol: str, outside: int) -> Axes:
+def _finish(ax: Axes, cloud: Dispersion, symbol: str, outside: int) -> Axes:
     for axis in (ax.xaxis, ax.yaxis):
         axis.set_major_locator(MaxNLocator(8, steps=[1, 2, 5, 10]))
     ax.xaxis.set_major_formatter(left_right)
     ax.set_xlabel(f"sideways, {symbol}")
     ax.set_ylabel(f"downrange, {symbol}")
-    plainly_framed(ax)
+    frame_plainly(ax)
     beyond = f", {outside:,} outside the picture" if outside else ""
     ax.set_title(
         f"Where {cloud.samples:,} shots {VERBS[cloud.sampling.at]}{beyond}", loc="left", fontweight="bold", pad=24

@@ -8,7 +8,7 @@ import numpy as np
 
 from ..core.quantity import System
 from ..errors import InputError
-from .style import FLIGHT, GROUND, LINE, MARK, STRUCK, axes_or_new, left_right, plainly_framed, shown_length
+from .style import FLIGHT, GROUND, LINE, MARK, STRUCK, axes_or_new, frame_plainly, left_right, length_unit
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -25,13 +25,13 @@ PARTS = (
 )
 
 
-def causes(told: Explained, of: str = "carry", ax: Axes | None = None, units: System = "yards") -> Axes:
+def causes(explained: Explained, of: str = "carry", ax: Axes | None = None, units: System = "yards") -> Axes:
     """The causes of ``"carry"`` or ``"offline"`` as bars, a thin line for the range over the orders."""
     if of not in ("carry", "offline"):
         raise InputError(f"of is {of!r}; accepted: carry, offline")
     ax = axes_or_new(ax)
-    unit = shown_length(units)
-    shares = told.carry if of == "carry" else told.offline
+    unit = length_unit(units)
+    shares = explained.carry if of == "carry" else explained.offline
     size, least, most = (
         np.array([unit.from_si(getattr(s, n)) for s in shares]) for n in ("share", "least", "most")
     )
@@ -54,17 +54,21 @@ def causes(told: Explained, of: str = "carry", ax: Axes | None = None, units: Sy
         ax.set_xlabel(f"adds to offline, {unit.symbol}")
     else:
         ax.set_xlabel(f"adds to carry, {unit.symbol}")
-    ends = [told.reference_carry, told.shot.carry] if of == "carry" else [told.reference_offline, told.shot.offline]
+    ends = (
+        [explained.reference_carry, explained.shot.carry]
+        if of == "carry"
+        else [explained.reference_offline, explained.shot.offline]
+    )
     before, after = (_with_unit(unit.from_si(x), of, unit.symbol) for x in ends)
     ax.set_title(f"{of.capitalize()}: from {before} to {after}", loc="left", fontweight="bold")
     return _tidy(ax)
 
 
-def start_and_curve(told: Explained, ax: Axes | None = None, units: System = "yards") -> Axes:
+def start_and_curve(explained: Explained, ax: Axes | None = None, units: System = "yards") -> Axes:
     """Start line, curve and wind: what face, path and the rest have in each, and the total as a mark."""
     ax = axes_or_new(ax)
-    unit = shown_length(units)
-    stages = (("start line", told.start), ("curve", told.curve), ("wind", told.wind))
+    unit = length_unit(units)
+    stages = (("start line", explained.start), ("curve", explained.curve), ("wind", explained.wind))
     ax.axvline(0.0, color=LINE, lw=1)
     reach = [0.0]
     for name, label, color in PARTS:
@@ -94,19 +98,19 @@ def start_and_curve(told: Explained, ax: Axes | None = None, units: System = "ya
         columnspacing=1.2,
         handletextpad=0.5,
     )
-    offline = _with_unit(unit.from_si(told.shot.offline), "offline", unit.symbol)
+    offline = _with_unit(unit.from_si(explained.shot.offline), "offline", unit.symbol)
     ax.set_title(f"Start and curve: together {offline}", loc="left", fontweight="bold")
     return _tidy(ax)
 
 
-def ledgers(told: Explained, units: System = "yards") -> Figure:
+def ledgers(explained: Explained, units: System = "yards") -> Figure:
     """Causes of carry and offline, and start and curve, of one shot."""
     import matplotlib.pyplot as plt
 
     figure, axes = plt.subplots(3, 1, figsize=(9, 11), layout="constrained", height_ratios=[8, 8, 5])
-    causes(told, "carry", axes[0], units)
-    causes(told, "offline", axes[1], units)
-    start_and_curve(told, axes[2], units)
+    causes(explained, "carry", axes[0], units)
+    causes(explained, "offline", axes[1], units)
+    start_and_curve(explained, axes[2], units)
     figure.supxlabel("bars: mean over all orders; thin lines: least and most over the orders", fontsize="small")
     return figure
 
@@ -140,5 +144,5 @@ def _sideways_ticks(ax: Axes) -> None:
 
 
 def _tidy(ax: Axes) -> Axes:
-    plainly_framed(ax, "x")
+    frame_plainly(ax, "x")
     return ax

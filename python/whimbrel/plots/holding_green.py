@@ -12,7 +12,7 @@ from ..row.ground import Landing, Turf
 from ..row.play import play
 from ..row.setting import Terrain
 from ..units import deg, rpm
-from .style import MARK, literal, shown_length
+from .style import MARK, length_unit, literal
 
 try:
     import matplotlib.pyplot as plt
@@ -43,7 +43,7 @@ def stopping(
     shots = play(
         Landing(landing.landing_speed, descent[:, None], 0.0, spin), turf=turf, terrain=terrain, errors="mask"
     )
-    unit = shown_length(units)
+    unit = length_unit(units)
     run = unit.from_si(np.where(shots.run.status == "ok", shots.run.distance, np.nan))
     figure, ax = plt.subplots(figsize=(8, 5.5), layout="constrained")
     levels = MaxNLocator(14, integer=True).tick_values(np.nanpercentile(run, 1), np.nanpercentile(run, 99))

@@ -10,15 +10,15 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..core.quantity import System, plain_name, shown
+from ..core.quantity import System, display_unit, plain_name
 from ..core.value import Array
 from ..sessions.lesson_content import GRID, RASTER, Block, ClubLesson, curves, low_point_range, low_points
 from ..statistics.ellipse import expected_within
 from ..units import deg
 from ..words.lesson import printable
-from ..words.session import ABOUT, said
+from ..words.session import ABOUT, say
 from .shot import face_outline, on_face
-from .style import FLIGHT, GROUND, LINE, MARK, left_right, plainly_framed, shown_length
+from .style import FLIGHT, GROUND, LINE, MARK, frame_plainly, left_right, length_unit
 from .target import draw_target
 
 if TYPE_CHECKING:
@@ -59,7 +59,7 @@ def landings(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
     from matplotlib.patches import Ellipse
     from matplotlib.ticker import MaxNLocator
 
-    unit = shown_length(units)
+    unit = length_unit(units)
     ax.axvline(0.0, color=LINE, lw=1, ls=(0, (6, 3)))
     for block, style, name in blocks_drawn(lesson):
         x, y = unit.from_si(block.offline), unit.from_si(block.downrange)
@@ -79,7 +79,7 @@ def landings(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
     ax.xaxis.set_major_formatter(left_right)
     ax.set_xlabel(f"sideways, {unit.symbol}")
     ax.set_ylabel(f"downrange, {unit.symbol}")
-    return _finished(ax)
+    return _finish(ax)
 
 
 def _at_least(ax: Axes, span: float) -> None:
@@ -107,7 +107,7 @@ def path_and_face(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes
     path, face = np.linspace(ends[0], ends[1], GRID).T
     curve = curves(lesson, path * deg, face * deg)
     if curve is not None and np.isfinite(curve).any():
-        _equal_curve(ax, path, face, np.ma.masked_invalid(shown_length(units).from_si(curve)), units)
+        _equal_curve(ax, path, face, np.ma.masked_invalid(length_unit(units).from_si(curve)), units)
     ax.set_xlim(*ends[:, 0])
     ax.set_ylim(*ends[:, 1])
     ax.set_aspect("equal")
@@ -116,7 +116,7 @@ def path_and_face(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes
         axis.set_major_formatter(left_right)
     ax.set_xlabel("club path, °")
     ax.set_ylabel("face, °")
-    return _finished(ax)
+    return _finish(ax)
 
 
 def _equal_curve(ax: Axes, path: Array, face: Array, curve: Any, units: System) -> None:
@@ -146,7 +146,7 @@ def low_point(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
     """Low points along the ground: a line a block, its median, and what the plane's range does to that."""
     from matplotlib.ticker import MaxNLocator
 
-    unit = shown("low_point_ahead", "m", units)
+    unit = display_unit("low_point_ahead", "m", units)
     drawn = blocks_drawn(lesson)
     ax.axvline(0.0, color=LINE, lw=1, ls=(0, (6, 3)))
     spread = np.random.default_rng(0)
@@ -170,12 +170,12 @@ def low_point(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
     ax.set_yticks(range(len(drawn)), [short(name, 11) for *_, name in drawn])
     ax.xaxis.set_major_formatter(lambda x, _: f"{abs(x):g} {'ahead' if x > 0 else 'behind'}" if x else "0")
     ax.set_xlabel(f"low point from the ball, {unit.symbol}")
-    return _finished(ax, legend=False)
+    return _finish(ax, legend=False)
 
 
 def side_flights(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
     """The flight of each block's medians from the side, heights enlarged."""
-    unit = shown_length(units)
+    unit = length_unit(units)
     ax.axhline(0.0, color=GROUND, lw=2)
     for block, style, name in blocks_drawn(lesson):
         if block.typical is None:
@@ -190,7 +190,7 @@ def side_flights(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
     ax.set_xlim(left=0.0)
     ax.set_xlabel(f"downrange, {unit.symbol}")
     ax.set_ylabel(f"height, {unit.symbol}")
-    return _finished(ax)
+    return _finish(ax)
 
 
 def what_changed(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
@@ -217,7 +217,7 @@ def what_changed(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
         middle = change.change / change.smallest
         if abs(middle) <= reach:
             ax.plot(middle, row, ls="none", ms=6, mew=1.6, zorder=3, **{**look, "label": None})
-        ax.annotate(said(change.change, change.quantity, units, True), (1.02, row), va="center", fontsize=8.5,
+        ax.annotate(say(change.change, change.quantity, units, True), (1.02, row), va="center", fontsize=8.5,
                     xycoords=("axes fraction", "data"), annotation_clip=False)  # fmt: skip
     for look in looks.values():
         ax.plot([], [], ls="none", ms=6, mew=1.6, **look)
@@ -227,7 +227,7 @@ def what_changed(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
     ax.set_ylim(len(changes) - 0.4, -0.6)
     ax.set_xlim(-reach, reach)
     ax.set_xlabel("change, in smallest\nchanges worth having")
-    _finished(ax, legend=False)
+    _finish(ax, legend=False)
     ax.figure.legend(loc="outside upper center", ncols=3, frameon=False, handletextpad=0.2, columnspacing=1.2)
     return ax
 
@@ -245,11 +245,11 @@ def on_the_face(lesson: ClubLesson, ax: Axes, units: System = "yards") -> Axes:
             ax.plot(
                 np.nanmedian(x), np.nanmedian(y), style["marker"], color=style["color"], ms=11, mfc="white", mew=2.2
             )
-    return _finished(ax)
+    return _finish(ax)
 
 
-def _finished(ax: Axes, legend: bool = True) -> Axes:
-    plainly_framed(ax)
+def _finish(ax: Axes, legend: bool = True) -> Axes:
+    frame_plainly(ax)
     labels = ax.get_legend_handles_labels()[1]
     if legend and labels:
         columns = 4 if sum(map(len, labels)) <= 32 else 2

@@ -19,11 +19,11 @@ from .style import (
     RUN,
     STRUCK,
     axes_or_new,
-    finished,
+    finish,
+    frame_plainly,
     left_right,
+    length_unit,
     literal,
-    plainly_framed,
-    shown_length,
 )
 
 try:
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 def side_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axes:
     """Height against distance downrange, with apex, landing and place of rest marked."""
     ax = axes_or_new(ax)
-    unit = shown_length(units)
+    unit = length_unit(units)
     path, run = _paths(shot, unit)
     ax.axhline(0.0, color=GROUND, lw=2, zorder=1)
     everything = np.concatenate([path, run])
@@ -63,13 +63,13 @@ def side_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Ax
     _rest(ax, run[:, 1:])
     low, high = min(0.0, everything[:, 2].min()), everything[:, 2].max()
     ax.set_ylim(low - 0.06 * (high - low), high + 0.3 * (high - low))
-    return finished(ax, "From the side", f"height, {unit.symbol}", unit)
+    return finish(ax, "From the side", f"height, {unit.symbol}", unit)
 
 
 def top_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axes:
     """Sideways distance, the player's right downward, against distance downrange; sideways enlarged."""
     ax = axes_or_new(ax)
-    unit = shown_length(units)
+    unit = length_unit(units)
     path, run = _paths(shot, unit)
     reach, heading = path[-1, 1], shot.launch.launch_direction
     ax.axhline(0.0, color=LINE, lw=1, ls=(0, (6, 3)), label="target line")
@@ -87,7 +87,7 @@ def top_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axe
     ax.set_ylim(across, -across)
     ax.yaxis.set_major_formatter(left_right)
     ax.legend(loc="upper left", ncols=4, frameon=False, fontsize="small")
-    return finished(ax, "From above, sideways enlarged", f"sideways, {unit.symbol}", unit)
+    return finish(ax, "From above, sideways enlarged", f"sideways, {unit.symbol}", unit)
 
 
 def _paths(shot: Shot, unit: Any) -> tuple[Any, Any]:
@@ -170,7 +170,7 @@ def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
     ax.set_ylabel("degrees up")
     tilt = _sideways(float(launch.spin_axis_tilt) / deg)
     ax.set_title(f"Seen from behind the ball; spin axis tilted {tilt}", loc="left", fontweight="bold")
-    plainly_framed(ax, None)
+    frame_plainly(ax, None)
     return ax
 
 
@@ -195,10 +195,12 @@ def face(club: Club, delivery: Delivery, ax: Axes | None = None) -> Axes:
     if x.size == 1:
         across, up = float(delivery.strike_toe) / mm, float(delivery.strike_high) / mm
         parts = ((across, "toe", "heel"), (up, "high", "low"))
-        told = [f"{abs(off):.0f} mm {more if off > 0 else less}" for off, more, less in parts if abs(off) >= 0.5]
+        parts_off = [
+            f"{abs(off):.0f} mm {more if off > 0 else less}" for off, more, less in parts if abs(off) >= 0.5
+        ]
         quarter = float(club.face_width) / mm / 4
         at = "center" if abs(x) < quarter else ("left" if x < 0 else "right")  # text toward the face's middle
-        ax.annotate(", ".join(told) or "centre", (float(x), float(y)), xytext=(0, 14 if up > 0 else -14),
+        ax.annotate(", ".join(parts_off) or "centre", (float(x), float(y)), xytext=(0, 14 if up > 0 else -14),
                     textcoords="offset points", ha=at, va="bottom" if up > 0 else "top", color=MARK)  # fmt: skip
     ax.set_title(f"The face of the {literal(club.name)}, looked at from the target", loc="left", fontweight="bold")
     return ax
@@ -227,7 +229,7 @@ def face_outline(club: Club, ax: Axes) -> Axes:
     ends = ("toe", "heel") if club.hand == "right" else ("heel", "toe")
     ax.set_xlabel(f"{ends[0]}  ←  mm from the face centre  →  {ends[1]}")
     ax.set_ylabel("mm")
-    plainly_framed(ax, None)
+    frame_plainly(ax, None)
     return ax
 
 
@@ -258,7 +260,7 @@ def arc_from_side(arc: SwingArc, ax: Axes | None = None, units: System = "yards"
     ax.set_xlabel(f"along the base line from the ball, {name}; the target is to the right")
     ax.set_ylabel("height, mm")
     ax.set_title("The clubhead's arc from the side, height enlarged", loc="left", fontweight="bold")
-    plainly_framed(ax, None)
+    frame_plainly(ax, None)
     return ax
 
 
@@ -285,7 +287,7 @@ def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None, fa
     ax.set_ylabel("sideways, cm")
     ax.legend(loc="upper left", ncols=2, frameon=False, fontsize="small")
     ax.set_title("From above, sideways enlarged", loc="left", fontweight="bold")
-    plainly_framed(ax, None)
+    frame_plainly(ax, None)
     return ax
 
 

@@ -25,7 +25,7 @@ def left_right(x: float, _: Any = None) -> str:
     return f"{abs(x):g} {'right' if x > 0 else 'left'}" if x else "0"
 
 
-def shown_length(units: System) -> Any:
+def length_unit(units: System) -> Any:
     return BY_SYMBOL["yd" if units == "yards" else "m"]
 
 
@@ -33,7 +33,7 @@ def axes_or_new(ax: Axes | None) -> Axes:
     return ax if ax is not None else import_pyplot().subplots(layout="constrained")[1]
 
 
-def plainly_framed(ax: Axes, grid: Literal["both", "x"] | None = "both") -> None:
+def frame_plainly(ax: Axes, grid: Literal["both", "x"] | None = "both") -> None:
     """A light grid behind what is drawn, across x alone or none, and no lines at the top and the right."""
     if grid is not None:
         ax.grid(axis=grid, color="#E5E5E5", lw=0.8)
@@ -41,9 +41,9 @@ def plainly_framed(ax: Axes, grid: Literal["both", "x"] | None = "both") -> None
     ax.spines[["top", "right"]].set_visible(False)
 
 
-def finished(ax: Axes, title: str, across: str, unit: Any) -> Axes:
+def finish(ax: Axes, title: str, across: str, unit: Any) -> Axes:
     ax.set_title(title, loc="left", fontweight="bold")
     ax.set_xlabel(f"downrange, {unit.symbol}")
     ax.set_ylabel(across)
-    plainly_framed(ax)
+    frame_plainly(ax)
     return ax

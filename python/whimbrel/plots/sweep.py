@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core.optional import import_xarray
-from ..core.quantity import System, Unit, plain_name, shown, symbol, text
+from ..core.quantity import System, Unit, display_unit, plain_name, symbol, text
 from ..core.value import of_kind
 from ..errors import InputError
-from .style import FLIGHT, LINE, axes_or_new, literal, plainly_framed
+from .style import FLIGHT, LINE, axes_or_new, frame_plainly, literal
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -55,17 +55,17 @@ def plot_sweep(
             _ridge(ax, x[0], y[0], numbers, plain_name(output), ridge == values.dims[1], plain_name(ridge))
     ax.set_xlabel(_label(str(values.dims[0]), x[1]))
     ax.set_title(", ".join([plain_name(output).capitalize(), *_held(swept, units)]), loc="left", fontweight="bold")
-    plainly_framed(ax, "both" if values.ndim == 1 else None)
+    frame_plainly(ax, "both" if values.ndim == 1 else None)
     return ax
 
 
 def _held(swept: xr.Dataset, units: System) -> list[str]:
     """The club, and the speed where it is the same for all."""
-    told = [literal(str(swept.attrs["club"]))] if "club" in swept.attrs else []
+    same = [literal(str(swept.attrs["club"]))] if "club" in swept.attrs else []
     for name in ("clubhead_speed", "ball_speed", "landing_speed"):
         if (speed := swept.attrs.get(f"of_start_{name}")) is not None:
-            told.append(text(float(speed), name, "m/s", units))
-    return told
+            same.append(text(float(speed), name, "m/s", units))
+    return same
 
 
 def _contours(ax: Axes, x: Any, y: Any, z: Any, label: str) -> None:
@@ -76,9 +76,9 @@ def _contours(ax: Axes, x: Any, y: Any, z: Any, label: str) -> None:
     shades = ax.contourf(x, y, z.T, levels=levels, cmap="cividis")
     if np.nanmin(z) < np.nanmax(z):
         lines = ax.contour(x, y, z.T, levels=levels, colors="white", linewidths=0.8, negative_linestyles="solid")
-        told = ax.clabel(lines, fontsize="small", manual=_places(lines.allsegs, x, y),
+        numbered = ax.clabel(lines, fontsize="small", manual=_places(lines.allsegs, x, y),
                          fmt=lambda level: f"{level + 0.0:g}".replace("-", "−"))  # fmt: skip
-        for label_on_line in told:
+        for label_on_line in numbered:
             label_on_line.set(path_effects=[withStroke(linewidth=2, foreground=LINE)])
     ax.figure.colorbar(shades, ax=ax, label=label)
 
@@ -120,7 +120,7 @@ def _where_most(x: Any, z: Any) -> float:
 
 def _read(x: xr.DataArray, units: System) -> tuple[Any, Unit]:
     """The numbers as they are shown, and their unit."""
-    unit = shown(str(x.name), x.attrs["units"], units)
+    unit = display_unit(str(x.name), x.attrs["units"], units)
     return unit.from_si(x.to_numpy()), unit
 
 

@@ -38,7 +38,7 @@ class Bag(Named[Swing]):
         super().__init__(members)
         self.left_out = tuple(left_out)
 
-    def stacked(self) -> Swing:
+    def stack(self) -> Swing:
         """All of them as arrays, one number a club, in the order of the bag."""
         if not self:
             raise InputError("the bag is empty")

@@ -99,7 +99,7 @@ def _read(shot: Shot, plane: float | None, plane_range: float, radius: float, ai
     look = look_of(hit, plane_inclination=inclination, plane_range=plane_range, hand=club.hand, aim=aim)
     arcs = arc_of(hit, plane_inclination=planes_around(inclination, plane_range), radius=radius, hand=club.hand)
     ahead: list[float] = np.asarray(arcs.low_point_ahead).tolist()
-    heel, toe = (_struck(shot, off) for off in (-10 * mm, 10 * mm))
+    heel, toe = (_strike_off_centre(shot, off) for off in (-10 * mm, 10 * mm))
     return ClubRead(
         shot=shot,
         club=club,
@@ -135,7 +135,7 @@ def _per_degree(shot: Shot, field: str) -> PerDegree:
     )
 
 
-def _struck(shot: Shot, off: float) -> tuple[float, float]:
+def _strike_off_centre(shot: Shot, off: float) -> tuple[float, float]:
     """What a strike so far toward the toe changes, against the centre."""
     centred, moved = (what_if(shot, delivery={"strike_toe": x}) for x in (0.0, off))
     return moved.carry - centred.carry, moved.offline - centred.offline

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core.files import import_pandas
-from ..core.given_numbers import frozen
-from ..core.quantity import System, shown
+from ..core.given_numbers import freeze
+from ..core.quantity import System, display_unit
 from ..core.result import Result
 from ..core.value import Array, as_numbers, numbers_of, of_kind
 from ..row.ball import Ball
@@ -43,7 +43,7 @@ class AirTable(Result, view="conditions"):
 
     def frame(self, units: System = "yards") -> pd.DataFrame:
         """A row a club and altitude, a column a temperature; needs the ``tables`` extra."""
-        length, warmth, height = (shown(*of, units) for of in _SHOWN)
+        length, warmth, height = (display_unit(*of, units) for of in _SHOWN)
         heights = [round(float(x), 6) for x in height.from_si(self.altitude)]
         index = import_pandas().MultiIndex.from_product(
             [self.names, heights], names=["club", f"altitude_{height.suffix}"]
@@ -78,7 +78,7 @@ class WindTable(Result, view="conditions"):
 
     def frame(self, units: System = "yards") -> pd.DataFrame:
         """A row a club and wind speed, columns a direction; needs the ``tables`` extra."""
-        length, speed = shown("carry", "m", units), shown("wind", "m/s", units)
+        length, speed = display_unit("carry", "m", units), display_unit("wind", "m/s", units)
         speeds = [round(float(x), 6) for x in speed.from_si(self.speed)]
         index = import_pandas().MultiIndex.from_product(
             [self.names, speeds], names=["club", f"wind_{speed.suffix}"]
@@ -117,7 +117,7 @@ def carry_by_air(
         for x, name, unit in ((temperature, "temperature", "K"), (altitude, "altitude", "m"))
     )
     weather = Weather(warmth[:, None], altitude=height, relative_humidity=relative_humidity)
-    return AirTable(list(bag), warmth, height, _played(bag, weather=weather, ball=ball).carry)
+    return AirTable(list(bag), warmth, height, _play(bag, weather=weather, ball=ball).carry)
 
 
 def carry_by_wind(bag: Bag, *, speed: Any = SPEEDS, ball: Ball | None = None) -> WindTable:
@@ -126,15 +126,15 @@ def carry_by_wind(bag: Bag, *, speed: Any = SPEEDS, ball: Ball | None = None) ->
     Raises InputError for numbers out of range, as ``play`` does.
     """
     speeds = np.atleast_1d(as_numbers(speed, "speed", "m/s"))
-    shots = _played(bag, wind=Wind(speeds[:, None], np.array(list(WINDS.values()))), ball=ball)
-    drift = frozen(shots.offline - _played(bag, ball=ball).offline)
+    shots = _play(bag, wind=Wind(speeds[:, None], np.array(list(WINDS.values()))), ball=ball)
+    drift = freeze(shots.offline - _play(bag, ball=ball).offline)
     return WindTable(list(bag), speeds, list(WINDS), shots.flight.downrange, drift)
 
 
-def _played(bag: Bag, **conditions: Any) -> Shot:
+def _play(bag: Bag, **conditions: Any) -> Shot:
     """Every club in every condition: the club is the first axis of three."""
     of_kind(bag, "bag", Bag)
-    club, delivery = bag.stacked()
+    club, delivery = bag.stack()
     clubs = Club("bag", **{name: x[:, None, None] for name, x in numbers_of(club).items()}, hand=club.hand)
     hits = Delivery(**{name: x[:, None, None] for name, x in numbers_of(delivery).items()})
     return play(hits, clubs, terrain=Terrain(), accuracy="reference", **conditions)

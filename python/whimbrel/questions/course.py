@@ -9,10 +9,10 @@ import numpy as np
 
 from .. import _core
 from ..core.by_labels import by_labels
-from ..core.given_numbers import frozen
+from ..core.given_numbers import freeze
 from ..core.quantity import System
 from ..core.result import Result
-from ..core.unsaid import said
+from ..core.unsaid import fill_unsaid
 from ..core.value import (
     Array,
     Number,
@@ -23,7 +23,7 @@ from ..core.value import (
     of_kind,
     table_of,
     units_of,
-    unpacked,
+    unpack,
     value_or_default,
 )
 from ..errors import InputError, bad_rows
@@ -131,7 +131,7 @@ def level_distance(
     rest, and the errors, are those of ``play``.
     """
     of_kind(usual, "usual", Delivery, Launch)
-    usual = said(usual)
+    usual = fill_unsaid(usual)
     ball = value_or_default(ball, "ball", Ball)
     weather = value_or_default(weather, "weather", Weather, Air)
     wind = value_or_default(wind, "wind", Wind)
@@ -141,7 +141,7 @@ def level_distance(
     table, codes, mistakes, shape = solve(target, weather, wind)
     if mistakes and (errors == "raise" or shape == ()):
         raise bad_rows(mistakes, int(np.prod(shape)))
-    numbers = {name: unpacked(table[:, i], shape) for i, name in enumerate(units_of(CourseShot))}
+    numbers = {name: unpack(table[:, i], shape) for i, name in enumerate(units_of(CourseShot))}
     flat = replace(target, rise=0.0, slope_right=0.0, slope_downrange=0.0)
     calm, standard = Wind(), Weather()
     cases: dict[str, tuple[TargetPoint, Weather | Air, Wind]] = {
@@ -152,7 +152,7 @@ def level_distance(
     share, aim = np.asarray(numbers["speed_share"]), np.asarray(numbers["aim"])
     return CourseShot(
         **numbers,
-        status=unpacked(np.array(STATUSES)[codes], shape),
+        status=unpack(np.array(STATUSES)[codes], shape),
         target=target,
         shot=play(
             solve.swung(np.where(np.isnan(share), 1.0, share)[()], np.nan_to_num(aim)[()]),
@@ -167,7 +167,7 @@ def level_distance(
             errors="mask" if shape else "raise",
             threads=threads,
         ),
-        alone={name: frozen(solve.level(*case, shape) - target.distance) for name, case in cases.items()},
+        alone={name: freeze(solve.level(*case, shape) - target.distance) for name, case in cases.items()},
         rules_of_thumb=rules_of_thumb(target, weather, wind),
         mistakes=dict(mistakes),
     )
@@ -262,12 +262,12 @@ def rules_of_thumb(target: TargetPoint, weather: Weather | Air, wind: Wind) -> d
         "wind": distance * np.where(ahead > 0.0, 0.01, 0.005) * ahead,
     }
     if isinstance(weather, Air):
-        return {**{name: frozen((x + 0.0)[()]) for name, x in added.items()}, "air": np.nan}
+        return {**{name: freeze((x + 0.0)[()]) for name, x in added.items()}, "air": np.nan}
     warmer = in_fahrenheit(_temperature(weather)) - 59.0
     added["temperature"] = -0.2 * yd * warmer
     feet = np.nan if weather.pressure is not None else _altitude(weather) / ft
     added["altitude"] = -0.02 * distance * feet / 1000.0
-    return {name: frozen((x + 0.0)[()]) for name, x in added.items()}
+    return {name: freeze((x + 0.0)[()]) for name, x in added.items()}
 
 
 @dataclass(frozen=True)
@@ -297,7 +297,7 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
     InputError as it does.
     """
     of_kind(bag, "bag", Bag)
-    swing = bag.stacked()
+    swing = bag.stack()
     names = list(bag)
     shots = level_distance(swing.delivery, swing.club, distance=distance, errors="mask", **conditions)
     if shots.mistakes:
@@ -311,7 +311,7 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
     level = play(
         swing.delivery, swing.club, terrain=Terrain(tee), accuracy="reference", errors="mask", **in_still_air
     )
-    gap = frozen(here.flight.downrange - distance)
+    gap = freeze(here.flight.downrange - distance)
     if np.isnan(gap).all():
         raise InputError("no club of the bag comes down on the ground at the target")
     solved = (shots.status == "ok") & np.isfinite(gap)
@@ -320,7 +320,7 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
         names,
         here.flight.downrange,
         gap,
-        frozen(_at_rest(here.run, here.run.total_downrange) - distance),
+        freeze(_at_rest(here.run, here.run.total_downrange) - distance),
         level.carry,
         shots,
         best,

@@ -169,7 +169,7 @@ def explain(
     if compared.shape != ():
         raise InputError("reference is an array; it takes one delivery")
     compared = replace(compared, club_path=compared.club_path + aim, face_angle=compared.face_angle + aim)
-    told = _core.explain(
+    found = _core.explain(
         table_of(hit, ()),
         float(uphill),
         table_of(compared, ()),
@@ -180,9 +180,9 @@ def explain(
         world_of(shot),
         threads,
     )
-    if isinstance(told, str):
-        raise InputError(told)
-    arc, look = _seen(hit, club.hand, float(aim), plane_inclination, plane_range, radius, height or 0.0)
+    if isinstance(found, str):
+        raise InputError(found)
+    arc, look = _look(hit, club.hand, float(aim), plane_inclination, plane_range, radius, height or 0.0)
     if height is not None and arc is None:
         raise InputError("height needs plane_inclination")
     tee = float(np.asarray(shot.terrain.tee_height))
@@ -194,22 +194,22 @@ def explain(
     return Explained(
         shot=shot,
         reference=compared,
-        reference_carry=told["reference_carry"],
-        reference_offline=told["reference_offline"],
-        carry=_shares(told["of_carry"]),
-        offline=_shares(told["of_offline"]),
-        start=Sideways(*told["start"]),
-        curve=Sideways(*told["curve"]),
-        wind=Sideways(*told["wind"]),
-        level=from_table(Delivery, told["level"], ()),
+        reference_carry=found["reference_carry"],
+        reference_offline=found["reference_offline"],
+        carry=_shares(found["of_carry"]),
+        offline=_shares(found["of_offline"]),
+        start=Sideways(*found["start"]),
+        curve=Sideways(*found["curve"]),
+        wind=Sideways(*found["wind"]),
+        level=from_table(Delivery, found["level"], ()),
         nudges=nudges(shot),
         look=look,
         arc=arc,
         ground=ground,
         aim=float(aim),
         uphill=float(uphill),
-        replays=told["replays"],
-        grounded=told["grounded"],
+        replays=found["replays"],
+        grounded=found["grounded"],
     )
 
 
@@ -228,7 +228,7 @@ NUDGES: tuple[tuple[str, float, str], ...] = (
 def nudges(shot: Shot) -> tuple[Nudge, ...]:
     """What 1° of face, path, attack and loft, 1 mph and 5 mm of strike would each have changed, by replays."""
     hit, _ = explainable(shot)
-    told = []
+    found = []
     for name, step, words in NUDGES:
         carry = offline = float("nan")
         try:
@@ -237,8 +237,8 @@ def nudges(shot: Shot) -> tuple[Nudge, ...]:
                 carry, offline = moved.carry - shot.carry, moved.offline - shot.offline
         except InputError:  # off the face, or centred strikes only
             pass
-        told.append(Nudge(words, carry, offline))
-    return tuple(told)
+        found.append(Nudge(words, carry, offline))
+    return tuple(found)
 
 
 def explainable(shot: Shot) -> tuple[Delivery, Club]:
@@ -257,15 +257,15 @@ def _refuse_angle(x: float, name: str, limit: float) -> None:
         raise InputError(f"{name} is {x / deg:.4g} deg; accepted: -{limit:g} deg to {limit:g} deg")
 
 
-def _shares(told: dict[str, Any]) -> tuple[Share, ...]:
-    together = np.abs(np.asarray(told["interaction"]))
+def _shares(found: dict[str, Any]) -> tuple[Share, ...]:
+    together = np.abs(np.asarray(found["interaction"]))
     partners = [CAUSES[int(np.argmax(row))] if row.max() > 0.0 else None for row in together]
     return tuple(
-        Share(*line) for line in zip(CAUSES, told["share"], told["least"], told["most"], partners, strict=True)
+        Share(*line) for line in zip(CAUSES, found["share"], found["least"], found["most"], partners, strict=True)
     )
 
 
-def _seen(
+def _look(
     hit: Delivery,
     hand: Hand,
     aim: float,

@@ -142,7 +142,7 @@ def global_sensitivity(
     problem, deviations = _problem(spread, {name: float(x) for name, x in local.inputs.items()})
     points = sample.sample(problem, samples, calc_second_order=False, seed=seed)
     drawn = {name: points[:, k] for k, name in enumerate(spread)}
-    results = _played(start, club, drawn, of, {"accuracy": accuracy, **conditions})
+    results = _play(start, club, drawn, of, {"accuracy": accuracy, **conditions})
     found = analyse.analyze(problem, results, calc_second_order=False, seed=seed)
     slopes = np.array([float(local[of, name]) * deviations[name] for name in spread]) ** 2
     shares = slopes / slopes.sum() if slopes.sum() > 0 else slopes
@@ -186,25 +186,25 @@ def _problem(spread: Mapping[str, Spread], middle: dict[str, float]) -> tuple[di
     """What SALib asks, and the standard deviation of each input."""
     bounds, kinds, deviations = [], [], {}
     for name, given in spread.items():
-        told, numbers = f"spread of {name} is {given!r}", as_numbers(given, f"spread of {name}")
+        what, numbers = f"spread of {name} is {given!r}", as_numbers(given, f"spread of {name}")
         if isinstance(given, str) or numbers.shape not in ((), (2,)) or not np.isfinite(numbers).all():
-            raise InputError(f"{told}; it takes a standard deviation or the two ends of a range (SI)")
+            raise InputError(f"{what}; it takes a standard deviation or the two ends of a range (SI)")
         if numbers.ndim:
             low, high = numbers.tolist()
             if low >= high:
-                raise InputError(f"{told}; a range takes its lower end, then its upper one")
+                raise InputError(f"{what}; a range takes its lower end, then its upper one")
             bounds.append([low, high])
             deviations[name] = (high - low) / 12**0.5
         else:
             if numbers <= 0:
-                raise InputError(f"{told}; a standard deviation is above 0")
+                raise InputError(f"{what}; a standard deviation is above 0")
             deviations[name] = float(numbers)
             bounds.append([middle[name], deviations[name]])
         kinds.append("unif" if numbers.ndim else "norm")
     return {"num_vars": len(bounds), "names": list(spread), "bounds": bounds, "dists": kinds}, deviations
 
 
-def _played(
+def _play(
     start: Delivery | Launch, club: Club | None, drawn: dict[str, Array], of: str, how: dict[str, Any]
 ) -> Array:
     """The result of every sample."""

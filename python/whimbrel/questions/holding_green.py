@@ -10,7 +10,7 @@ import numpy as np
 
 from .. import _core
 from ..core.by_labels import by_labels
-from ..core.value import Number, Value, common_shape, table_of, unpacked, value_or_default
+from ..core.value import Number, Value, common_shape, table_of, unpack, value_or_default
 from ..errors import refuse
 from ..row.ball import Ball
 from ..row.engine import Conditions, compiled_world
@@ -80,4 +80,4 @@ def _to_hold(
     world = compiled_world(conditions, shape)
     result, mistakes = solve(table_of(landing, shape), table_of(room, shape), world, rows, 0)
     refuse([(place(row, shape), message) for row, message in mistakes], rows)
-    return unpacked(result, shape)
+    return unpack(result, shape)

@@ -11,9 +11,9 @@ import numpy as np
 from .. import _core
 from ..core.by_labels import by_labels
 from ..core.files import import_pandas
-from ..core.quantity import System, Unit, shown
+from ..core.quantity import System, Unit, display_unit
 from ..core.result import Result
-from ..core.unsaid import said
+from ..core.unsaid import fill_unsaid
 from ..core.value import (
     Array,
     Shape,
@@ -23,7 +23,7 @@ from ..core.value import (
     of_kind,
     table_of,
     units_of,
-    unpacked,
+    unpack,
     value_or_default,
 )
 from ..errors import InputError, bad_rows
@@ -100,7 +100,7 @@ class Sensitivity(Result, view="sensitivity"):
     def in_units(self, of: str, by: str, units: System = "yards") -> Any:
         """The same in trade units: yards a degree, say."""
         slope = self.value(of, by)
-        return slope * shown(by, self.by[by], units).factor / shown(of, self.of[of], units).factor
+        return slope * display_unit(by, self.by[by], units).factor / display_unit(of, self.of[of], units).factor
 
     def of_a_step(self, of: str, by: str, units: System = "yards") -> Any:
         """What one readable step of an input does to a result, to first order: see ``step``."""
@@ -110,7 +110,7 @@ class Sensitivity(Result, view="sensitivity"):
         """A readable step of an input: 1 of its unit, or 100 rpm, 10 °F, 10 hPa, 100 ft of
         altitude, 0.01 of a bare number."""
         _refuse_unknown(by, self.by, "input")
-        unit = shown(by, self.by[by], units)
+        unit = display_unit(by, self.by[by], units)
         return STEPS.get(unit.symbol, 100.0 if by == "altitude" else 1.0), unit
 
     def to_frame(self, units: System = "yards") -> pd.DataFrame:
@@ -119,9 +119,9 @@ class Sensitivity(Result, view="sensitivity"):
         For arrays each shot has its rows, by its place in the flattened arrays.
         """
         pandas = import_pandas()
-        rows = [_with_suffix(by, shown(by, si, units)) for by, si in self.by.items()]
+        rows = [_with_suffix(by, display_unit(by, si, units)) for by, si in self.by.items()]
         columns = {
-            _with_suffix(of, shown(of, si, units)): np.stack(
+            _with_suffix(of, display_unit(of, si, units)): np.stack(
                 [np.ravel(self.in_units(of, by, units)) for by in self.by], axis=-1
             ).ravel()
             for of, si in self.of.items()
@@ -212,7 +212,7 @@ def sensitivity(
         )
     check_errors(errors)
     check_threads(threads)
-    start = said(start)
+    start = fill_unsaid(start)
     weather = value_or_default(weather, "weather", Weather, Air)
     conditions = Conditions(
         value_or_default(ball, "ball", Ball),
@@ -225,7 +225,7 @@ def sensitivity(
         of_kind(club, "club", Club)
     if conditions.terrain.surface is not None:
         raise InputError("terrain.surface has no derivatives: give plane ground, by height and slopes")
-    return _Asked(start, club, weather, conditions, "compliant" if impact is None else impact, of, by).told(
+    return _Asked(start, club, weather, conditions, "compliant" if impact is None else impact, of, by).answer(
         errors, threads
     )
 
@@ -276,7 +276,7 @@ class _Asked:
         usual = [name for name in units_of(type(self.start)) if name not in SELDOM]
         return usual + [name for name in USUAL_CONDITIONS if name in self.inputs]
 
-    def told(self, errors: str, threads: int) -> Sensitivity:
+    def answer(self, errors: str, threads: int) -> Sensitivity:
         values = [self.start, *([] if self.club is None else [self.club]), *self.conditions]
         shape = np.broadcast_shapes(common_shape(values), self.weather_mistakes.shape)
         rows = int(np.prod(shape))
@@ -296,12 +296,12 @@ class _Asked:
         return Sensitivity(
             of=self.of,
             by=self.by,
-            results={name: unpacked(played["results"][:, i], shape) for name, i in places.items()},
+            results={name: unpack(played["results"][:, i], shape) for name, i in places.items()},
             inputs={name: self._input(name, shape) for name in self.by},
-            slopes={(of, by): unpacked(columns[by][:, i], shape) for of, i in places.items() for by in self.by},
-            status=unpacked(np.array(STATUSES)[played["status"]], shape),
-            run_status=unpacked(np.array(STATUSES)[played["run_status"]], shape),
-            kinks={name: unpacked(played[name], shape) for name in KINKS},
+            slopes={(of, by): unpack(columns[by][:, i], shape) for of, i in places.items() for by in self.by},
+            status=unpack(np.array(STATUSES)[played["status"]], shape),
+            run_status=unpack(np.array(STATUSES)[played["run_status"]], shape),
+            kinks={name: unpack(played[name], shape) for name in KINKS},
             mistakes=dict(mistakes),
         )
 

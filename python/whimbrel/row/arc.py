@@ -17,7 +17,7 @@ from ..core.value import (
     common_shape,
     from_table,
     table_of,
-    unpacked,
+    unpack,
     value_or_default,
 )
 from ..errors import InputError, refuse
@@ -234,7 +234,7 @@ def ground_strike(
     table, contacts = _core.ground_strike(
         table_of(arc, shape), table_of(club, shape), club.hand == "left", flat, rows
     )
-    return from_table(GroundStrike, table, shape, contact=unpacked(CONTACTS[np.asarray(contacts)], shape))
+    return from_table(GroundStrike, table, shape, contact=unpack(CONTACTS[np.asarray(contacts)], shape))
 
 
 @dataclass(frozen=True, repr=False)

@@ -66,14 +66,14 @@ def play_in_chunks(play: Callable[..., Shot], given: Given, errors: str) -> Shot
 def _in_place(errors: str, shot: Shot, block_info: Any = None) -> Shot:
     """A block's shot with its mistakes by their place among all rows, or their error."""
     first = [start for start, _ in block_info[0]["array-location"]]
-    mistakes = {_moved(at, first): message for at, message in shot.mistakes.items()}
+    mistakes = {_move(at, first): message for at, message in shot.mistakes.items()}
     if mistakes and errors == "raise":
         error = bad_rows(list(mistakes.items()), int(np.prod(shot.shape)))
-        raise InputError(f"in the chunk from row {_moved(0, first)} on: {error}", error.rows)
+        raise InputError(f"in the chunk from row {_move(0, first)} on: {error}", error.rows)
     return replace(shot, mistakes=mistakes)
 
 
-def _moved(at: Any, first: list[int]) -> Any:
+def _move(at: Any, first: list[int]) -> Any:
     return at + first[0] if len(first) == 1 else tuple(np.add(at, first).tolist())
 
 

@@ -10,14 +10,14 @@ from typing import Any, Literal, NamedTuple
 import numpy as np
 
 from .. import _core
-from ..core.value import Array, Shape, Value, is_lazy, numbers_of, table_of, units_of, unpacked
+from ..core.value import Array, Shape, Value, is_lazy, numbers_of, table_of, units_of, unpack
 from ..errors import InputError
 from .ball import Ball
 from .flight import STATUSES, Flight, Launch
 from .ground import Landing, Turf
 from .impact import ImpactModel, excesses, is_rigid
 from .pieces import in_pieces, some_of
-from .setting import PROFILES, Air, Terrain, Wind, checked_surface
+from .setting import PROFILES, Air, Terrain, Wind, check_surface
 from .swing import Club, Delivery
 
 #: How exactly arrays are flown; see ``play``.
@@ -112,9 +112,9 @@ def on_fast_path(
     swing_mistakes: list[tuple[int, str]] = []
     launch = columns_of(start, shape)
     if club is not None:
-        struck = struck_columns(start, club, conditions.ball, shape, impact, threads)
+        struck = strike_columns(start, club, conditions.ball, shape, impact, threads)
         swing_mistakes, launch = struck["mistakes"], list(struck["launch"].T)
-    tables = _flown_columns(launch, conditions, shape, threads)
+    tables = _fly_columns(launch, conditions, shape, threads)
     mistakes = dict(tables["mistakes"])
     if struck is not None:  # a bad swing keeps its own mistake; an impact without numbers is a failure
         jammed = set(np.flatnonzero(np.isnan(launch[0]))) - {row for row, _ in swing_mistakes}
@@ -129,7 +129,7 @@ def on_fast_path(
     launch = [np.broadcast_to(x, (rows,)) for x in launch]
     if mistakes:
         launch = [np.where(np.isin(np.arange(rows), list(mistakes)), np.nan, x) for x in launch]
-    excess = {name: unpacked(tables["out_of_range"][:, i], shape) for i, name in enumerate(IN_FLIGHT)}
+    excess = {name: unpack(tables["out_of_range"][:, i], shape) for i, name in enumerate(IN_FLIGHT)}
     return Played(
         struck,
         launch,
@@ -142,7 +142,7 @@ def on_fast_path(
     )
 
 
-def struck_columns(
+def strike_columns(
     start: Value, club: Club, ball: Ball, shape: Shape, impact: ImpactModel, threads: int
 ) -> dict[str, Any]:
     """The impacts of swings by the batch kernels: tables of numbers, and mistakes."""
@@ -157,7 +157,7 @@ def struck_columns(
     return in_pieces(int(np.prod(shape)), strike)
 
 
-def _flown_columns(launch: list[Array], conditions: Conditions, shape: Shape, threads: int) -> dict[str, Any]:
+def _fly_columns(launch: list[Array], conditions: Conditions, shape: Shape, threads: int) -> dict[str, Any]:
     """The flights of launches by the batch kernels: tables of numbers, statuses and mistakes."""
     ball, air, wind, terrain, _ = conditions
     balls, airs, winds, terrains = (columns_of(value, shape) for value in (ball, air, wind, terrain))
@@ -215,7 +215,7 @@ def world_of_rows(conditions: Conditions, shape: Shape) -> Callable[[slice], Any
     ball, _, wind, terrain, _ = conditions
     balls, airs, winds, terrains, turfs = (table_of(value, shape) for value in conditions)
     aero, profile = ball.aero.compiled(), PROFILES.index(wind.profile)
-    surface = None if terrain.surface is None else checked_surface(terrain.surface)
+    surface = None if terrain.surface is None else check_surface(terrain.surface)
 
     def world(some: slice) -> Any:
         of_ball, of_air, of_wind, of_terrain, of_turf = (

@@ -49,7 +49,7 @@ class Launch(Value, kind="Launch"):
         return cls(ball_speed, launch_angle, launch_direction, spin, tilt)
 
 
-def sampled(value: Value, positions: Callable[[list[float]], Array] | None, time: Number) -> Array:
+def sample(value: Value, positions: Callable[[list[float]], Array] | None, time: Number) -> Array:
     """Positions of a flight or run at times: the value's shape, then the times', then 3."""
     if positions is None:
         raise ValueError("this was put together by hand: it has no trajectory")
@@ -93,7 +93,7 @@ class Flight(Value, kind="Flight"):
         Shape: the flight's, then the time's, then 3 (x right, y downrange, z up). Before launch and after
         landing the ball is where it started and landed.
         """
-        return sampled(self, self.replay, time)
+        return sample(self, self.replay, time)
 
     def path(self, points: int = 200) -> Array:
         """Positions from launch to landing at evenly spaced times, m, shape (points, 3); one flight only."""

@@ -15,7 +15,7 @@ from ..core.by_labels import by_labels
 from ..core.named import Named
 from ..core.value import Array, Number, Value, columns_of, common_shape, from_table, table_of
 from ..errors import refuse
-from .flight import sampled
+from .flight import sample
 
 
 @dataclass(frozen=True, repr=False)
@@ -143,7 +143,7 @@ class Run(Value, kind="Run"):
 
     def position_at(self, time: Number) -> Array:
         """Position of the ball's centre, m, at times after the landing, s; shaped as ``Flight.position_at``."""
-        return sampled(self, self.replay, time)
+        return sample(self, self.replay, time)
 
     def path(self, points: int = 200) -> Array:
         """Positions from the landing to rest at evenly spaced times, m, shape (points, 3); one run only."""

@@ -9,9 +9,9 @@ import numpy as np
 
 from .. import _core
 from ..core.by_labels import by_labels
-from ..core.given_numbers import frozen
-from ..core.unsaid import said
-from ..core.value import Shape, Value, common_shape, from_table, of_kind, table_of, unpacked, value_or_default
+from ..core.given_numbers import freeze
+from ..core.unsaid import fill_unsaid
+from ..core.value import Shape, Value, common_shape, from_table, of_kind, table_of, unpack, value_or_default
 from ..errors import InputError, refuse
 from .ball import Ball
 from .flight import Launch
@@ -47,7 +47,7 @@ class Impact(Value, kind="Impact"):
 
     @classmethod
     def from_tables(cls, tables: Any, shape: Shape) -> Impact:
-        motion = frozen(tables["head_motion"]).reshape((*shape, 9))
+        motion = freeze(tables["head_motion"]).reshape((*shape, 9))
         return from_table(
             cls,
             tables["impact"],
@@ -63,7 +63,7 @@ class Impact(Value, kind="Impact"):
 def excesses(table: Any, names: tuple[str, ...], shape: Shape) -> dict[str, Any]:
     """How far results left the named ranges, from their table."""
     columns = [name for name, *_ in _core.fields["OutOfRange"]]
-    return {name: unpacked(table[:, columns.index(name)], shape) for name in names}
+    return {name: unpack(table[:, columns.index(name)], shape) for name in names}
 
 
 def is_rigid(impact: ImpactModel) -> bool:
@@ -87,17 +87,17 @@ def strike(
     """
     of_kind(delivery, "delivery", Delivery)
     of_kind(club, "club", Club)
-    tables, mistakes, shape = _struck(said(delivery), club, value_or_default(ball, "ball", Ball), impact)
+    tables, mistakes, shape = _strike(fill_unsaid(delivery), club, value_or_default(ball, "ball", Ball), impact)
     refuse(mistakes, int(np.prod(shape)))
     return Impact.from_tables(tables, shape)
 
 
 def strike_mistakes(delivery: Delivery, club: Club) -> list[tuple[int, str]]:
     """What keeps deliveries of a club from being struck: row and message."""
-    return _struck(delivery, club, Ball(), "compliant")[1]
+    return _strike(delivery, club, Ball(), "compliant")[1]
 
 
-def _struck(
+def _strike(
     delivery: Delivery, club: Club, ball: Ball, impact: ImpactModel
 ) -> tuple[dict[str, Any], list[tuple[int, str]], Shape]:
     shape = common_shape([delivery, club, ball])

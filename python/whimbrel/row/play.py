@@ -9,17 +9,8 @@ from typing import Any, Literal
 import numpy as np
 
 from ..core.by_labels import by_labels
-from ..core.unsaid import said
-from ..core.value import (
-    Array,
-    Shape,
-    common_shape,
-    from_table,
-    is_lazy,
-    of_kind,
-    unpacked,
-    value_or_default,
-)
+from ..core.unsaid import fill_unsaid
+from ..core.value import Array, Shape, common_shape, from_table, is_lazy, of_kind, unpack, value_or_default
 from ..errors import InputError, bad_rows
 from .ball import Ball
 from .dask import play_in_chunks
@@ -89,7 +80,7 @@ def play(
     wind = value_or_default(wind, "wind", Wind)
     terrain = value_or_default(terrain, "terrain", Terrain)
     turf = value_or_default(turf, "turf", Turf)
-    start = said(start)
+    start = fill_unsaid(start)
     if club is not None:
         of_kind(club, "club", Club)
     check_threads(threads)
@@ -111,7 +102,7 @@ def play(
         raise bad_rows(mistakes, rows)
     if shape == () and "numerical_failure" in {STATUSES[played.status[0]], STATUSES[played.run_out().status[0]]}:
         raise RuntimeError(STATUS_WORDS["numerical_failure"])
-    launch = Launch(*(unpacked(x, shape) for x in played.launch))
+    launch = Launch(*(unpack(x, shape) for x in played.launch))
     replay = partial(Replay, start if isinstance(start, Landing) else launch, conditions, shape)
     struck_with = None if played.struck is None else Impact.from_tables(played.struck, shape)
     return Shot(
@@ -177,4 +168,4 @@ def _statuses(codes: Array, shape: Shape) -> Any:
     names = np.array(STATUSES)
     if shape != () and not codes.any():  # a million words weigh 68 MB
         return np.broadcast_to(names[:1], shape)  # as wide as the others, whatever the rows
-    return unpacked(names[codes], shape)
+    return unpack(names[codes], shape)

@@ -179,7 +179,7 @@ class Terrain(Value, kind="Terrain"):
     surface: Callable[[float, float], float] | None = None
 
 
-def checked_surface(surface: Callable[[float, float], float]) -> Callable[[float, float], float]:
+def check_surface(surface: Callable[[float, float], float]) -> Callable[[float, float], float]:
     """The surface, refusing what is no height where it was asked."""
 
     def height(x: float, y: float) -> float:

@@ -12,14 +12,7 @@ import numpy as np
 from ..core.given_numbers import keep_frozen
 from ..core.quantity import System
 from ..core.result import Result
-from ..core.value import (
-    Shape,
-    computed,
-    describe_fields,
-    html_table,
-    is_lazy,
-    units_of,
-)
+from ..core.value import Shape, compute_value, describe_fields, html_table, is_lazy, units_of
 from ..errors import InputError
 from .ball import Ball
 from .engine import Conditions, compiled_world
@@ -119,7 +112,7 @@ class Shot(Result, view="shot"):
 
     def compute(self, **how: Any) -> Shot:
         """The same with plain arrays for Dask's, all computed together; keywords go to ``dask.compute``."""
-        plain: Shot = computed(self, **how) if is_lazy(self.flight) else self
+        plain: Shot = compute_value(self, **how) if is_lazy(self.flight) else self
         return plain
 
     def _needs_numbers(self, for_what: str) -> None:

@@ -16,7 +16,7 @@ from ..statistics.center_and_spread import Spread, spread_of
 from ..statistics.targets import Target
 from ..strikes.play_table import Defaults
 from ..strikes.reading import STRIKE_FIELDS, Reading
-from ..strikes.replay import delivered, player_of
+from ..strikes.replay import player_of, read_deliveries
 from ..strikes.rows import DELIVERED, Strikes
 from .change import Comparison, compare
 from .drivers import Scatter, drives_scatter
@@ -74,12 +74,12 @@ class Aimed:
 Key = tuple[str, str, str]
 
 
-def called(player: str, club: str, block: str = "") -> str:
+def group_name(player: str, club: str, block: str = "") -> str:
     """What a player's strikes with a club in a block are called."""
     return ", ".join(part for part in (player, club, f"block {block}" if block else "") if part) or "All strikes"
 
 
-def wanted(strikes: Strikes, quantities: Iterable[str] | None) -> dict[str, Array]:
+def choose_quantities(strikes: Strikes, quantities: Iterable[str] | None) -> dict[str, Array]:
     """The numbers to ask about; carry and offline as played where they were not measured."""
     there = dict(strikes.numbers)
     for name, played in zip(LANDING, (strikes.carry, strikes.offline), strict=True):
@@ -94,7 +94,7 @@ def wanted(strikes: Strikes, quantities: Iterable[str] | None) -> dict[str, Arra
     return {name: there[name] for name in chosen}
 
 
-def grouped(strikes: Strikes) -> dict[Key, Any]:
+def group_rows(strikes: Strikes) -> dict[Key, Any]:
     """The rows of each player, club and block, in order of appearance, without warm-ups."""
     groups: dict[Key, list[int]] = {}
     for i, key in enumerate(zip(*(strikes.who[label] for label in ("player", "club", "block")), strict=True)):
@@ -132,7 +132,7 @@ def changes(
             continue
         if len(blocks) > 2 and before is None and after is None:
             notes.append(
-                f"{called(player, club)}: {len(blocks)} blocks; the first and the last are compared. Choose "
+                f"{group_name(player, club)}: {len(blocks)} blocks; the first and the last are compared. Choose "
                 "others with before and after."
             )
         was, now = ({name: x[groups[player, club, block]] for name, x in wanted.items()} for block in (early, late))
@@ -153,7 +153,7 @@ def scatters(
         if club not in club_set:
             yield Driven(*where, None, "the club is not known" if club else "no club is named")
             continue
-        rows, delivery = delivered(rows, strikes, way, club_set[club])
+        rows, delivery = read_deliveries(rows, strikes, way, club_set[club])
         seen = np.isin(strikes.landed_by[rows], ("measured", "launch"))
         carry, offline = (np.where(seen, x[rows], np.nan) for x in (strikes.carry, strikes.offline))
         measured = (carry, offline) if seen.any() else None
@@ -188,6 +188,6 @@ def targets(
             some = rows[named[rows] == name]
             result = target_play(strikes.offline[some], strikes.downrange[some], aimed_at, seed=seed)
             if result is None:
-                notes.append(f"{called(*key[:2])}: no landing is known, so no target play.")
+                notes.append(f"{group_name(*key[:2])}: no landing is known, so no target play.")
             else:
                 yield Aimed(*key, name, result)

@@ -136,10 +136,10 @@ def compare(
         ways = ways_of.regroupings(len(early), len(late), regroupings, seed)
         least = max(least, ways.least_p)
         r = float(rho[name])
-        asked += [(name, about, r, early, late, *_asked(about, early, late, ways, r)) for about in ABOUT]
+        asked += [(name, about, r, early, late, *_ask(about, early, late, ways, r)) for about in ABOUT]
     adjusted = holm(np.array([float(test.p) for *_, test, _ in asked]))
     changes = tuple(
-        _told(name, units[name], about, early, late, r, test, interval, float(p), len(asked),
+        _answer(name, units[name], about, early, late, r, test, interval, float(p), len(asked),
               smallest.get(name, smallest_worth_having(name, units[name])))
         for (name, about, r, early, late, test, interval), p in zip(asked, adjusted, strict=True)
     )  # fmt: skip
@@ -164,7 +164,7 @@ def _comparable(
     return there, left_out
 
 
-def _asked(
+def _ask(
     about: About, early: Array, late: Array, ways: ways_of.Regroupings, rho: float
 ) -> tuple[ways_of.Difference, tuple[float, float]]:
     if about == "centre":
@@ -172,7 +172,7 @@ def _asked(
     return ways_of.spread_interval(early, late, ways, rho, LEVEL)
 
 
-def _told(
+def _answer(
     name: str, si: str, about: About, early: Array, late: Array, rho: float, test: ways_of.Difference,
     interval: tuple[float, float], adjusted: float, questions: int, smallest: float,
 ) -> Change:  # fmt: skip

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core.files import import_pandas
-from ..core.quantity import System, shown
+from ..core.quantity import System, display_unit
 from ..strikes.reading import STRIKE_FIELDS
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ def spreads(groups: Sequence[Group], units: System) -> pd.DataFrame:
     rows = []
     for group in groups:
         for name, spread in group.spreads.items():
-            unit = shown(name, STRIKE_FIELDS[name], units)
+            unit = display_unit(name, STRIKE_FIELDS[name], units)
             row: dict[str, Any] = {"player": group.player, "club": group.club, "block": group.block,
                                    "quantity": name, "unit": unit.symbol, "n": spread.n,
                                    "missing": spread.missing}  # fmt: skip
@@ -38,7 +38,7 @@ def changes(pairs: Sequence[Before], units: System) -> pd.DataFrame:
     rows = []
     for pair in pairs:
         for change in pair.comparison.changes:
-            unit = shown(change.quantity, change.si, units)
+            unit = display_unit(change.quantity, change.si, units)
             row: dict[str, Any] = {"player": pair.player, "club": pair.club, "from": pair.before, "to": pair.after,
                                    "quantity": change.quantity, "about": change.about, "unit": unit.symbol,
                                    "n_before": change.n_before, "n_after": change.n_after}  # fmt: skip
@@ -51,10 +51,10 @@ def changes(pairs: Sequence[Before], units: System) -> pd.DataFrame:
 
 def scatters(scatters: Sequence[Driven], units: System) -> pd.DataFrame:
     rows = []
-    length = shown("carry", "m", units)
+    length = display_unit("carry", "m", units)
     for driven in scatters:
         for part in driven.scatter.parts if driven.scatter else ():
-            unit = shown(part.quantity, part.si, units)
+            unit = display_unit(part.quantity, part.si, units)
             rows.append({
                 "player": driven.player, "club": driven.club, "block": driven.block, "quantity": part.quantity,
                 "unit": unit.symbol, "sd": part.sd / unit.factor, "noise": part.noise / unit.factor,
@@ -68,8 +68,8 @@ def scatters(scatters: Sequence[Driven], units: System) -> pd.DataFrame:
 
 def targets(targets: Sequence[Aimed], units: System) -> pd.DataFrame:
     rows = []
-    length = shown("carry", "m", units)
-    turn = shown("face_angle", "rad", units)
+    length = display_unit("carry", "m", units)
+    turn = display_unit("face_angle", "rad", units)
     for aimed in targets:
         play = aimed.play
         rows.append({
@@ -95,7 +95,7 @@ def side_by_side(groups: Sequence[Group], units: System) -> pd.DataFrame:
     names: dict[str, str] = {}
     for (player, club), group in last_blocks(groups).items():
         for name, spread in group.spreads.items():
-            unit = shown(name, STRIKE_FIELDS[name], units)
+            unit = display_unit(name, STRIKE_FIELDS[name], units)
             label = names.setdefault(name, f"{name}_{unit.suffix}".rstrip("_"))
             few = (
                 [np.nan, np.nan]

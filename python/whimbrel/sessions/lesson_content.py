@@ -18,9 +18,9 @@ from ..row.play import play
 from ..row.shot import Shot
 from ..row.swing import Club, Delivery
 from ..statistics.targets import Target
-from ..strikes.replay import conditions, started
+from ..strikes.replay import conditions, read_starts
 from ..strikes.rows import DELIVERED, LAUNCHED
-from .answers import Before, Driven, Group, grouped
+from .answers import Before, Driven, Group, group_rows
 from .session import Session
 
 #: Path and face angles for which the curve of the typical shot is computed, a side.
@@ -54,7 +54,8 @@ class Worst:
     """The strike that came down farthest from where it should.
 
     label: what the table calls it. off: m, from there. carry, offline: m, as measured, or as played where
-    ``measured`` is False. told: why it started and curved so. against: cause by cause, against the typical shot.
+    ``measured`` is False. explained: why it started and curved so. against: cause by cause, against the typical
+    shot.
     """
 
     label: Any
@@ -62,7 +63,7 @@ class Worst:
     carry: float
     offline: float
     measured: bool
-    told: Explained
+    explained: Explained
     against: Explained
 
 
@@ -106,7 +107,7 @@ class ClubLesson:
 
 def club_lessons(session: Session, player: str) -> list[ClubLesson]:
     """A player's clubs, the most struck first."""
-    rows = grouped(session.read)
+    rows = group_rows(session.read)
     groups = {(group.player, group.club, group.block): group for group in session.groups}
     names = dict.fromkeys(club for who, club, _ in groups if who == player)
     lessons = []
@@ -143,7 +144,7 @@ def _block(session: Session, group: Group, rows: Any, member: Club | None) -> Bl
     shot = None
     if start is not None:
         middle = {name: float(np.median(x)) for name, x in numbers_of(start[1]).items()}
-        shot = _played(session, rows, type(start[1])(**middle), member)
+        shot = _play(session, rows, type(start[1])(**middle), member)
     numbers = {name: x[rows] for name, x in read.numbers.items()}
     return Block(group, rows, numbers, read.offline[rows], read.downrange[rows], shot)
 
@@ -152,13 +153,13 @@ def _start(session: Session, rows: Any, member: Club | None) -> tuple[Any, Deliv
     """The rows that say in full how their shots started, from the delivery where it is known."""
     for way in (*DELIVERED, *LAUNCHED):
         if set(way.needs) <= set(session.read.rows.columns) and not (way.struck and member is None):
-            there, start = started(rows, session.read, way, member)
+            there, start = read_starts(rows, session.read, way, member)
             if len(there):
                 return there, start
     return None
 
 
-def _played(session: Session, rows: Any, start: Delivery | Launch, member: Club | None) -> Shot | None:
+def _play(session: Session, rows: Any, start: Delivery | Launch, member: Club | None) -> Shot | None:
     """The shot under the median conditions of some rows; None where it does not fly."""
     around = conditions(rows, session.read, session.defaults)
     try:
@@ -206,28 +207,28 @@ def _worst(
         unexplained["worst"] = "its block has only one strike"
         return None
     read, (rows, deliveries) = session.read, start
-    off = missed(read.offline[rows], read.downrange[rows], target, block)
+    off = distance_off(read.offline[rows], read.downrange[rows], target, block)
     if not np.isfinite(off).any():
         unexplained["worst"] = "no strike that can be replayed has a landing"
         return None
     at = int(np.nanargmax(off))
     row = rows[at]
     hit = Delivery(**{name: float(x[at]) for name, x in numbers_of(deliveries).items()})
-    shot = _played(session, rows[at : at + 1], hit, member)
+    shot = _play(session, rows[at : at + 1], hit, member)
     if shot is None:
         unexplained["worst"] = f"strike {read.labels[row]}, replayed, does not fly"
         return None
     assert typical.shot.delivery is not None
     try:
-        told, against = explain(shot), explain(shot, typical.shot.delivery)
+        explained, against = explain(shot), explain(shot, typical.shot.delivery)
     except InputError as error:
         unexplained["worst"] = f"strike {read.labels[row]}: {error}"
         return None
     where = float(read.carry[row]), float(read.offline[row])
-    return Worst(read.labels[row], float(off[at]), *where, read.landed_by[row] != "delivery", told, against)
+    return Worst(read.labels[row], float(off[at]), *where, read.landed_by[row] != "delivery", explained, against)
 
 
-def missed(offline: Array, downrange: Array, target: Target | None, block: Block) -> Array:
+def distance_off(offline: Array, downrange: Array, target: Target | None, block: Block) -> Array:
     """How far landings are from the target's middle, m; without a target that has a distance, from the target line
     at the block's median distance."""
     middle = (0.0, float(np.nanmedian(block.downrange))) if target is None else target.middle

@@ -115,16 +115,16 @@ def session(
         check_target(target)
     defaults = Defaults(ball, weather, wind)
     strikes = read_strikes(source, columns=reading.columns, club=club, club_set=club_set, defaults=defaults)
-    wanted = answers.wanted(strikes, quantities)
-    groups = answers.grouped(strikes)
+    wanted = answers.choose_quantities(strikes, quantities)
+    groups = answers.group_rows(strikes)
     notes: list[str] = []
-    told = tuple(answers.group(key, rows, wanted, strikes) for key, rows in groups.items())
+    every_group = tuple(answers.group(key, rows, wanted, strikes) for key, rows in groups.items())
     return Session(
         strikes=len(strikes.labels),
         warm_ups=int(strikes.warm_up.sum()),
         bad=tuple(strikes.bad),
         unread=tuple(strikes.unread),
-        groups=told,
+        groups=every_group,
         changes=tuple(answers.changes(groups, wanted, reading, before, after, seed, notes)),
         scatters=tuple(answers.scatters(groups, strikes, reading, club_set, defaults, seed)),
         targets=tuple(answers.targets(groups, strikes, reading, target, seed, notes)),

@@ -55,7 +55,7 @@ def target_play(offline: Array, downrange: Array, target: Target, *, seed: int =
     rng = generator(seed)
     some = rng.choice(n, SOUGHT, replace=False) if n > SOUGHT else np.arange(n)
     x, y = x[some], y[some]
-    aims = _tried(x, y, target)
+    aims = _try(x, y, target)
     held = aims.held
     score, cost = held.sum(1, dtype=np.float32), aims.cost(x, y)
     best = int(np.argmax(score - cost))
@@ -98,7 +98,7 @@ def _wanted(x: Array, y: Array, target: Target) -> tuple[Array, Array]:
     return np.arctan2(*target.middle) - np.arctan2(x, y), np.hypot(*target.middle) - np.hypot(x, y)
 
 
-def _tried(x: Array, y: Array, target: Target) -> _Aims:
+def _try(x: Array, y: Array, target: Target) -> _Aims:
     wanted_turns, wanted_shifts = _wanted(x, y, target)
     turns = _steps(wanted_turns, DIRECTIONS, 0.5 * deg)
     shifts = np.zeros(1) if target.middle is None else _steps(wanted_shifts, DISTANCES, 1 * yd)

@@ -22,7 +22,7 @@ def one_sd(name: str, x: Any) -> float:
     return float(number)
 
 
-def correlated(sd: Mapping[str, float], correlations: Mapping[tuple[str, str], float]) -> Array:
+def correlate(sd: Mapping[str, float], correlations: Mapping[tuple[str, str], float]) -> Array:
     """The covariance of fields with these standard deviations, SI, in their order, and correlations of pairs."""
     names, r = list(sd), np.eye(len(sd))
     for (a, b), x in correlations.items():

@@ -13,8 +13,8 @@ from ..core.value import Array
 
 #: Samples a block has; the last one has what is left. Part of what a cloud is: another size rounds otherwise.
 BLOCK = 65_536
-#: Samples with bad input told one by one.
-TOLD = 5
+#: Samples with bad input whose mistakes are kept one by one.
+MISTAKES = 5
 
 
 class Estimate(NamedTuple):
@@ -30,8 +30,8 @@ class Sums:
 
     samples: played. good: those with every output, which alone are in the powers. first, second, third, fourth:
     Σa, Σab, Σa²b, Σa²b² for all pairs. hits: the good ones in each region. failed: how many, by status.
-    stretched: how many of the good took a model outside its stated range, by what left it. told: sample and message
-    of the first with bad input.
+    stretched: how many of the good took a model outside its stated range, by what left it. mistakes: sample and
+    message of the first with bad input.
     """
 
     samples: int
@@ -43,7 +43,7 @@ class Sums:
     hits: tuple[int, ...] = ()
     failed: Mapping[str, int] = field(default_factory=dict)
     stretched: Mapping[str, int] = field(default_factory=dict)
-    told: tuple[tuple[int, str], ...] = ()
+    mistakes: tuple[tuple[int, str], ...] = ()
 
     def __add__(self, more: Sums) -> Sums:
         return Sums(
@@ -56,7 +56,7 @@ class Sums:
             tuple(a + b for a, b in zip(self.hits, more.hits, strict=True)),
             Counter(self.failed) + Counter(more.failed),
             Counter(self.stretched) + Counter(more.stretched),
-            (self.told + more.told)[:TOLD],
+            (self.mistakes + more.mistakes)[:MISTAKES],
         )
 
 
@@ -70,7 +70,7 @@ def powers(outputs: Array, origin: Array) -> tuple[Array, Array, Array, Array]:
     return a.sum(1), np.array(pairs), np.array(third), np.array(fourth)
 
 
-def added(blocks: Iterable[Sums]) -> Sums:
+def add_up(blocks: Iterable[Sums]) -> Sums:
     """The blocks' sums added in the order they come in, which must be that of the samples."""
     total, *rest = blocks
     for block in rest:

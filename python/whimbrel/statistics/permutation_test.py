@@ -81,7 +81,7 @@ class Difference:
     p: Array
 
 
-def studentised(before: Array, after: Array, rho: Array | float = 0.0) -> tuple[Array, Array]:
+def studentise(before: Array, after: Array, rho: Array | float = 0.0) -> tuple[Array, Array]:
     """Difference of the means of the last axes, and its standard error at serial correlation ρ."""
     n, m = before.shape[-1], after.shape[-1]
     error = before.var(-1, ddof=1) / n * serial.inflation(n, rho) + after.var(-1, ddof=1) / m * serial.inflation(
@@ -109,7 +109,7 @@ def _counts(distribution: Array, t: Array) -> Array:
 
 def centres(before: Array, after: Array, ways: Regroupings, rho: Array | float = 0.0) -> Difference:
     """Test of the means, before (…, n) and after (…, m), for each leading index. Exact for exchangeable strikes."""
-    difference, error = studentised(before, after, rho)
+    difference, error = studentise(before, after, rho)
     t = _ratio(difference, error)
     if not ways.first.size:
         return Difference(difference, error, _normal_p(t))
@@ -160,7 +160,7 @@ def spread_distribution(before: Array, after: Array, ways: Regroupings) -> Array
     step = max(1, CHUNK // len(rest))
     for i in range(0, len(ways.order), step):
         x = rest[ways.order[i : i + step]]
-        parts.append(_ratio(*studentised(deviations(x[:, : ways.n]), deviations(x[:, ways.n :]))))
+        parts.append(_ratio(*studentise(deviations(x[:, : ways.n]), deviations(x[:, ways.n :]))))
     return np.concatenate(parts)
 
 
@@ -178,7 +178,7 @@ def spreads(before: Array, after: Array, ways: Regroupings, rho: Array | float =
 
 def spread_difference(before: Array, after: Array, rho: Array | float) -> tuple[Array, Array]:
     """Difference of the mean absolute deviations, and its standard error; ρ is that of the strikes."""
-    return studentised(deviations(before), deviations(after), serial.of_deviations(rho))
+    return studentise(deviations(before), deviations(after), serial.of_deviations(rho))
 
 
 def centre_interval(
@@ -188,7 +188,7 @@ def centre_interval(
 
     Infinite where the strikes are too few for any shift to be rejected.
     """
-    difference, error = (float(x) for x in studentised(before, after, rho))
+    difference, error = (float(x) for x in studentise(before, after, rho))
     if not ways.first.size:
         reach = error * float(import_stats().norm.ppf((1 + level) / 2))
         return difference - reach, difference + reach

@@ -16,7 +16,7 @@ import numpy as np
 from ..core.value import Array
 
 
-def explained(gradient: Array, covariance: Array, group: list[int]) -> float:
+def variance_explained(gradient: Array, covariance: Array, group: list[int]) -> float:
     """The variance of gradient·x that the inputs of the group explain by regression on them."""
     if not group:
         return 0.0
@@ -31,7 +31,7 @@ def explained(gradient: Array, covariance: Array, group: list[int]) -> float:
 def shapley_effects(gradient: Array, covariance: Array) -> Array:
     """Each input's part of the variance of gradient·x; they add up to it. At most 12 inputs."""
     d = len(gradient)
-    worth = np.array([explained(gradient, covariance, _members(s, d)) for s in range(1 << d)])
+    worth = np.array([variance_explained(gradient, covariance, _members(s, d)) for s in range(1 << d)])
     effects = np.zeros(d)
     for s in range(1 << d):
         size = s.bit_count()

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 import numpy as np
 
 from ..core.files import import_pandas, read
-from ..core.quantity import System, Unit, assign, near_misses, shown
+from ..core.quantity import System, Unit, assign, display_unit, near_misses
 from ..core.value import Array, columns_of, from_table, table_of, units_of, value_or_default
 from ..errors import InputError, warn
 from ..row.ball import Ball
@@ -50,7 +50,7 @@ def _as_backspin(n: Numbers, _: None) -> tuple[Launch, Mistakes]:
     return Launch.from_backspin(n["ball_speed"], n["launch_angle"], n["launch_direction"], **spin), []
 
 
-def _presented(n: Numbers, club: Club) -> tuple[Delivery, Mistakes]:
+def _present(n: Numbers, club: Club) -> tuple[Delivery, Mistakes]:
     face, mistakes = masked_present(club, n["shaft_lean"], n["face_angle"], n["lie_tilt"])
     presented = ("shaft_lean", "face_angle", "lie_tilt")
     return replace(face, **{name: x for name, x in n.items() if name not in presented}), mistakes
@@ -73,7 +73,7 @@ WAYS = (
     Way(
         ("clubhead_speed", "shaft_lean"),
         (*SWUNG, "lie_tilt"),
-        _presented,
+        _present,
     ),
 )
 NEEDED = "; or ".join(", ".join(way.needs) for way in WAYS)
@@ -108,7 +108,7 @@ BEHIND = {
 LONGEST_CELL = 60
 
 
-def told_cell(cell: object) -> str:
+def short_cell(cell: object) -> str:
     """A cell as it is written, short enough for a message."""
     text = str(cell).strip()
     return text if len(text) <= LONGEST_CELL else f"{text[:LONGEST_CELL]}…"
@@ -212,7 +212,7 @@ def deliveries(
     found = rows.deliveries(rows.club_names(None), club_set)
     if not found:
         why = next((reason for reason in rows.reasons if reason), "the rows have launches, not deliveries")
-        raise InputError(f"{_called(source)}no row has a delivery with a club: {why}")
+        raise InputError(f"{_name_of(source)}no row has a delivery with a club: {why}")
     return found, [in_place(frame, line, why) for line, why in rows.report().bad]
 
 
@@ -225,10 +225,10 @@ def _rows(source: pd.DataFrame | str | os.PathLike[str]) -> tuple[Rows, pd.DataF
         rows.need_a_way()
         return rows, frame
     except InputError as error:
-        raise InputError(f"{_called(source)}{error}") from None
+        raise InputError(f"{_name_of(source)}{error}") from None
 
 
-def _called(source: Any) -> str:
+def _name_of(source: Any) -> str:
     return f"{source}: " if isinstance(source, str | os.PathLike) else ""
 
 
@@ -296,7 +296,7 @@ class Rows:
         given = (text.notna() & (text != "")).fillna(False).to_numpy(bool)
         numbers = import_pandas().to_numeric(text.where(given), errors="coerce")
         plain = numbers.to_numpy(float, na_value=np.nan)
-        self._note(np.isnan(plain) & given, lambda i: f"{column}: {told_cell(series.iloc[i])!r} is not a number")
+        self._note(np.isnan(plain) & given, lambda i: f"{column}: {short_cell(series.iloc[i])!r} is not a number")
         return unit.to_si(plain), given
 
     def _good(self) -> Any:
@@ -323,7 +323,7 @@ class Rows:
     def in_cells(self, row: int, names: Iterable[str], message: str) -> str:
         """A mistake after the cells, as they are written, that it comes from."""
         columns = [self.columns[name][0] for name in names if self.given[name][row]]
-        cells = ", ".join(f"{column} is {told_cell(self.frame[column].iloc[row])}" for column in columns)
+        cells = ", ".join(f"{column} is {short_cell(self.frame[column].iloc[row])}" for column in columns)
         return message if not cells else cells + message if message.startswith(",") else f"{cells}; {message}"
 
     def take_out(self, row: int, names: Iterable[str]) -> None:
@@ -467,7 +467,7 @@ class _Results:
         if standard:
             wanted += [("standard", name, units_of(Flight)[name]) for name in ("carry", "offline", "apex")]
         for stage, name, si in wanted:
-            unit = shown(name, si, units)
+            unit = display_unit(name, si, units)
             prefix = COMPUTED + ("standard_" if stage == "standard" else "run_" if name == "distance" else "")
             column = f"{prefix}{name}_{unit.suffix}".rstrip("_")
             self.sources[column] = stage, name, unit

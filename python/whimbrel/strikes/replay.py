@@ -19,7 +19,7 @@ from .rows import CONDITIONS, Strikes
 Played = Callable[[Delivery], tuple[Array, Array]]
 
 
-def started(rows: Any, strikes: Strikes, way: Way, club: Club | None) -> tuple[Any, Delivery | Launch]:
+def read_starts(rows: Any, strikes: Strikes, way: Way, club: Club | None) -> tuple[Any, Delivery | Launch]:
     """The rows of a group that say in full how their shots started, and that; may be none."""
     numbers, given = strikes.rows.numbers, strikes.rows.given
     there = [name for name in way.may if name in strikes.rows.columns and given[name][rows].any()]
@@ -32,9 +32,9 @@ def started(rows: Any, strikes: Strikes, way: Way, club: Club | None) -> tuple[A
     return rows[kept], type(start)(**columns)
 
 
-def delivered(rows: Any, strikes: Strikes, way: Way, club: Club) -> tuple[Any, Delivery]:
+def read_deliveries(rows: Any, strikes: Strikes, way: Way, club: Club) -> tuple[Any, Delivery]:
     """The rows of a group whose delivery is complete, and that delivery."""
-    rows, delivery = started(rows, strikes, way, club)
+    rows, delivery = read_starts(rows, strikes, way, club)
     assert isinstance(delivery, Delivery)
     return rows, delivery
 

@@ -77,7 +77,7 @@ def read_strikes(
     named = f"{source}: " if isinstance(source, str | os.PathLike) else ""
     frame, reasons = read(source) if isinstance(source, str | os.PathLike) else (source.copy(), {})
     try:
-        frame = _renamed(frame, columns)
+        frame = _rename(frame, columns)
         rows = Rows(frame, reasons, STRIKE_FIELDS)
         if not set(rows.columns) - set(CONDITIONS):
             there = ", ".join(map(str, frame.columns)) or "none"
@@ -114,7 +114,7 @@ def read_strikes(
     )
 
 
-def _renamed(frame: pd.DataFrame, columns: Mapping[str, str]) -> pd.DataFrame:
+def _rename(frame: pd.DataFrame, columns: Mapping[str, str]) -> pd.DataFrame:
     """The frame with other names replaced by known ones."""
     for other, ours in columns.items():
         if other not in frame.columns:
@@ -240,9 +240,9 @@ class _Landing:
             turn.play(names, club_set, defaults, self, ways)
             why = turn.reasons.copy()
             why[self.by != ""] = None
-        told = {line for line, _ in bad}
+        named = {line for line, _ in bad}
         for line, reason, here in zip(self.rows.frame.index, why, ~left_out, strict=True):
-            if reason and here and line not in told:
+            if reason and here and line not in named:
                 bad.append((line, f"not played: {reason}"))
 
     def keep(self, rows: Any, shot: Shot) -> None:

@@ -49,7 +49,7 @@ def stages_of(outputs: Sequence[str] | None, start: type[Start], axes: Mapping[s
     return {name: next(stage for stage, kind in stages.items() if name in units_of(kind)) for name in outputs}
 
 
-def described(name: str) -> dict[str, Any]:
+def describe(name: str) -> dict[str, Any]:
     """The attributes of an output or of a status."""
     if name.endswith("status"):
         return {
@@ -68,29 +68,29 @@ def provenance(played: Mapping[str, Any], axes: Mapping[str, Any], known: Mappin
     wind = value_or_default(played["wind"], "wind", Wind)
     terrain = value_or_default(played["terrain"], "terrain", Terrain)
     turf = value_or_default(played["turf"], "turf", Turf)
-    told: dict[str, Any] = {"whimbrel_version": version("whimbrel"), "units_of_attributes": "SI"}
-    told["start"] = type(start).__name__.lower()
+    about: dict[str, Any] = {"whimbrel_version": version("whimbrel"), "units_of_attributes": "SI"}
+    about["start"] = type(start).__name__.lower()
     if club is not None:
-        told |= {"club": club.name, "club_hand": club.hand}
-    told |= {"ball_model": type(ball.aero).__name__, "wind_profile": wind.profile}
+        about |= {"club": club.name, "club_hand": club.hand}
+    about |= {"ball_model": type(ball.aero).__name__, "wind_profile": wind.profile}
     if {known[name].owner for name in axes}.isdisjoint({"green"}):
-        told["turf"] = turf.name
+        about["turf"] = turf.name
     defaults = {"ball": ball, "weather": weather, "wind": wind, "terrain": terrain, "turf": turf}
     varying = {"ball_inertia"} if ball.inertia_follows and {"ball_mass", "ball_radius"} & axes.keys() else set()
     for name, axis in known.items():
         value = {**played, **defaults}.get(axis.owner)
         x = getattr(value, axis.field, None)
         if name not in axes and name not in varying and x is not None:
-            told[f"of_{axis.owner}_{axis.field}"] = float(x)
+            about[f"of_{axis.owner}_{axis.field}"] = float(x)
     if isinstance(weather, Weather) and "altitude" not in axes:
         temperature, pressure = _core.standard_weather([float(weather.altitude or 0.0)])[0][:2]
         for name, x in (("temperature", temperature), ("pressure", pressure)):
             if name not in axes:
-                told.setdefault(f"of_weather_{name}", float(x))
+                about.setdefault(f"of_weather_{name}", float(x))
     if isinstance(weather, Air):
-        told |= {f"of_air_{name}": float(x) for name, x in numbers_of(weather).items()}
+        about |= {f"of_air_{name}": float(x) for name, x in numbers_of(weather).items()}
     aero = ("spin_ratio", "reynolds", "drag", "lift", "spin_decay") if isinstance(ball.aero, AeroTable) else ()
     for name in aero or units_of(ball.aero):
         x = np.asarray(getattr(ball.aero, name), float).ravel()
-        told[f"of_ball_model_{name}"] = float(x[0]) if x.size == 1 else x
-    return told
+        about[f"of_ball_model_{name}"] = float(x[0]) if x.size == 1 else x
+    return about

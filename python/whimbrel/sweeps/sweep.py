@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from ..core import cautions
 from ..core.given_numbers import attributes
 from ..core.optional import import_xarray
-from ..core.unsaid import refuse_unsaid, said
+from ..core.unsaid import fill_unsaid, refuse_unsaid
 from ..core.value import Array, as_numbers
 from ..errors import InputError
 from ..questions.inputs import Start, axes_of, check_conditions, check_start, chunks_of_axes, read_axes
@@ -19,7 +19,7 @@ from ..row.ground import Turf
 from ..row.impact import ImpactModel
 from ..row.setting import Air, Terrain, Weather, Wind
 from ..row.swing import Club, warn_if_fast
-from .describe import described, provenance, stages_of
+from .describe import describe, provenance, stages_of
 from .design import Design, Points, check_design, count, points_of
 from .run import Plan, in_dask_chunks, in_pieces
 
@@ -81,7 +81,7 @@ def sweep(
     xarray = import_xarray()
     check_start(start, club)
     refuse_unsaid(start, "dynamic_loft", axes)
-    start = said(start, axes)
+    start = fill_unsaid(start, axes)
     if "clubhead_speed" in axes:
         warn_if_fast(as_numbers(axes["clubhead_speed"], "clubhead_speed", "m/s"))
     check_design(design, samples, seed, most_points)
@@ -111,15 +111,15 @@ def sweep(
         about["seconds"] = round(time.perf_counter() - began, 3)
     else:
         results = in_dask_chunks(plan, points, chunks)
-    return _labelled(xarray, plan, points, results, {**about, "caution": cautions.CAUTION})
+    return _label(xarray, plan, points, results, {**about, "caution": cautions.CAUTION})
 
 
-def _labelled(xarray: Any, plan: Plan, points: Points, results: Mapping[str, Any], about: Any) -> xr.Dataset:
+def _label(xarray: Any, plan: Plan, points: Points, results: Mapping[str, Any], about: Any) -> xr.Dataset:
     coordinates = {
         name: ((name,) if name in points.dims else points.dims, x, attributes(name, plan.known[name].unit))
         for name, x in points.axes.items()
     }
-    variables = {name: (points.dims, x.reshape(points.shape), described(name)) for name, x in results.items()}
+    variables = {name: (points.dims, x.reshape(points.shape), describe(name)) for name, x in results.items()}
     swept: xr.Dataset = xarray.Dataset(variables, coordinates, about)
     return swept
 

@@ -8,7 +8,7 @@ from ..core.quantity import System, text
 from ..core.value import Number
 from ..row.flight import STATUS_WORDS
 from .phrases import beside, on_turf, side
-from .shot import ran
+from .shot import say_run
 
 if TYPE_CHECKING:
     from ..questions.course import CourseShot
@@ -35,7 +35,7 @@ def of_course_shot(course: CourseShot, units: System = "yards") -> str:
     rest = (
         f"{on_turf(shot.turf)} it stops {stops}, {beside(shot.run.total_offline, 'offline', 'm', units)}."
         if shot.run.status == "ok"
-        else ran(shot, units)
+        else say_run(shot, units)
     )
     return (
         f"{far}{higher} plays like {say(course.level_distance)} on the level in still standard air. "

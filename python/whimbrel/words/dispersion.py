@@ -9,7 +9,7 @@ import numpy as np
 from ..clouds.draws import Around
 from ..clouds.sampling import NO_VALUE, POINTS, UNITS_OF
 from ..core.cautions import BALL_SPREAD, SHORT_CAUTION
-from ..core.quantity import System, number, plain_name, shown, text
+from ..core.quantity import System, display_unit, number, plain_name, text
 from ..errors import first_of
 from ..row.flight import STATUS_WORDS
 from ..row.shot import OUTPUTS
@@ -44,12 +44,12 @@ OF_RESAMPLED = (
 
 def of_dispersion(cloud: Dispersion, units: System) -> str:
     """Where the balls finish, the spread, the shares, what failed, and the limits; a paragraph each."""
-    told = [drawn_in_words(cloud, units), finish(cloud, units), *shares_in_words(cloud, units)]
-    notes = [*wrong(cloud), *failures(cloud), *stretched(cloud)]
-    return "\n\n".join([*told, *notes, limits(cloud), BALL_SPREAD, SHORT_CAUTION]) + "\n"
+    paragraphs = [say_draws(cloud, units), say_finish(cloud, units), *say_shares(cloud, units)]
+    notes = [*say_wrong(cloud), *say_failures(cloud), *say_stretched(cloud)]
+    return "\n\n".join([*paragraphs, *notes, say_limits(cloud), BALL_SPREAD, SHORT_CAUTION]) + "\n"
 
 
-def drawn_in_words(cloud: Dispersion, units: System) -> str:
+def say_draws(cloud: Dispersion, units: System) -> str:
     """What was drawn."""
     sampling = cloud.sampling
     what = f"{cloud.samples:,} shots" + (f" with the {sampling.club.name}" if sampling.club else "")
@@ -68,7 +68,7 @@ def drawn_in_words(cloud: Dispersion, units: System) -> str:
     return f"{what}, one standard deviation after the ±{together}: {'; '.join(spreads)}."
 
 
-def finish(cloud: Dispersion, units: System) -> str:
+def say_finish(cloud: Dispersion, units: System) -> str:
     """Mean, spread and ellipse of where the balls finish."""
     if cloud.sums.good < 2:
         return "Hardly any of them finished: there is no spread to tell."
@@ -97,21 +97,21 @@ def finish(cloud: Dispersion, units: System) -> str:
     return " ".join(lines)
 
 
-def shares_in_words(cloud: Dispersion, units: System) -> list[str]:
-    return [in_region(share, units) for share in cloud.shares]
+def say_shares(cloud: Dispersion, units: System) -> list[str]:
+    return [say_share(share, units) for share in cloud.shares]
 
 
-def in_region(share: Share, units: System) -> str:
+def say_share(share: Share, units: System) -> str:
     """The share in one region, with its interval."""
     low, high = percent(share.low), percent(share.high)
     interval = low if low == high else f"{low} to {high}"
     return (
-        f"In {region_in_words(share.region, units)}: {percent(share.share)} ({interval}), "
+        f"In {name_region(share.region, units)}: {percent(share.share)} ({interval}), "
         f"{share.hits:,} of {share.n:,}."
     )
 
 
-def region_in_words(region: Target, units: System) -> str:
+def name_region(region: Target, units: System) -> str:
     def length(x: float) -> str:
         return text(x, "carry", "m", units)
 
@@ -126,12 +126,12 @@ def region_in_words(region: Target, units: System) -> str:
     return f"the {region.called}"
 
 
-def wrong(cloud: Dispersion) -> list[str]:
+def say_wrong(cloud: Dispersion) -> list[str]:
     """What was wrong in a table of strikes, and where."""
     return [f"Wrong in the table: {line}" for line in first_of(cloud.wrong)]
 
 
-def failures(cloud: Dispersion) -> list[str]:
+def say_failures(cloud: Dispersion) -> list[str]:
     """Samples that do not finish: how many and why; none, no line."""
     if not cloud.failed:
         return []
@@ -142,7 +142,7 @@ def failures(cloud: Dispersion) -> list[str]:
     return [f"{total:,} of {cloud.samples:,} failed and count as outside, in no mean ({why}).{''.join(first)}"]
 
 
-def stretched(cloud: Dispersion) -> list[str]:
+def say_stretched(cloud: Dispersion) -> list[str]:
     """How many samples took a model outside its stated range; none, no line."""
     counts = cloud.sums.stretched
     if not counts:
@@ -152,21 +152,21 @@ def stretched(cloud: Dispersion) -> list[str]:
     return [f"Samples outside a model's stated range: {where}; there {' and '.join(there)}."]
 
 
-def limits(cloud: Dispersion) -> str:
+def say_limits(cloud: Dispersion) -> str:
     """What the cloud does not know."""
     draws = cloud.sampling.draws
     of_draws = OF_NORMAL if isinstance(draws, Around) else OF_RESAMPLED.format(f"{len(draws.rows):,}")
     return f"{LIMITS} {of_draws}"
 
 
-def listed(cloud: Dispersion) -> list[tuple[str, str]]:
+def list_lines(cloud: Dispersion) -> list[tuple[str, str]]:
     """Each output's mean and spread, each share and what failed, for a repr."""
     lines = []
     for name in cloud.outputs:
         mean, sd = cloud.mean[name], cloud.sd[name]
         si = OUTPUTS[name][1]
         lines.append((name, f"{text(mean.value, name, si)}, SD {difference(sd.value, name, 'yards')}"))
-    lines += [(region_in_words(share.region, "yards"), percent(share.share)) for share in cloud.shares]
+    lines += [(name_region(share.region, "yards"), percent(share.share)) for share in cloud.shares]
     return [*lines, ("failed", f"{sum(cloud.failed.values()):,}")]
 
 
@@ -179,20 +179,20 @@ def percent(x: float) -> str:
 
 def difference(x: float, name: str, units: System) -> str:
     """A spread in its unit: without the zero of a temperature scale."""
-    unit = shown(name, UNITS_OF[name], units)
+    unit = display_unit(name, UNITS_OF[name], units)
     return number(x / unit.factor, unit)
 
 
 def row(cloud: Dispersion, name: str, units: System) -> list[str]:
     """An output with its unit; in it mean, SD and 5, 50 and 95 % quantiles, the first two with their errors."""
-    unit = shown(name, UNITS_OF[name], units)
+    unit = display_unit(name, UNITS_OF[name], units)
     mean, sd = cloud.mean[name], cloud.sd[name]
 
     def bare(x: float) -> str:
-        told = number(x, unit).split()[0].rstrip("°%")
-        if name not in SIDEWAYS or not x or not told.strip("0."):
-            return told
-        return f"{told.strip('−')} {side(x)}"
+        amount = number(x, unit).split()[0].rstrip("°%")
+        if name not in SIDEWAYS or not x or not amount.strip("0."):
+            return amount
+        return f"{amount.strip('−')} {side(x)}"
 
     quantiles = [bare(unit.from_si(cloud.quantile(name, p).value)) for p in (0.05, 0.5, 0.95)]
     spread = number(sd.value / unit.factor, unit).split()[0].rstrip("°%")
@@ -202,7 +202,7 @@ def row(cloud: Dispersion, name: str, units: System) -> list[str]:
 
 
 def sideways(x: float, units: System, of: str = " of the target line") -> str:
-    told = text(abs(x), "offline", "m", units)
-    if told.startswith("0.0 "):
+    amount = text(abs(x), "offline", "m", units)
+    if amount.startswith("0.0 "):
         return "on the target line"
-    return f"{told} {side(x)}{of}"
+    return f"{amount} {side(x)}{of}"

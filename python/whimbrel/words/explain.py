@@ -26,27 +26,29 @@ GEAR = (
 )
 
 
-def of_shot(told: Explained, units: System = "yards") -> str:
+def of_shot(explained: Explained, units: System = "yards") -> str:
     """All paragraphs: what happened and why, the ledger, one change at a time, and what else was asked."""
-    return "\n".join([*story(told, units), *ledger(told, units), nudged(told, units), *notes(told)])
+    return "\n".join(
+        [*story(explained, units), *ledger(explained, units), say_nudges(explained, units), *notes(explained)]
+    )
 
 
-def story(told: Explained, units: System) -> list[str]:
+def story(explained: Explained, units: System) -> list[str]:
     """How the ball started, curved and drifted, why, and what plane and turf say."""
     paragraphs = [
-        _ended(told, units),
-        _aimed(told),
-        _started(told),
-        _curved(told, units),
-        _pattern(told),
-        _blown(told, units),
+        _say_end(explained, units),
+        _say_aim(explained),
+        _say_start(explained),
+        _say_curve(explained, units),
+        _pattern(explained),
+        _say_wind(explained, units),
     ]
-    if told.look is not None:
-        paragraphs.append(words_swing.of_look(told.look))
-    if told.ground is not None and told.arc is not None:
-        met = words_swing.met(told.ground, told.arc, units)
-        played = float(_delivery(told).strike_high)
-        if abs(played - told.ground.strike_high) >= 3 * mm:
+    if explained.look is not None:
+        paragraphs.append(words_swing.of_look(explained.look))
+    if explained.ground is not None and explained.arc is not None:
+        met = words_swing.say_contact(explained.ground, explained.arc, units)
+        played = float(_delivery(explained).strike_high)
+        if abs(played - explained.ground.strike_high) >= 3 * mm:
             met += f" (The shot itself was played as struck {words_swing.up_the_face(played)}.)"
         paragraphs.append(met)
     return [paragraph for paragraph in paragraphs if paragraph]
@@ -63,50 +65,51 @@ def aside(x: float, units: System) -> str:
     return amount if amount.startswith("0.0 ") else f"{amount} {side(x)}"
 
 
-def signed(x: float, units: System) -> str:
+def with_sign(x: float, units: System) -> str:
     """A change of distance with its sign."""
     amount = distance(x, units)
     return amount if amount.startswith("0.0 ") else f"{'+' if x > 0 else '−'}{amount}"
 
 
-def _hand(told: Explained) -> tuple[str, float]:
-    hand = "right" if told.shot.club is None else told.shot.club.hand
+def _hand(explained: Explained) -> tuple[str, float]:
+    hand = "right" if explained.shot.club is None else explained.shot.club.hand
     return hand, 1.0 if hand == "right" else -1.0
 
 
-def _line(told: Explained) -> str:
+def _line(explained: Explained) -> str:
     """What face and path are told against."""
-    return "the target" if abs(told.aim) < SEEN else "the body's line"
+    return "the target" if abs(explained.aim) < SEEN else "the body's line"
 
 
-def _delivery(told: Explained) -> Delivery:
-    assert told.shot.delivery is not None
-    return told.shot.delivery
+def _delivery(explained: Explained) -> Delivery:
+    assert explained.shot.delivery is not None
+    return explained.shot.delivery
 
 
-def _ended(told: Explained, units: System) -> str:
-    return f"The ball carried {distance(told.shot.carry, units)} and came down {_landed(told.shot.offline, units)}."
+def _say_end(explained: Explained, units: System) -> str:
+    shot = explained.shot
+    return f"The ball carried {distance(shot.carry, units)} and came down {_say_landing(shot.offline, units)}."
 
 
-def _aimed(told: Explained) -> str:
-    if abs(told.aim) < SEEN:
+def _say_aim(explained: Explained) -> str:
+    if abs(explained.aim) < SEEN:
         return ""
     return (
-        f"The body was aimed {pointing(told.aim)}. Face and path are told against that line, so that the aim is "
-        "not read as a fault of the swing."
+        f"The body was aimed {pointing(explained.aim)}. Face and path are told against that line, so that the aim "
+        "is not read as a fault of the swing."
     )
 
 
-def _shape(told: Explained) -> str:
+def _shape(explained: Explained) -> str:
     """In-to-out or out-to-in, against the body's line."""
-    _, away = _hand(told)
-    path = away * (float(told.level.club_path) - told.aim)
+    _, away = _hand(explained)
+    path = away * (float(explained.level.club_path) - explained.aim)
     return "" if abs(path) < SEEN else " (in-to-out)" if path > 0 else " (out-to-in)"
 
 
-def _struck(told: Explained) -> str:
+def _say_strike(explained: Explained) -> str:
     """Where on the face, and on what stance; empty for a centred strike on the level."""
-    hit = _delivery(told)
+    hit = _delivery(explained)
     parts = []
     for x, more, less in ((hit.strike_toe, "toward the toe", "toward the heel"), (hit.strike_high, "high", "low")):
         if abs(float(x)) >= 0.5 * mm:
@@ -114,38 +117,38 @@ def _struck(told: Explained) -> str:
     struck = ["the strike " + " and ".join(parts)] if parts else []
     if abs(float(hit.lie_tilt)) >= SEEN:
         struck.append(f"the toe {angle(float(hit.lie_tilt))} {'up' if hit.lie_tilt > 0 else 'down'}")
-    if abs(told.uphill) >= SEEN:
-        struck.append(f"the {angle(told.uphill)} {'uphill' if told.uphill > 0 else 'downhill'} stance")
+    if abs(explained.uphill) >= SEEN:
+        struck.append(f"the {angle(explained.uphill)} {'uphill' if explained.uphill > 0 else 'downhill'} stance")
     return " with ".join(struck)
 
 
-def _bulge_side(told: Explained) -> float:
+def _bulge_side(explained: Explained) -> float:
     """Where the face looks, for being bulged, at an off-centre strike: positive right, 0 for a flat face."""
-    assert told.shot.club is not None
-    flat = not math.isfinite(float(told.shot.club.bulge_radius))
-    return 0.0 if flat else _hand(told)[1] * float(_delivery(told).strike_toe)
+    assert explained.shot.club is not None
+    flat = not math.isfinite(float(explained.shot.club.bulge_radius))
+    return 0.0 if flat else _hand(explained)[1] * float(_delivery(explained).strike_toe)
 
 
-def _reasons(told: Explained, of: Sideways) -> list[tuple[float, str]]:
+def _reasons(explained: Explained, of: Sideways) -> list[tuple[float, str]]:
     """What made a sideways distance, largest first; small parts left out."""
-    face, path = float(told.level.face_angle) - told.aim, float(told.level.club_path) - told.aim
-    line, bulge = _line(told), _bulge_side(told)
-    sent = f"{_struck(told)} sent it {side(of.strike_and_stance)}"
+    face, path = float(explained.level.face_angle) - explained.aim, float(explained.level.club_path) - explained.aim
+    line, bulge = _line(explained), _bulge_side(explained)
+    sent = f"{_say_strike(explained)} sent it {side(of.strike_and_stance)}"
     if bulge and (bulge > 0) == (of.strike_and_stance > 0):
         sent += " (there the bulged face looks that way)"
     reasons = [
-        (of.square, f"the body was aimed {pointing(told.aim)}" if told.aim else "the club sent it there"),
+        (of.square, f"the body was aimed {pointing(explained.aim)}" if explained.aim else "the club sent it there"),
         (of.strike_and_stance, sent),
-        (of.face, f"the face pointed {pointing(face, line)}{_left_out(told)}"),
-        (of.path, f"the clubhead was travelling {pointing(path, line)}{_shape(told)}"),
+        (of.face, f"the face pointed {pointing(face, line)}{_left_out(explained)}"),
+        (of.path, f"the clubhead was travelling {pointing(path, line)}{_shape(explained)}"),
     ]
     told_from = max(SMALL, 0.1 * max(abs(x) for x, _ in reasons[1:]))
     return sorted((r for r in reasons if abs(r[0]) >= told_from), key=lambda r: -abs(r[0]))
 
 
-def _started(told: Explained) -> str:
-    launch = float(told.shot.launch.launch_direction)
-    reasons = _reasons(told, told.start)
+def _say_start(explained: Explained) -> str:
+    launch = float(explained.shot.launch.launch_direction)
+    reasons = _reasons(explained, explained.start)
     if abs(launch) < SEEN:
         why = " and ".join(words for _, words in reasons)
         return f"It started at the target: {why}, which cancelled." if why else "It started at the target."
@@ -156,7 +159,7 @@ def _started(told: Explained) -> str:
         sentence += f" because {' and '.join(toward)}"
     if against:
         sentence += f"; against that, {' and '.join(against)}"
-    hit, impact = _delivery(told), told.shot.impact
+    hit, impact = _delivery(explained), explained.shot.impact
     apart = abs(float(hit.face_angle - hit.club_path))
     if impact is not None and apart >= 0.5 * deg and not (hit.strike_toe or hit.strike_high):
         share = 100 * float(impact.start_fraction)
@@ -165,28 +168,28 @@ def _started(told: Explained) -> str:
     return sentence + "."
 
 
-def _open_to_path(told: Explained) -> tuple[float, str]:
+def _open_to_path(explained: Explained) -> tuple[float, str]:
     """The angle from path to face, and what that makes the face."""
-    _, away = _hand(told)
-    apart = float(told.level.face_angle) - float(told.level.club_path)
+    _, away = _hand(explained)
+    apart = float(explained.level.face_angle) - float(explained.level.club_path)
     state = "open" if away * apart > 0 else "closed"
-    looked = f"it looked {side(apart)} of where the clubhead was going{_left_out(told)}"
+    looked = f"it looked {side(apart)} of where the clubhead was going{_left_out(explained)}"
     return apart, f"{angle(apart)} {state} to the path ({looked})"
 
 
-def _left_out(told: Explained) -> str:
+def _left_out(explained: Explained) -> str:
     """Face and path are told without what the stance adds."""
-    stood = abs(float(_delivery(told).lie_tilt)) >= SEEN or abs(told.uphill) >= SEEN
+    stood = abs(float(_delivery(explained).lie_tilt)) >= SEEN or abs(explained.uphill) >= SEEN
     return ", the stance left out" if stood else ""
 
 
-def _curved(told: Explained, units: System) -> str:
-    total, by_swing = told.curve.total, told.curve.face + told.curve.path
-    by_strike = told.curve.strike_and_stance
-    apart, state = _open_to_path(told)
-    struck, tilt = _struck(told), float(told.shot.launch.spin_axis_tilt)
+def _say_curve(explained: Explained, units: System) -> str:
+    total, by_swing = explained.curve.total, explained.curve.face + explained.curve.path
+    by_strike = explained.curve.strike_and_stance
+    apart, state = _open_to_path(explained)
+    struck, tilt = _say_strike(explained), float(explained.shot.launch.spin_axis_tilt)
     tilted = f", which tilted the axis the ball spins about {angle(tilt)} to the {side(tilt)}"
-    gear = f" ({GEAR})" if _delivery(told).strike_toe or _delivery(told).strike_high else ""
+    gear = f" ({GEAR})" if _delivery(explained).strike_toe or _delivery(explained).strike_high else ""
     swing_tells, strike_tells = abs(by_swing) >= SMALL, abs(by_strike) >= SMALL and bool(struck)
     if abs(total) < SMALL:
         if swing_tells and strike_tells:
@@ -195,7 +198,7 @@ def _curved(told: Explained, units: System) -> str:
                 f"{struck} {aside(by_strike, units)}{gear}; they cancelled."
             )
         return f"It flew almost straight: the face was within {angle(max(abs(apart), SEEN))} of the path."
-    curved = f"{'It' if told.wind.total == 0.0 else 'Its spin'} curved {'it ' if told.wind.total else ''}"
+    curved = f"{'It' if explained.wind.total == 0.0 else 'Its spin'} curved {'it ' if explained.wind.total else ''}"
     curved += aside(total, units)
     mostly_struck = strike_tells and swing_tells and abs(by_strike) > abs(by_swing)
     if mostly_struck and by_swing * total > 0 and by_strike * total > 0:
@@ -220,13 +223,13 @@ def _curved(told: Explained, units: System) -> str:
     return f"{curved}{tilted}."
 
 
-def _pattern(told: Explained) -> str:
+def _pattern(explained: Explained) -> str:
     """What players find odd: an in-to-out swing whose ball ends on either side."""
-    hand, away = _hand(told)
-    path = away * (float(told.level.club_path) - told.aim)
-    curve, by_swing = away * told.curve.total, away * (told.curve.face + told.curve.path)
-    start = away * (float(told.shot.launch.launch_direction) - told.aim)
-    apart, _ = _open_to_path(told)
+    hand, away = _hand(explained)
+    path = away * (float(explained.level.club_path) - explained.aim)
+    curve, by_swing = away * explained.curve.total, away * (explained.curve.face + explained.curve.path)
+    start = away * (float(explained.shot.launch.launch_direction) - explained.aim)
+    apart, _ = _open_to_path(explained)
     out, back = ("right", "left") if hand == "right" else ("left", "right")
     if path < 0.5 * deg:
         return ""
@@ -236,7 +239,7 @@ def _pattern(told: Explained) -> str:
             "near the "
             f"face and curves away from the path; a face {angle(apart)} {back} of the path curves it {back}."
         )
-    if start >= 0.5 * deg and away * told.shot.offline > SMALL and curve > -SMALL:
+    if start >= 0.5 * deg and away * explained.shot.offline > SMALL and curve > -SMALL:
         near = abs(apart) < 0.25 * deg
         never = "the face looked along it" if near else f"the face looked {angle(apart)} {side(apart)} of it"
         return (
@@ -246,28 +249,28 @@ def _pattern(told: Explained) -> str:
     return ""
 
 
-def _blown(told: Explained, units: System) -> str:
-    if abs(told.wind.total) < SMALL:
+def _say_wind(explained: Explained, units: System) -> str:
+    if abs(explained.wind.total) < SMALL:
         return ""
-    return f"The wind drifted it {aside(told.wind.total, units)}."
+    return f"The wind drifted it {aside(explained.wind.total, units)}."
 
 
-def ledger(told: Explained, units: System) -> list[str]:
+def ledger(explained: Explained, units: System) -> list[str]:
     """Carry and offline against the reference, cause by cause."""
-    longer = told.shot.carry - told.reference_carry
+    longer = explained.shot.carry - explained.reference_carry
     carried = distance(longer, units)
     more = "as far" if carried.startswith("0.0 ") else f"{carried} {'farther' if longer > 0 else 'shorter'}"
-    lengths = ", ".join(_told_share(s, signed, units) for s in _telling(told.carry)) or "no cause tells"
-    sides = ", ".join(_told_share(s, aside, units) for s in _telling(told.offline)) or "no cause tells"
-    came, ended = (_landed(x, units) for x in (told.shot.offline, told.reference_offline))
+    lengths = ", ".join(_say_share(s, with_sign, units) for s in _telling(explained.carry)) or "no cause tells"
+    sides = ", ".join(_say_share(s, aside, units) for s in _telling(explained.offline)) or "no cause tells"
+    came, ended = (_say_landing(x, units) for x in (explained.shot.offline, explained.reference_offline))
     return [
-        f"Against the reference ({reference(told, units)}), which carries "
-        f"{distance(told.reference_carry, units)}, it carried {more}: {lengths}.",
+        f"Against the reference ({reference(explained, units)}), which carries "
+        f"{distance(explained.reference_carry, units)}, it carried {more}: {lengths}.",
         f"Sideways the reference comes down {ended}, the shot {came}: {sides}.",
     ]
 
 
-def _landed(x: float, units: System) -> str:
+def _say_landing(x: float, units: System) -> str:
     words = aside(x, units)
     return "on the target line" if words.startswith("0.0 ") else f"{words} of the target line"
 
@@ -278,7 +281,7 @@ def _telling(shares: tuple[Share, ...]) -> list[Share]:
     return sorted(telling, key=lambda s: -abs(s.share))
 
 
-def _told_share(share: Share, amount: Callable[[float, System], str], units: System) -> str:
+def _say_share(share: Share, amount: Callable[[float, System], str], units: System) -> str:
     words = f"{share.cause} {amount(share.share, units)}"
     if share.together:
         low, high = (amount(x, units) for x in (share.least, share.most))
@@ -288,23 +291,23 @@ def _told_share(share: Share, amount: Callable[[float, System], str], units: Sys
     return words
 
 
-def reference(told: Explained, units: System) -> str:
+def reference(explained: Explained, units: System) -> str:
     """The reference in a few words."""
-    of = told.reference
-    club = told.shot.club.name if told.shot.club is not None else "club"
+    of = explained.reference
+    club = explained.shot.club.name if explained.shot.club is not None else "club"
     numbers = [
         f"{club}, {text(float(of.clubhead_speed), 'clubhead_speed', 'm/s', units)}",
         f"attack {text(float(of.attack_angle), 'attack_angle', 'rad', units)}",
         f"loft {text(float(of.dynamic_loft), 'dynamic_loft', 'rad', units)} at impact",
     ]
-    line = "the target" if abs(told.aim) < SEEN else "the body's line"
-    square = all(abs(float(x) - told.aim) < SEEN for x in (of.club_path, of.face_angle))
+    line = "the target" if abs(explained.aim) < SEEN else "the body's line"
+    square = all(abs(float(x) - explained.aim) < SEEN for x in (of.club_path, of.face_angle))
     numbers.append(f"square to {line}" if square else "with a face and path of its own")
-    numbers.append(_struck_where(of, units))
+    numbers.append(_say_strike_place(of, units))
     return ", ".join([*numbers, "still standard air, level ground"])
 
 
-def _struck_where(of: Delivery, units: System) -> str:
+def _say_strike_place(of: Delivery, units: System) -> str:
     """Where on the face a reference is struck."""
     high = float(of.strike_high)
     if of.strike_toe:
@@ -315,12 +318,12 @@ def _struck_where(of: Delivery, units: System) -> str:
     return f"struck {text(abs(high), 'strike_high', 'm', units)} {where} the centre"
 
 
-def causes_table(told: Explained, units: System) -> list[list[str]]:
+def causes_table(explained: Explained, units: System) -> list[list[str]]:
     """Both ledgers, cause by cause: headings, then rows; distances without the unit that their heading wears."""
     unit = "yd" if units == "yards" else "m"
 
     def more(x: float) -> str:
-        return _bare(signed(x, units))
+        return _bare(with_sign(x, units))
 
     def off(x: float) -> str:
         return _bare(aside(x, units))
@@ -335,32 +338,32 @@ def causes_table(told: Explained, units: System) -> list[list[str]]:
 
     rows = [
         [c.cause, more(c.share), span(c, more), off(o.share), span(o, off)]
-        for c, o in zip(told.carry, told.offline, strict=True)
+        for c, o in zip(explained.carry, explained.offline, strict=True)
         if any((c.share, c.least, c.most, o.share, o.least, o.most))
     ]
     return [
         ["against the reference", f"carry, {unit}", "by the order", f"side, {unit}", "by the order"],
-        ends("the reference", told.reference_carry, told.reference_offline),
+        ends("the reference", explained.reference_carry, explained.reference_offline),
         *rows,
-        ends("the shot", told.shot.carry, told.shot.offline),
+        ends("the shot", explained.shot.carry, explained.shot.offline),
     ]
 
 
-def order_table(told: Explained, units: System) -> list[list[str]]:
+def order_table(explained: Explained, units: System) -> list[list[str]]:
     """Start line, curve and wind: headings, then rows."""
     unit = "yd" if units == "yards" else "m"
     rows = [["sideways, " + unit, "face", "path", "strike, stance", "a square shot", "together"]]
-    for name, of in (("start line", told.start), ("curve", told.curve), ("wind", told.wind)):
+    for name, of in (("start line", explained.start), ("curve", explained.curve), ("wind", explained.wind)):
         parts = (of.face, of.path, of.strike_and_stance, of.square, of.total)
         rows.append([name, *(_bare(aside(x, units)) for x in parts)])
     return rows
 
 
-def nudges_table(told: Explained, units: System) -> list[list[str]]:
+def nudges_table(explained: Explained, units: System) -> list[list[str]]:
     """One change at a time: headings, then rows."""
     rows = [["one change alone", "carry", "sideways"]]
-    for nudge in told.nudges:
-        amounts = (signed(nudge.carry, units), aside(nudge.offline, units))
+    for nudge in explained.nudges:
+        amounts = (with_sign(nudge.carry, units), aside(nudge.offline, units))
         rows.append([nudge.change, *(("misses the face", "") if math.isnan(nudge.carry) else amounts)])
     return rows
 
@@ -370,49 +373,55 @@ def _bare(words: str) -> str:
     return words.replace(" yd", "").replace(" m", "")
 
 
-def nudged(told: Explained, units: System) -> str:
+def say_nudges(explained: Explained, units: System) -> str:
     """One change at a time."""
     parts = [
-        f"{n.change}: {signed(n.carry, units)} of carry and {aside(n.offline, units)}"
-        for n in told.nudges
+        f"{n.change}: {with_sign(n.carry, units)} of carry and {aside(n.offline, units)}"
+        for n in explained.nudges
         if not math.isnan(n.carry)
     ]
     return "One change alone, everything else kept, would have changed: " + "; ".join(parts) + "."
 
 
-def replayed(told: Explained, change: str, shot: Shot, units: System) -> str:
+def say_replay(explained: Explained, change: str, shot: Shot, units: System) -> str:
     """What a change would have made of the shot."""
     if shot.status != "ok":
         return f"With {change}: {STATUS_WORDS[shot.status]}."
-    farther = signed(shot.carry - told.shot.carry, units)
+    farther = with_sign(shot.carry - explained.shot.carry, units)
     return (
         f"With {change} it would have started {pointing(float(shot.launch.launch_direction))}, carried "
-        f"{distance(shot.carry, units)} ({farther}) and come down {_landed(shot.offline, units)}, "
-        f"{aside(shot.offline - told.shot.offline, units)} of where it did."
+        f"{distance(shot.carry, units)} ({farther}) and come down {_say_landing(shot.offline, units)}, "
+        f"{aside(shot.offline - explained.shot.offline, units)} of where it did."
     )
 
 
-def notes(told: Explained) -> list[str]:
+def notes(explained: Explained) -> list[str]:
     """What to know about the replays."""
     lines = []
-    if told.grounded:
+    if explained.grounded:
         lines.append(
-            f"{told.grounded} of the {told.replays} replays never left the ground; they count as no carry."
+            f"{explained.grounded} of the {explained.replays} replays never left the ground; they count as "
+            "no carry."
         )
     return lines
 
 
-def as_html(told: Explained) -> str:
+def as_html(explained: Explained) -> str:
     """Both ledgers as a table for notebooks, in yards."""
     groups = {
         "start and curve": [
             (name, aside(part.total, "yards"))
-            for name, part in (("start line", told.start), ("curve", told.curve), ("wind", told.wind))
+            for name, part in (
+                ("start line", explained.start),
+                ("curve", explained.curve),
+                ("wind", explained.wind),
+            )
         ],
-        "causes of carry": [(s.cause, signed(s.share, "yards")) for s in told.carry if s.share],
-        "causes of offline": [(s.cause, aside(s.share, "yards")) for s in told.offline if s.share],
+        "causes of carry": [(s.cause, with_sign(s.share, "yards")) for s in explained.carry if s.share],
+        "causes of offline": [(s.cause, aside(s.share, "yards")) for s in explained.offline if s.share],
         "one change alone": [
-            (n.change, f"{signed(n.carry, 'yards')} of carry, {aside(n.offline, 'yards')}") for n in told.nudges
+            (n.change, f"{with_sign(n.carry, 'yards')} of carry, {aside(n.offline, 'yards')}")
+            for n in explained.nudges
         ],
     }
     return html_table({name: lines for name, lines in groups.items() if lines})

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from ..core.quantity import plain_name, text
 from ..core.value import html_table
 from ..questions.global_sensitivity import NOTICED
-from .sensitivity import aligned
+from .sensitivity import align
 
 if TYPE_CHECKING:
     from ..questions.global_sensitivity import GlobalSensitivity
@@ -20,7 +20,7 @@ def of_global_sensitivity(found: GlobalSensitivity) -> str:
     """The result's mean and spread, a table of the inputs, and what to know about it."""
     mean, spread = (text(x, found.of, found.unit) for x in (found.mean, found.spread))
     head = f"{plain_name(found.of)}: {mean} on average, standard deviation {spread}, {found.samples:,} shots"
-    return "\n".join([head, *aligned(_rows(found)), DOUBT, *notes(found)])
+    return "\n".join([head, *align(_rows(found)), DOUBT, *notes(found)])
 
 
 def as_html(found: GlobalSensitivity) -> str:

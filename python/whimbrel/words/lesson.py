@@ -12,7 +12,7 @@ from ..sessions.lesson_content import RASTER, low_point_range, measured_plane
 from ..statistics.ellipse import COVERAGE, expected_within
 from ..units import deg
 from .phrases import side
-from .session import ABOUT, said
+from .session import ABOUT, say
 
 if TYPE_CHECKING:
     from ..sessions.change import Change
@@ -34,17 +34,17 @@ def printable(words: str) -> str:
 
 def finding(lessons: list[ClubLesson], units: System) -> list[tuple[str, str]]:
     """Three sentences, each with its catchword: what is typical, what changed, what to work on next."""
-    told = lessons[:FOUND]
-    rest = len(lessons) - len(told)
+    clubs = lessons[:FOUND]
+    rest = len(lessons) - len(clubs)
     more = f" ({rest} more below.)" if rest else ""
     return [
-        ("Typical", f"{_joined([_typical(lesson, units) for lesson in told])}.{more}"),
-        ("Change", f"{_joined([_change(lesson, units) for lesson in told])}."),
-        ("Next", f"{_joined([_next(lesson, units) for lesson in told])}."),
+        ("Typical", f"{_join([_typical(lesson, units) for lesson in clubs])}.{more}"),
+        ("Change", f"{_join([_change(lesson, units) for lesson in clubs])}."),
+        ("Next", f"{_join([_next(lesson, units) for lesson in clubs])}."),
     ]
 
 
-def _joined(parts: list[str]) -> str:
+def _join(parts: list[str]) -> str:
     words = "; ".join(parts)
     return words[:1].upper() + words[1:]
 
@@ -53,7 +53,7 @@ def club_of(lesson: ClubLesson) -> str:
     return f"the {lesson.club}" if lesson.club else "the club"
 
 
-def counted(lesson: ClubLesson) -> str:
+def count_strikes(lesson: ClubLesson) -> str:
     """The last block's strikes: ``block after, 20 strikes``."""
     n = len(lesson.last.rows)
     strikes = "1 strike" if n == 1 else f"{n:,} strikes"
@@ -64,28 +64,28 @@ def _typical(lesson: ClubLesson, units: System) -> str:
     spreads = lesson.last.group.spreads
     names = [name for name in ("carry", "offline") if name in spreads] or [n for n in INSTEAD if n in spreads][:2]
     if not names:
-        return f"with {club_of(lesson)} ({counted(lesson)}) nothing that can be told"
+        return f"with {club_of(lesson)} ({count_strikes(lesson)}) nothing that can be told"
     parts = [
         f"{VERBS.get(name, plain_name(name) + ' was')} {_middle(name, spreads[name], units)}" for name in names
     ]
-    return f"with {club_of(lesson)} ({counted(lesson)}) {' and '.join(parts)}"
+    return f"with {club_of(lesson)} ({count_strikes(lesson)}) {' and '.join(parts)}"
 
 
 def _middle(name: str, spread: Spread, units: System) -> str:
     """The mean and its SD, the values where they are few; a sideways one with its side."""
     line = " of the target line" if name == "offline" else ""
     if spread.mean is None or spread.sd is None:
-        values = ", ".join(_sided(x, name, units) for x in spread.values)
+        values = ", ".join(_with_side(x, name, units) for x in spread.values)
         return values + line + (", too few for more" if spread.n > 1 else "")
-    words = _sided(spread.mean.estimate, name, units)
-    return f"{words}{line} (mean, SD {said(spread.sd.estimate, name, units)})"
+    words = _with_side(spread.mean.estimate, name, units)
+    return f"{words}{line} (mean, SD {say(spread.sd.estimate, name, units)})"
 
 
-def _sided(x: float, name: str, units: System) -> str:
+def _with_side(x: float, name: str, units: System) -> str:
     """A value; a sideways one with its side."""
     if name not in ("offline", "face_angle", "club_path"):
-        return said(x, name, units)
-    words = said(abs(x), name, units)
+        return say(x, name, units)
+    words = say(abs(x), name, units)
     return words if words.startswith("0.0") else f"{words} {side(x)}"
 
 
@@ -108,15 +108,15 @@ def _change(lesson: ClubLesson, units: System) -> str:
     )
     if not changed:
         return f"{where} nothing can be said to have changed: {rest}"
-    told = " and ".join(_changed(c, units) for c in changed[:2])
+    first = " and ".join(_say_changed(c, units) for c in changed[:2])
     more = f" and {len(changed) - 2} more" if len(changed) > 2 else ""
-    return f"{where} {told}{more} changed{f'; {rest}' if rest else ''}"
+    return f"{where} {first}{more} changed{f'; {rest}' if rest else ''}"
 
 
-def _changed(change: Change, units: System) -> str:
+def _say_changed(change: Change, units: System) -> str:
     small = ", less than is worth having" if abs(change.change) < change.smallest else ""
     name = f"{plain_name(change.quantity)} {ABOUT[change.about]}"
-    return f"{name} ({said(change.change, change.quantity, units, True)}{small})"
+    return f"{name} ({say(change.change, change.quantity, units, True)}{small})"
 
 
 def _block(name: str) -> str:
@@ -135,7 +135,7 @@ def _next(lesson: ClubLesson, units: System) -> str:
     first = driven.scatter.parts[0]
     if first.halved_high >= 0:
         return f"with {club_of(lesson)} no single part, worked on alone, can be shown to tighten the scatter"
-    gain, scatter = (said(x, "carry", units) for x in (-first.halved, driven.scatter.scatter))
+    gain, scatter = (say(x, "carry", units) for x in (-first.halved, driven.scatter.scatter))
     return (
         f"with {club_of(lesson)} work on the {plain_name(first.quantity)}: half its spread would take {gain} off a "
         f"scatter of {scatter}"
@@ -186,14 +186,14 @@ def on_low_point(lesson: ClubLesson, units: System) -> str:
 
 
 def _along(x: float, units: System) -> str:
-    words = said(abs(x), "low_point_ahead", units)
+    words = say(abs(x), "low_point_ahead", units)
     return f"{words} {'ahead of' if x > 0 else 'behind'} the ball"
 
 
 def on_flights(lesson: ClubLesson, units: System) -> str:
     parts = [
-        f"{block.name or 'typical'}: carry {said(block.typical.carry, 'carry', units)}, apex "
-        f"{said(block.typical.flight.apex, 'apex', units)}"
+        f"{block.name or 'typical'}: carry {say(block.typical.carry, 'carry', units)}, apex "
+        f"{say(block.typical.flight.apex, 'apex', units)}"
         for block in lesson.blocks
         if block.typical is not None
     ]
@@ -218,13 +218,13 @@ def on_worst(worst: Worst, lesson: ClubLesson, units: System) -> str:
         centre = "from the target line" if lesson.target.middle is None else "from the middle of the target"
     else:
         centre = "from the target line at the block's median distance"
-    words = f"Strike {worst.label}, {said(worst.off, 'carry', units)} {centre}."
+    words = f"Strike {worst.label}, {say(worst.off, 'carry', units)} {centre}."
     if worst.measured:
         words += (
-            f" It was measured to carry {said(worst.carry, 'carry', units)} and end "
-            f"{_sided(worst.offline, 'offline', units)}; what follows explains its replay from the delivery, which "
-            f"carries {said(worst.told.shot.carry, 'carry', units)} and ends "
-            f"{_sided(worst.told.shot.offline, 'offline', units)}."
+            f" It was measured to carry {say(worst.carry, 'carry', units)} and end "
+            f"{_with_side(worst.offline, 'offline', units)}; what follows explains its replay from the delivery, "
+            f"which carries {say(worst.explained.shot.carry, 'carry', units)} and ends "
+            f"{_with_side(worst.explained.shot.offline, 'offline', units)}."
         )
     return words
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from ..core import cautions
-from ..core.quantity import System, number, plain_name, shown
+from ..core.quantity import System, display_unit, number, plain_name
 from ..errors import first_of
-from ..sessions.answers import called
+from ..sessions.answers import group_name
 from ..strikes.play_table import in_place
 from ..strikes.reading import STRIKE_FIELDS
 from . import phrases as words
@@ -28,7 +28,7 @@ ABOUT = {"centre": "on average", "spread": "in spread"}
 
 
 def of_session(session: Session, units: System) -> str:
-    paragraphs = [counted(session)]
+    paragraphs = [count_strikes(session)]
     paragraphs += [of_comparison(pair, units) for pair in session.changes]
     paragraphs += [of_driven(driven, units) for driven in session.scatters]
     paragraphs += [of_aimed(aimed, units) for aimed in session.targets]
@@ -42,11 +42,11 @@ def short(spread: Spread | None, name: str, units: System) -> str:
     if spread is None:
         return "–"
     if spread.mean is None or spread.sd is None:
-        return ", ".join(said(x, name, units) for x in spread.values)
-    return f"{said(spread.mean.estimate, name, units)} ± {said(spread.sd.estimate, name, units)}"
+        return ", ".join(say(x, name, units) for x in spread.values)
+    return f"{say(spread.mean.estimate, name, units)} ± {say(spread.sd.estimate, name, units)}"
 
 
-def counted(session: Session) -> str:
+def count_strikes(session: Session) -> str:
     """How many strikes there are, and what was wrong with which."""
     if not session.strikes:
         return "No strikes: the table has a header and no rows."
@@ -68,16 +68,16 @@ def _strikes(n: int) -> str:
     return "1 strike" if n == 1 else f"{n:,} strikes"
 
 
-def said(x: float, name: str, units: System, sign: bool = False) -> str:
+def say(x: float, name: str, units: System, sign: bool = False) -> str:
     """A value or a difference in its unit; SI in."""
     si = STRIKE_FIELDS[name]
-    unit = shown(name, si, units)
+    unit = display_unit(name, si, units)
     text = number(x / unit.factor, unit)
     return f"+{text}" if sign and x > 0 and not text.startswith("0.0 ") else text
 
 
 def of_group(group: Group, units: System) -> str:
-    lines = [f"{called(group.player, group.club, group.block)}: {_strikes(group.n)}."]
+    lines = [f"{group_name(group.player, group.club, group.block)}: {_strikes(group.n)}."]
     if group.n <= 3:
         lines[0] += " Three or fewer: the values and their range, nothing else can be said."
     for name, spread in group.spreads.items():
@@ -90,13 +90,13 @@ def of_group(group: Group, units: System) -> str:
 def of_spread(name: str, spread: Spread, units: System) -> str:
     """Mean and spread with their intervals; the values where they are few; outliers by label."""
     if spread.mean is None or spread.sd is None:
-        values = ", ".join(said(x, name, units) for x in spread.values)
-        span = said(spread.highest - spread.lowest, name, units)
+        values = ", ".join(say(x, name, units) for x in spread.values)
+        span = say(spread.highest - spread.lowest, name, units)
         return values if spread.n == 1 else f"{values}; range {span}"
     text = (
-        f"mean {said(spread.mean.estimate, name, units)} ({said(spread.mean.low, name, units)} to "
-        f"{said(spread.mean.high, name, units)}), SD {said(spread.sd.estimate, name, units)} "
-        f"({said(spread.sd.low, name, units)} to {said(spread.sd.high, name, units)})"
+        f"mean {say(spread.mean.estimate, name, units)} ({say(spread.mean.low, name, units)} to "
+        f"{say(spread.mean.high, name, units)}), SD {say(spread.sd.estimate, name, units)} "
+        f"({say(spread.sd.low, name, units)} to {say(spread.sd.high, name, units)})"
     )
     if spread.outliers:
         shown_labels = ", ".join(map(str, spread.outliers[:5])) + (" …" if len(spread.outliers) > 5 else "")
@@ -107,7 +107,7 @@ def of_spread(name: str, spread: Spread, units: System) -> str:
 def of_comparison(pair: Before, units: System) -> str:
     """Did it change: what did, what did not by more than so much, what cannot be told."""
     early, late = pair.before or "no label", pair.after or "no label"
-    lines = [f"{called(pair.player, pair.club)}: did it change from {early} to {late}?"]
+    lines = [f"{group_name(pair.player, pair.club)}: did it change from {early} to {late}?"]
     comparison = pair.comparison
     for answer in ("changed", "no change", "too few"):
         lines += [f"  {of_change(change, units)}" for change in comparison.changes if change.answer == answer]
@@ -139,22 +139,22 @@ def _notes(comparison: Comparison) -> Iterator[str]:
 
 def of_change(change: Change, units: System) -> str:
     name = change.quantity
-    span = f"{said(change.low, name, units, True)} to {said(change.high, name, units, True)}"
+    span = f"{say(change.low, name, units, True)} to {say(change.high, name, units, True)}"
     what = f"{plain_name(name)} {ABOUT[change.about]}"
     if change.answer == "changed":
         small = "; less than is worth having" if abs(change.change) < change.smallest else ""
-        ends = f"from {said(change.before, name, units)} to {said(change.after, name, units)}"
-        return f"{what}: changed by {said(change.change, name, units, True)} ({span}), {ends}{small}."
+        ends = f"from {say(change.before, name, units)} to {say(change.after, name, units)}"
+        return f"{what}: changed by {say(change.change, name, units, True)} ({span}), {ends}{small}."
     if change.answer == "no change":
-        return f"{what}: no change larger than {said(change.bound, name, units)}."
+        return f"{what}: no change larger than {say(change.bound, name, units)}."
     alone = (
         " asked alone it would count as a change, among so many questions it does not;" if change.p <= 0.05 else ""
     )
-    return f"{what}: too few to tell ({span}):{alone} {_needed(change, units)}"
+    return f"{what}: too few to tell ({span}):{alone} {_say_needed(change, units)}"
 
 
-def _needed(change: Change, units: System) -> str:
-    smallest = said(change.smallest, change.quantity, units)
+def _say_needed(change: Change, units: System) -> str:
+    smallest = say(change.smallest, change.quantity, units)
     least, most = change.needed
     count = f"{least:,}" if least == most else f"{least:,}–{most:,}"
     if most <= min(change.n_before, change.n_after):
@@ -164,12 +164,12 @@ def _needed(change: Change, units: System) -> str:
 
 def of_driven(driven: Driven, units: System) -> str:
     """What drives the scatter, what halving each spread would do, what to work on next."""
-    name = called(driven.player, driven.club, driven.block)
+    name = group_name(driven.player, driven.club, driven.block)
     if driven.scatter is None:
         return f"{name}: what drives the scatter cannot be said: {driven.why_not}."
     scatter = driven.scatter
     lines = [
-        f"{name}: what drives the scatter of {_strikes(scatter.n)} ({said(scatter.scatter, 'carry', units)}, "
+        f"{name}: what drives the scatter of {_strikes(scatter.n)} ({say(scatter.scatter, 'carry', units)}, "
         "carry and offline together)? What to work on, first to last:"
     ]
     lines += [f"  {i}. {_part(part, units)}" for i, part in enumerate(scatter.parts, 1)]
@@ -178,15 +178,15 @@ def of_driven(driven: Driven, units: System) -> str:
 
 def _part(part: Part, units: System) -> str:
     if part.harms:
-        wider = said(part.halved, "carry", units)
+        wider = say(part.halved, "carry", units)
         effect = f"halving it alone would widen the scatter by {wider}: it makes up for another"
     elif part.halved_high < 0:
-        effect = f"halving it would take {said(-part.halved, 'carry', units)} off the scatter"
+        effect = f"halving it would take {say(-part.halved, 'carry', units)} off the scatter"
     else:
         effect = "halving it would do nothing that these strikes can show"
-    spread = f"SD {said(part.sd, part.quantity, units)}"
+    spread = f"SD {say(part.sd, part.quantity, units)}"
     if part.noise:
-        spread += f", {said(part.own, part.quantity, units)} without the measurement's noise"
+        spread += f", {say(part.own, part.quantity, units)} without the measurement's noise"
     return f"{plain_name(part.quantity)} ({part.share:.0%} of the variance; {spread}): {effect}."
 
 
@@ -197,8 +197,8 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
             if a != b and total > 0 and term < -0.1 * total:
                 share = f"{term / total:.0%} of the variance".replace("-", "−")
                 yield f"In {what}, {plain_name(a)} and {plain_name(b)} make up for each other ({share})."
-    played = " and ".join(said(x, "carry", units) for x in scatter.drawn)
-    lines = " and ".join(said(x, "carry", units) for x in scatter.linear)
+    played = " and ".join(say(x, "carry", units) for x in scatter.drawn)
+    lines = " and ".join(say(x, "carry", units) for x in scatter.linear)
     yield f"The shares take physics as straight lines: SDs of carry and offline {lines}; in played draws {played}."
     if scatter.unexplained is not None:
         left = zip(("carry", "offline"), scatter.unexplained, strict=True)
@@ -214,7 +214,7 @@ def of_aimed(aimed: Aimed, units: System) -> str:
     play = aimed.play
     where = f"{play.target.called} {aimed.name}".strip()
     inside = f"{play.hits:,} of {play.n:,} in the {where}"
-    turn, far = said(abs(play.direction), "face_angle", units), said(abs(play.distance), "carry", units)
+    turn, far = say(abs(play.direction), "face_angle", units), say(abs(play.distance), "carry", units)
     shift = " and ".join(
         part
         for part in (
@@ -223,9 +223,9 @@ def of_aimed(aimed: Aimed, units: System) -> str:
         )
         if part
     )
-    wander = said(play.direction_sd, "face_angle", units)
+    wander = say(play.direction_sd, "face_angle", units)
     if play.distance_sd:
-        wander += f" and {said(play.distance_sd, 'carry', units)}"
+        wander += f" and {say(play.distance_sd, 'carry', units)}"
     aim = (
         f"Aiming {shift} would have held {play.aimed_rate:.0%}; strikes left out of the choice, "
         f"{play.left_out_rate:.0%}. Other strikes would move that aim by about {wander}."
@@ -233,7 +233,7 @@ def of_aimed(aimed: Aimed, units: System) -> str:
         else "No other aim holds more of them."
     )
     return (
-        f"{called(aimed.player, aimed.club, aimed.block)}: {inside}: {play.rate:.0%}, likely between "
+        f"{group_name(aimed.player, aimed.club, aimed.block)}: {inside}: {play.rate:.0%}, likely between "
         f"{play.low:.0%} and {play.high:.0%}. {aim}"
     )
 

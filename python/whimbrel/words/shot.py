@@ -22,10 +22,10 @@ def of_shot(shot: Shot, units: System = "yards") -> str:
     """Plain sentences: how the ball started, climbed and curved; where and how it came down; where it stopped."""
     if shot.shape != ():
         raise ValueError("in_words() is for one shot")
-    return f"{_flown(shot, units)} {ran(shot, units)}"
+    return f"{_say_flight(shot, units)} {say_run(shot, units)}"
 
 
-def _flown(shot: Shot, units: System) -> str:
+def _say_flight(shot: Shot, units: System) -> str:
     launch, flight = shot.launch, shot.flight
 
     def say(x: Number, name: str, si: str) -> str:
@@ -55,7 +55,7 @@ def _flown(shot: Shot, units: System) -> str:
     )
 
 
-def ran(shot: Shot, units: System) -> str:
+def say_run(shot: Shot, units: System) -> str:
     run = shot.run
     if run.status == "no_rest":
         far = text(float(run.total), "total", "m", units)

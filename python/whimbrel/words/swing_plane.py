@@ -81,7 +81,7 @@ def _verdict(look: Look) -> str:
     return f"{condition} That is not so here. {ELSE}"
 
 
-def met(ground: GroundStrike, arc: SwingArc, units: System) -> str:
+def say_contact(ground: GroundStrike, arc: SwingArc, units: System) -> str:
     """Thin, fat or clean, by height and by low point."""
     ahead, low = float(arc.low_point_ahead), float(arc.low_point_height)
     edge = float(arc.at_ball().edge_height)

@@ -12,7 +12,7 @@ from rich.cells import cell_len
 import whimbrel as wb
 from whimbrel.cli.terminal import Listing, Terminal
 from whimbrel.core.files import as_text, read, write
-from whimbrel.core.plain_text import spelled, without_steering
+from whimbrel.core.plain_text import spell_out, without_steering
 from whimbrel.plots import holding_green as plot_holding
 from whimbrel.plots import style
 
@@ -155,9 +155,9 @@ def test_a_terminal_of_ascii_letters_gets_all_the_text(tmp_path):
 
 
 def test_signs_that_an_encoding_lacks_are_spelled_and_others_kept():
-    assert spelled("−1.5° ± 2 µs, ü × ⛳ – ρ\udcff", "ascii") == "-1.5 deg +/- 2 us, u x ? - rho?"
-    assert spelled("1.5° ü ⛳", "latin-1") == "1.5° ü ?"
-    assert spelled("1.5° ü ⛳", "utf-8") == "1.5° ü ⛳"
+    assert spell_out("−1.5° ± 2 µs, ü × ⛳ – ρ\udcff", "ascii") == "-1.5 deg +/- 2 us, u x ? - rho?"
+    assert spell_out("1.5° ü ⛳", "latin-1") == "1.5° ü ?"
+    assert spell_out("1.5° ü ⛳", "utf-8") == "1.5° ü ⛳"
 
 
 @pytest.mark.parametrize("width", [20, 40, 80])

@@ -12,8 +12,8 @@ from scipy import integrate, stats
 
 import whimbrel as wb
 from whimbrel.clouds import sampling as sampling_module
-from whimbrel.clouds.sampling import BLOCK, gathered, read
-from whimbrel.statistics.moments import Sums, added, moments, powers, quantile
+from whimbrel.clouds.sampling import BLOCK, gather, read
+from whimbrel.statistics.moments import Sums, add_up, moments, powers, quantile
 from whimbrel.statistics.random_numbers import deviates
 from whimbrel.units import deg, mm, mph, yd
 
@@ -206,7 +206,7 @@ def test_blocks_played_anywhere_in_any_order_give_the_same_bits(small_blocks, hi
     order = draw.permutation(cloud.sampling.blocks).tolist()
     with ThreadPoolExecutor(3) as workers:
         parts = dict(zip(order, workers.map(lambda k: pickle.loads(sent).block(k), order), strict=True))
-    sums, kept = gathered(parts[k] for k in range(cloud.sampling.blocks))
+    sums, kept = gather(parts[k] for k in range(cloud.sampling.blocks))
     assert len(order) == 8 and same(sums, cloud.sums)
     assert np.array_equal(kept, np.stack(list(cloud.kept.values())), equal_nan=True)
 
@@ -219,7 +219,7 @@ def test_a_sample_is_the_same_in_a_larger_cloud(hit, iron):
 
 def test_what_a_sample_started_with_plays_to_where_it_finished(hit, iron):
     cloud = wb.dispersion(hit, iron, sd=WILD, samples=200, seed=3, at="rest", accuracy="reference")
-    drawn = cloud.sampling.drawn(17, 3)
+    drawn = cloud.sampling.draw(17, 3)
     for i in range(3):
         start = wb.Delivery(drawn["clubhead_speed"][i], hit.club_path, hit.attack_angle, drawn["face_angle"][i],
                             hit.dynamic_loft, strike_high=drawn["strike_high"][i])  # fmt: skip
@@ -230,7 +230,7 @@ def test_what_a_sample_started_with_plays_to_where_it_finished(hit, iron):
 
 def test_a_wind_drawn_below_0_blows_the_other_way(hit, iron):
     cloud = wb.dispersion(hit, iron, sd={"wind_speed": 2.0}, samples=200, wind=wb.Wind.from_right(0.5))
-    drawn, plain = cloud.sampling.drawn(0, 200), cloud.sampling.draws.draw(0, 0, 200)["wind_speed"]
+    drawn, plain = cloud.sampling.draw(0, 200), cloud.sampling.draws.draw(0, 0, 200)["wind_speed"]
     assert (plain < 0).sum() > 50 and (drawn["wind_speed"] >= 0).all()
     from_right = drawn["wind_speed"] * np.sin(drawn["wind_from"])
     np.testing.assert_allclose(from_right, plain, atol=1e-12)
@@ -262,7 +262,7 @@ def test_sums_add_up_in_order():
         Sums(1, 1, *powers(np.full((1, 1), x), np.zeros(1)), (k,), {"no_rest": 1}, {"reynolds": 2}, ((k, "bad"),))
         for k, x in enumerate((0.1, 0.2, 0.3))
     ]
-    total = added(parts)
+    total = add_up(parts)
     assert total.first[0] == (0.1 + 0.2) + 0.3
     assert (total.samples, total.hits, dict(total.failed)) == (3, (3,), {"no_rest": 3})
     assert [sample for sample, _ in total.told] == [0, 1, 2] and dict(total.stretched) == {"reynolds": 6}
@@ -275,13 +275,13 @@ def test_independent_spreads_are_a_diagonal_covariance(hit, iron):
     a = wb.dispersion(hit, iron, sd=WILD, samples=300)
     b = wb.dispersion(hit, iron, covariance=np.diag(np.square(list(WILD.values()))), fields=list(WILD), samples=300)
     for name in WILD:
-        np.testing.assert_allclose(a.sampling.drawn(0, 300)[name], b.sampling.drawn(0, 300)[name], rtol=1e-15)
+        np.testing.assert_allclose(a.sampling.draw(0, 300)[name], b.sampling.draw(0, 300)[name], rtol=1e-15)
 
 
 def test_fields_that_go_together_stay_together(hit, iron):
     """A singular covariance: the face follows the path by half."""
     s = np.array([[4.0, 2.0], [2.0, 1.0]]) * deg**2
-    drawn = wb.dispersion(hit, iron, covariance=s, fields=["club_path", "face_angle"], samples=300).sampling.drawn(
+    drawn = wb.dispersion(hit, iron, covariance=s, fields=["club_path", "face_angle"], samples=300).sampling.draw(
         0, 300
     )
     np.testing.assert_allclose(drawn["face_angle"] + deg, (drawn["club_path"] - 4 * deg) / 2, atol=1e-9)
@@ -297,11 +297,11 @@ def test_the_air_and_the_wind_spread_too(hit, iron):
     middle = dict(zip(cloud.sampling.draws.fields, cloud.sampling.draws.middle, strict=True))
     assert middle["temperature"] == pytest.approx(281.651, abs=1e-3)  # ISO 2533 at 1,000 m
     assert middle["wind_from"] == pytest.approx(-90 * deg) and middle["tee_height"] == 0.02
-    drawn, carry = cloud.sampling.drawn(0, 200), cloud.kept["carry"]
+    drawn, carry = cloud.sampling.draw(0, 200), cloud.kept["carry"]
     assert np.corrcoef(drawn["temperature"], carry)[0, 1] > 0.3  # warm air is thin
     assert not cloud.failed
     high = wb.dispersion(hit, iron, sd={"altitude": 300.0}, samples=200, weather=wb.Weather(altitude=1000))
-    assert np.corrcoef(high.sampling.drawn(0, 200)["altitude"], high.kept["carry"])[0, 1] > 0.99
+    assert np.corrcoef(high.sampling.draw(0, 200)["altitude"], high.kept["carry"])[0, 1] > 0.99
 
 
 def test_a_club_of_no_spread_lands_in_one_place(hit, iron):
@@ -319,7 +319,7 @@ def test_shots_that_fail_are_counted_and_told_and_count_as_outside(hit, iron):
     everywhere = wb.targets.Polygon([(-1000, -1000), (1000, -1000), (1000, 1000), (-1000, 1000)])
     spread = {"strike_high": 14 * mm, "dynamic_loft": 9 * deg}
     cloud = wb.dispersion(hit, iron, sd=spread, samples=1000, target=everywhere)
-    drawn = cloud.sampling.drawn(0, 1000)
+    drawn = cloud.sampling.draw(0, 1000)
     starts = wb.Delivery(hit.clubhead_speed, hit.club_path, hit.attack_angle, hit.face_angle, drawn["dynamic_loft"],
                          strike_high=drawn["strike_high"])  # fmt: skip
     status = wb.play(starts, iron, errors="mask").status
@@ -349,7 +349,7 @@ def test_shots_outside_a_models_stated_range_are_counted_and_told():
     launch, spread = wb.Launch(70.0, 11 * deg, spin_rate=260.0), {"launch_angle": 3 * deg, "spin_rate": 60.0}
     ran = wb.dispersion(launch, sd=spread, samples=500, at="rest")
     landed = wb.dispersion(launch, sd=spread, samples=500)
-    drawn = ran.sampling.drawn(0, 500)
+    drawn = ran.sampling.draw(0, 500)
     shots = wb.play(wb.Launch(70.0, drawn["launch_angle"], spin_rate=drawn["spin_rate"]), errors="mask")
     good = shots.run.status == "ok"
     counts = {name: int((x[good] != 0).sum()) for name, x in shots.out_of_range.items()}

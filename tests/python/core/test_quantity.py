@@ -125,4 +125,6 @@ def test_an_array_is_shown_by_its_span_and_shape():
 
 
 def test_a_ball_is_not_measured_in_yards():
-    assert q.shown("ball_radius", "m", "yards") == q.shown("radius", "m", "yards") == q.BY_SYMBOL["cm"]
+    assert (
+        q.display_unit("ball_radius", "m", "yards") == q.display_unit("radius", "m", "yards") == q.BY_SYMBOL["cm"]
+    )

@@ -17,7 +17,7 @@ from whimbrel.plots import lesson as plot_lesson
 from whimbrel.sessions.lesson_content import club_lessons, low_points
 from whimbrel.statistics.ellipse import expected_within
 from whimbrel.units import deg, mm, yd
-from whimbrel.words.session import of_spread, said
+from whimbrel.words.session import of_spread, say
 
 XHTML, SVG = "{http://www.w3.org/1999/xhtml}", "{http://www.w3.org/2000/svg}"
 TITLES = [picture.title for picture in PICTURES]
@@ -199,7 +199,7 @@ def test_changes_are_drawn_in_smallest_changes_worth_having(demo):
     axes = drawn(club(demo), "what_changed")
     first = next(c for c in demo.changes[0].comparison.changes if c.answer == "changed")
     assert points(axes)[0][0, 0] == pytest.approx(first.change / first.smallest)
-    assert said(first.change, first.quantity, "yards", True) in {text.get_text() for text in axes.texts}
+    assert say(first.change, first.quantity, "yards", True) in {text.get_text() for text in axes.texts}
 
 
 def test_an_ellipse_holds_the_next_strike_as_often_as_it_says(draw):

@@ -7,7 +7,7 @@ import pytest
 
 import whimbrel as wb
 from whimbrel.sessions.drivers import drives_scatter, gradients, halve_each, without_noise
-from whimbrel.statistics.shapley import covariance_terms, explained, shapley_effects
+from whimbrel.statistics.shapley import covariance_terms, shapley_effects, variance_explained
 from whimbrel.units import deg, mph
 
 
@@ -58,7 +58,7 @@ def test_independent_inputs_get_their_own_variance_and_an_input_without_effect_n
 def test_symmetric_inputs_get_equal_shares_even_when_they_are_one_and_the_same():
     same = np.array([[1.0, 1.0], [1.0, 1.0]])
     assert shapley_effects(np.array([1.0, 1.0]), same) == pytest.approx([2.0, 2.0])
-    assert explained(np.array([1.0, 1.0]), same, [0]) == pytest.approx(4.0)
+    assert variance_explained(np.array([1.0, 1.0]), same, [0]) == pytest.approx(4.0)
 
 
 def test_the_units_of_the_inputs_do_not_matter(draw):

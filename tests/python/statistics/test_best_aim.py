@@ -47,9 +47,9 @@ def test_the_rate_of_left_out_strikes_does_not_flatter(draw):
 def test_leaving_one_out_is_what_choosing_the_aim_without_it_does(draw):
     turn, distance = draw.normal(1, 2, 9) * deg, draw.normal(150, 6, 9)
     x, y, target = distance * np.sin(turn), distance * np.cos(turn), Circle(150, 7)
-    from whimbrel.statistics.best_aim import _tried
+    from whimbrel.statistics.best_aim import _try
 
-    aims = _tried(x, y, target)
+    aims = _try(x, y, target)
     cost, held = aims.cost(x, y), []
     for i in range(9):
         best = int(np.argmax(np.delete(aims.held, i, 1).sum(1) - cost))
