@@ -26,10 +26,12 @@ def left_right(x: float, _: Any = None) -> str:
 
 
 def length_unit(units: System) -> Any:
+    """The unit of distances."""
     return BY_SYMBOL["yd" if units == "yards" else "m"]
 
 
 def axes_or_new(ax: Axes | None) -> Axes:
+    """The axes given, or new ones of a figure of their own."""
     return ax if ax is not None else import_pyplot().subplots(layout="constrained")[1]
 
 
@@ -42,6 +44,7 @@ def frame_plainly(ax: Axes, grid: Literal["both", "x"] | None = "both") -> None:
 
 
 def finish(ax: Axes, title: str, across: str, unit: Any) -> Axes:
+    """Title, labels and frame of a picture with the distance downrange along its foot."""
     ax.set_title(title, loc="left", fontweight="bold")
     ax.set_xlabel(f"downrange, {unit.symbol}")
     ax.set_ylabel(across)

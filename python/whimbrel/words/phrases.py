@@ -10,10 +10,12 @@ from ..units import deg
 
 
 def side(x: float) -> str:
+    """The side of a sideways number: positive is right."""
     return "right" if x > 0 else "left"
 
 
 def beside(x: Number, name: str, si: str, units: System) -> str:
+    """How far beside the target line something is: ``3.2 yd left of the target line``."""
     amount = text(abs(float(x)), name, si, units)
     return "on the target line" if amount.startswith("0.0") else f"{amount} {side(float(x))} of the target line"
 
@@ -39,4 +41,5 @@ def minus(x: float) -> str:
 
 
 def sentence(words: str) -> str:
+    """Words as a sentence begins: with a capital."""
     return words[:1].upper() + words[1:]

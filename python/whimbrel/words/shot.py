@@ -56,6 +56,7 @@ def _say_flight(shot: Shot, units: System) -> str:
 
 
 def say_run(shot: Shot, units: System) -> str:
+    """What the ball did from its landing to rest."""
     run = shot.run
     if run.status == "no_rest":
         far = text(float(run.total), "total", "m", units)
