@@ -249,7 +249,3 @@ def _message(error: Exception) -> str:
     if isinstance(error, OSError) and error.filename is not None and error.strerror:
         return f"{error.filename}: {error.strerror}"
     return str(error)
-
-
-if __name__ == "__main__":
-    main()

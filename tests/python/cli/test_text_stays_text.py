@@ -33,7 +33,7 @@ PLAY = ("play", "--club", "7 iron", "--clubhead-speed", "84mph", "--dynamic-loft
 
 def whimbrel(*arguments, **environment):
     """The command in a process of its own, with what it printed as bytes."""
-    return subprocess.run([sys.executable, "-m", "whimbrel.cli.app", *map(str, arguments)], capture_output=True,
+    return subprocess.run([sys.executable, "-m", "whimbrel.cli", *map(str, arguments)], capture_output=True,
                           env={**os.environ, "COLUMNS": "80", **environment})  # fmt: skip
 
 

@@ -78,7 +78,7 @@ def test_a_limit_on_file_sizes_leaves_the_old_file(strikes, tmp_path):
     out = tmp_path / "out.csv"
     out.write_bytes(b"the old file")
     ran = subprocess.run(
-        [sys.executable, "-m", "whimbrel.cli.app", "table", strikes, "--out", out],
+        [sys.executable, "-m", "whimbrel.cli", "table", strikes, "--out", out],
         capture_output=True,
         text=True,
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (500, 500)),
