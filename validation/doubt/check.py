@@ -6,10 +6,10 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 from scipy.stats import binomtest, norm
+from whimbrel.ball import model_of
 
 import whimbrel as wb
 from whimbrel import _core
-from whimbrel.ball import model_of
 from whimbrel.units import deg, mph, rpm, yd
 
 spec = importlib.util.spec_from_file_location("posterior", Path(__file__).with_name("posterior.py"))
