@@ -156,6 +156,18 @@ def hidden(package):
     return sorted(name for name in names if not ismodule(getattr(package, name)))
 
 
+def asked_of_views(tree):
+    """What the results of a module ask of the modules of their view: ``words.shot`` and the name there."""
+    for result in ast.walk(tree):
+        if isinstance(result, ast.ClassDef):
+            views = [keyword.value.value for keyword in result.keywords if keyword.arg == "view"]
+            for node in ast.walk(result) if views else ():
+                if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Call):
+                    finder = re.fullmatch(r"self\._(words|plots)", ast.unparse(node.value.func))
+                    if finder:
+                        yield f"{finder[1]}.{views[0]}", node.attr
+
+
 def test_every_module_imports_only_from_layers_above_its_own():
     assert list(upward(graph(sources()))) == []
 
@@ -179,6 +191,13 @@ def test_every_sub_package_has_its_layer():
 
 def test_only_results_find_modules_of_the_package_by_name():
     assert {module for module, tree in sources().items() if list(found_by_name(tree))} == {FINDER}
+
+
+def test_what_results_ask_of_their_views_is_there():
+    asked = [pair for tree in sources().values() for pair in asked_of_views(tree)]
+    assert ("words.shot", "of_shot") in asked and ("plots.shot", "shot") in asked
+    missing = [pair for pair in asked if not callable(getattr(import_module(f"whimbrel.{pair[0]}"), pair[1], None))]
+    assert missing == []
 
 
 @pytest.mark.parametrize(
