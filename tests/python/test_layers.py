@@ -77,10 +77,14 @@ def graph(trees):
 
 
 def upward(edges):
-    """Imports of a lower layer, of the package itself, or of a sub-package of no known name."""
+    """Imports of a lower layer, or of the package itself, and modules that are in no layer."""
     for module, targets in edges.items():
+        here = module.split(".")[0]
+        if here not in (*LAYERS, *TOP):
+            yield f"{module} is in no sub-package that has a layer"
+            continue
         for target in targets - set(TOP):
-            here, there = module.split(".")[0], target.split(".")[0]
+            there = target.split(".")[0]
             if here in TOP or there not in LAYERS or LAYERS.index(there) > LAYERS.index(here):
                 yield f"{module} imports {target or 'whimbrel'}"
 
@@ -217,6 +221,11 @@ def test_what_results_ask_of_their_views_is_there():
 def test_an_import_upward_is_found(line):
     trees = {"row.shot": ast.parse(line), "words": ast.parse(""), "words.phrases": ast.parse("")}
     assert len(list(upward(graph(trees)))) == 1
+
+
+def test_a_module_beside_the_sub_packages_is_found():
+    assert list(upward({"helpers": set()})) == ["helpers is in no sub-package that has a layer"]
+    assert list(upward({"units": {"row.ball"}})) == ["units imports row.ball"]
 
 
 def test_imports_in_a_circle_are_found_with_their_way():
