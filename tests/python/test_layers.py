@@ -77,10 +77,14 @@ def graph(trees):
 
 
 def upward(edges):
-    """Imports of a lower layer, of the package itself, or of a sub-package of no known name."""
+    """Imports of a lower layer, or of the package itself, and modules that are in no layer."""
     for module, targets in edges.items():
+        here = module.split(".")[0]
+        if here not in (*LAYERS, *TOP):
+            yield f"{module} is in no sub-package that has a layer"
+            continue
         for target in targets - set(TOP):
-            here, there = module.split(".")[0], target.split(".")[0]
+            there = target.split(".")[0]
             if here in TOP or there not in LAYERS or LAYERS.index(there) > LAYERS.index(here):
                 yield f"{module} imports {target or 'whimbrel'}"
 
@@ -156,6 +160,18 @@ def hidden(package):
     return sorted(name for name in names if not ismodule(getattr(package, name)))
 
 
+def asked_of_views(tree):
+    """What the results of a module ask of the modules of their view: ``words.shot`` and the name there."""
+    for result in ast.walk(tree):
+        if isinstance(result, ast.ClassDef):
+            views = [keyword.value.value for keyword in result.keywords if keyword.arg == "view"]
+            for node in ast.walk(result) if views else ():
+                if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Call):
+                    finder = re.fullmatch(r"self\._(words|plots)", ast.unparse(node.value.func))
+                    if finder:
+                        yield f"{finder[1]}.{views[0]}", node.attr
+
+
 def test_every_module_imports_only_from_layers_above_its_own():
     assert list(upward(graph(sources()))) == []
 
@@ -181,6 +197,13 @@ def test_only_results_find_modules_of_the_package_by_name():
     assert {module for module, tree in sources().items() if list(found_by_name(tree))} == {FINDER}
 
 
+def test_what_results_ask_of_their_views_is_there():
+    asked = [pair for tree in sources().values() for pair in asked_of_views(tree)]
+    assert ("words.shot", "of_shot") in asked and ("plots.shot", "shot") in asked
+    missing = [pair for pair in asked if not callable(getattr(import_module(f"whimbrel.{pair[0]}"), pair[1], None))]
+    assert missing == []
+
+
 @pytest.mark.parametrize(
     "line",
     [
@@ -198,6 +221,11 @@ def test_only_results_find_modules_of_the_package_by_name():
 def test_an_import_upward_is_found(line):
     trees = {"row.shot": ast.parse(line), "words": ast.parse(""), "words.phrases": ast.parse("")}
     assert len(list(upward(graph(trees)))) == 1
+
+
+def test_a_module_beside_the_sub_packages_is_found():
+    assert list(upward({"helpers": set()})) == ["helpers is in no sub-package that has a layer"]
+    assert list(upward({"units": {"row.ball"}})) == ["units imports row.ball"]
 
 
 def test_imports_in_a_circle_are_found_with_their_way():

@@ -186,7 +186,7 @@ class Dispersion(Result, view="dispersion"):
         return drawn
 
     def _described(self) -> list[tuple[str, str]]:
-        lines: list[tuple[str, str]] = self._words().listed(self)
+        lines: list[tuple[str, str]] = self._words().list_lines(self)
         return lines
 
     def __repr__(self) -> str:

@@ -178,7 +178,7 @@ def same(a, b):
     bits = all(
         np.array_equal(getattr(a, name), getattr(b, name)) for name in ("first", "second", "third", "fourth")
     )
-    counts = [(s.samples, s.good, s.hits, dict(s.failed), dict(s.stretched), s.told) for s in (a, b)]
+    counts = [(s.samples, s.good, s.hits, dict(s.failed), dict(s.stretched), s.mistakes) for s in (a, b)]
     return bits and counts[0] == counts[1]
 
 
@@ -265,7 +265,7 @@ def test_sums_add_up_in_order():
     total = add_up(parts)
     assert total.first[0] == (0.1 + 0.2) + 0.3
     assert (total.samples, total.hits, dict(total.failed)) == (3, (3,), {"no_rest": 3})
-    assert [sample for sample, _ in total.told] == [0, 1, 2] and dict(total.stretched) == {"reynolds": 6}
+    assert [sample for sample, _ in total.mistakes] == [0, 1, 2] and dict(total.stretched) == {"reynolds": 6}
 
 
 # What is drawn

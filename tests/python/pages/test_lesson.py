@@ -131,7 +131,7 @@ def test_the_worst_shot_is_the_farthest_from_the_line_and_held_against_the_typic
     after = played[(played["club"] == "7 iron") & (played["block"] == "after")]
     worst = after["computed_offline_yd"].abs().idxmax()
     assert lesson.worst.label == worst  # its line in the file
-    assert lesson.worst.told.shot.offline / yd == pytest.approx(after["computed_offline_yd"][worst], abs=1e-6)
+    assert lesson.worst.explained.shot.offline / yd == pytest.approx(after["computed_offline_yd"][worst], abs=1e-6)
     assert lesson.worst.against.reference == lesson.typical.shot.delivery
     assert f"Strike {worst}, {abs(after['computed_offline_yd'][worst]):.1f} yd from the target line" in words_of(
         page

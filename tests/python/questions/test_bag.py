@@ -109,7 +109,7 @@ def test_a_table_whose_rows_are_all_bad_is_refused():
 
 def test_a_bag_stacks_its_clubs_in_its_order():
     bag = wb.usual_bag()
-    club, delivery = bag.stacked()
+    club, delivery = bag.stack()
     assert club.shape == delivery.shape == (13,) and club.hand == "right"
     for i, name in enumerate(bag):
         assert club.loft[i] == bag[name].club.loft
@@ -118,10 +118,10 @@ def test_a_bag_stacks_its_clubs_in_its_order():
 
 def test_an_empty_bag_and_one_of_both_hands_cannot_be_stacked():
     with pytest.raises(wb.InputError, match="the bag is empty"):
-        Bag({}).stacked()
+        Bag({}).stack()
     left = wb.usual_bag(club_set=wb.clubs.left_handed())
     with pytest.raises(wb.InputError, match="right-handed and left-handed clubs"):
-        Bag({"7 iron": wb.usual_bag()["7 iron"], "8 iron": left["8 iron"]}).stacked()
+        Bag({"7 iron": wb.usual_bag()["7 iron"], "8 iron": left["8 iron"]}).stack()
 
 
 def test_a_club_the_bag_does_not_have_is_refused_with_those_it_has():

@@ -200,7 +200,7 @@ def test_an_array_of_targets_is_each_target_bit_for_bit(usual, draw):
 
 
 def test_clubs_broadcast_against_targets_and_threads_change_nothing(bag):
-    club, delivery = bag.stacked()
+    club, delivery = bag.stack()
     distance = np.array([[60.0], [75.0]])
     courses = [wb.level_distance(delivery, club, distance=distance, threads=n) for n in (1, 2)]
     assert courses[0].shape == courses[0].shot.carry.shape == (2, 13)
