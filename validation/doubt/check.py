@@ -1,4 +1,4 @@
-"""How sure the numbers are: the shipped draws, laws and spreads are those of the data, and hold what was left out."""
+"""How sure the numbers are: what is shipped is what the data give, and holds what a fit did not see."""
 
 import importlib.util
 from pathlib import Path
@@ -6,10 +6,10 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 from scipy.stats import binomtest, norm
-from whimbrel.ball import model_of
 
 import whimbrel as wb
 from whimbrel import _core
+from whimbrel.row.aero import model_of
 from whimbrel.units import deg, mph, rpm, yd
 
 spec = importlib.util.spec_from_file_location("posterior", Path(__file__).with_name("posterior.py"))
@@ -61,8 +61,10 @@ def carry_left_out(i, others):
     laws = posterior.fitted_laws(others)
     fitted = laws[0][2]
     covariance = posterior.covariance_of_the_flight(others)
-    slopes = np.array([(carry(posterior.scaled(np.exp(e), fitted)) - carry(posterior.scaled(np.exp(-e), fitted))) / 0.02
-                       for e in 0.01 * np.eye(len(covariance))])  # fmt: skip
+    ends = (
+        [posterior.scaled(np.exp(side * e), fitted) for side in (1, -1)] for e in 0.01 * np.eye(len(covariance))
+    )
+    slopes = np.array([(carry(more) - carry(less)) / 0.02 for more, less in ends])
     ours = carry(fitted)
     of_laws = sum(weight * (carry(law.table(constants)) - ours) ** 2 for _, law, constants, weight in laws)
     ball = (carry(posterior.with_drag(np.exp(_core.ball_drag_spread), fitted)) - ours) ** 2
@@ -78,8 +80,8 @@ def contact_left_out(i, others):
     stiffness, restitution = posterior.stiffness_of_each_club(), posterior.restitution_of_each_club()
     middle = [stiffness[others].mean(), 0.0, restitution[others].mean()]
     sd = [stiffness[others].std(ddof=1), posterior.deviation_of_friction(), restitution[others].std(ddof=1)]
-    loft = launches.told_loft(*(row[name].to_numpy() * unit for name, unit in
-                                (("launch_angle_deg", deg), ("spin_rate_rpm", rpm), ("ball_speed_mph", mph))))  # fmt: skip
+    units = {"launch_angle_deg": deg, "spin_rate_rpm": rpm, "ball_speed_mph": mph}
+    loft = launches.told_loft(*(row[name].to_numpy() * unit for name, unit in units.items()))
 
     def struck(x):
         constants = posterior.replace(posterior.SHIPPED, kappa=posterior.SHIPPED.kappa * np.exp(x[0]),

@@ -10,10 +10,10 @@ from pathlib import Path
 
 import numpy as np
 from scipy.optimize import brentq, least_squares
-from whimbrel.ball import model_of
 
 import whimbrel as wb
 from whimbrel import _core
+from whimbrel.row.aero import model_of
 from whimbrel.units import deg, mph, rpm, yd
 
 HERE = Path(__file__).parent

@@ -54,7 +54,8 @@ def _say_flight(shot: Shot, units: System, doubts: Doubt | None) -> str:
         f"{say(launch.spin_rate, 'spin_rate', 'rad/s')} of spin, climbed to "
         f"{say(flight.apex, 'apex', 'm')} and {curved}. "
         f"It carried {with_doubt(flight.carry, 'carry', 'm', units, doubts)} in "
-        f"{say(flight.flight_time, 'flight_time', 's')} and landed {landing}, coming down at {say(flight.descent_angle, 'descent_angle', 'rad')}."
+        f"{say(flight.flight_time, 'flight_time', 's')} and landed {landing}, coming down at "
+        f"{say(flight.descent_angle, 'descent_angle', 'rad')}."
     )
 
 

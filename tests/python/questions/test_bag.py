@@ -1,6 +1,7 @@
 """A player's clubs with their deliveries: usual, typical of a table, or one's own."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -8,8 +9,8 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
-from whimbrel.questions.bag import Bag
-from whimbrel.units import deg, mm, mph
+from whimbrel.questions.bag import Bag, find_same_jobs
+from whimbrel.units import deg, mm, mph, yd
 
 PRACTICE = Path(__file__).parents[3] / "examples" / "data" / "invented_practice.csv"
 UNITS = {"mph": mph, "deg": deg, "mm": mm}
@@ -127,3 +128,25 @@ def test_an_empty_bag_and_one_of_both_hands_cannot_be_stacked():
 def test_a_club_the_bag_does_not_have_is_refused_with_those_it_has():
     with pytest.raises(wb.InputError, match="no club of the bag is called 'spoon'; there are: driver, 3 wood"):
         wb.usual_bag()["spoon"]
+
+
+def test_neighbours_that_carry_under_4_yards_apart_do_the_same_job():
+    slow = wb.usual_bag(70 * mph)
+    jobs = find_same_jobs(slow)
+    assert jobs
+    carries = {name: wb.play(swing.delivery, swing.club).carry for name, swing in slow.items()}
+    for job in jobs:
+        assert 0.0 <= job.apart < 4 * yd
+        assert job.apart == pytest.approx(carries[job.longer] - carries[job.shorter], abs=2e-3)
+    told = {frozenset((job.longer, job.shorter)) for job in jobs}
+    order = sorted(carries, key=lambda name: -carries[name])
+    near = {frozenset(pair) for pair in pairwise(order) if carries[pair[0]] - carries[pair[1]] < 4 * yd}
+    assert told == near
+
+
+def test_a_putter_has_no_usual_delivery():
+    putter = replace(wb.clubs["pitching wedge"], name="putter", loft=3 * deg)
+    with pytest.raises(
+        wb.InputError, match=r"loft is 0\.05\d+ rad \(3 deg\): such a club has no usual delivery; accepted"
+    ):
+        wb.usual_delivery(putter)
