@@ -13,7 +13,7 @@ print(wb.explain(shot, plane_inclination=62 * deg))
 
 # Did the session change anything, and what to work on? The player and the strikes are invented.
 strikes = Path(__file__).parent / "data" / "invented_practice.csv"
-told = wb.session(strikes, quantities=["face_angle", "carry", "offline"], target=wb.Corridor(25 * yd))
+told = wb.session(strikes, quantities=["face_angle", "carry", "offline"], target=wb.targets.Corridor(25 * yd))
 print()
 print(told.in_words())
 

@@ -20,7 +20,6 @@ import shlex
 import shutil
 import subprocess
 import sys
-import sysconfig
 import tempfile
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
@@ -33,6 +32,7 @@ BLOCK = re.compile(
     r"|^```toml\n# (?P<file>\S+)\n(?P<content>.*?)^```$",
     re.DOTALL | re.MULTILINE,
 )
+WHIMBREL = "import runpy, sys; sys.argv[0] = 'whimbrel'; runpy.run_module('whimbrel.cli', run_name='__main__')"
 LINK = re.compile(r"(?P<picture>!?)\[[^\]]*\]\((?P<target>[^)\s:#]+)\)")
 
 
@@ -73,9 +73,11 @@ def _shown(printed: str, before: str) -> str:
 
 def _console(command: str, folder: Path) -> str:
     program, *arguments = shlex.split(command)
-    installed = Path(sysconfig.get_path("scripts")) / program
+    if program != "whimbrel":
+        raise ValueError(f"{command}: a page runs no other command than whimbrel")
     environment = {**os.environ, "COLUMNS": "100", "NO_COLOR": "1", "MPLBACKEND": "Agg"}
-    done = subprocess.run([installed, *arguments], cwd=folder, env=environment, text=True, capture_output=True)
+    python = [sys.executable, "-c", WHIMBREL]  # the package that the page's Python has
+    done = subprocess.run([*python, *arguments], cwd=folder, env=environment, text=True, capture_output=True)
     if done.returncode != 0:
         raise RuntimeError(f"{command}\n{done.stdout}{done.stderr}")
     return done.stdout

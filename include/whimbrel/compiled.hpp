@@ -7,6 +7,7 @@
 #include "whimbrel/batch/strike_alone.hpp"
 #include "whimbrel/derivative/sensitivity.hpp"
 #include "whimbrel/ground/stopping.hpp"
+#include "whimbrel/inverse/doubt.hpp"
 #include "whimbrel/shot/explain.hpp"
 #include "whimbrel/shot/level_distance.hpp"
 #include "whimbrel/swing/club_set.hpp"

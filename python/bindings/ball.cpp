@@ -4,6 +4,17 @@ namespace whimbrel::bindings {
 
 using namespace py::literals;
 
+py::dict numbers_by_name(const AnyAeroModel& any) {
+  if (const auto* table = std::get_if<AeroTable>(&any))
+    return py::dict("spin_ratio"_a = table->spin_ratio, "reynolds"_a = table->reynolds,
+                    "drag"_a = table->drag, "lift"_a = table->lift, "spin_decay"_a = table->spin_decay);
+  const auto& model = std::get<MultiLayer>(any);
+  py::dict constants;
+  for (const auto& field : MultiLayer::fields())
+    constants[py::str(std::string(field.name))] = model.*field.member;
+  return constants;
+}
+
 namespace {
 
 /// A model with constants only, made from a table of one row. Models travel as `AnyAeroModel`.
@@ -42,23 +53,10 @@ void bind_ball(py::module_& m) {
         std::visit([&](const auto& model) { return aerodynamics(model, spin_ratio, reynolds); }, any);
     return std::array{aero.drag, aero.lift_per_spin_ratio * spin_ratio};
   });
-  // By name: the constants of the default model, or the numbers of a table by their names.
   m.def("ball_presets", [] {
     py::dict presets;
-    for (const NamedBall& preset : ball_presets()) {
-      const py::str name{std::string(preset.name)};
-      if (const auto* table = std::get_if<AeroTable>(&preset.ball.aero)) {
-        presets[name] =
-            py::dict("spin_ratio"_a = table->spin_ratio, "reynolds"_a = table->reynolds,
-                     "drag"_a = table->drag, "lift"_a = table->lift, "spin_decay"_a = table->spin_decay);
-        continue;
-      }
-      const auto& model = std::get<MultiLayer>(preset.ball.aero);
-      py::dict constants;
-      for (const auto& field : MultiLayer::fields())
-        constants[py::str(std::string(field.name))] = model.*field.member;
-      presets[name] = constants;
-    }
+    for (const NamedBall& preset : ball_presets())
+      presets[py::str(std::string(preset.name))] = numbers_by_name(preset.ball.aero);
     return presets;
   });
 }

@@ -50,6 +50,7 @@ void bind_course(py::module_& m) {
     const Rows<Pace<>> pace(paces);
     return each_or_mistake<Delivery<>>(rows, [&](std::size_t i) {
       check(club[i], pace[i]);
+      if (const auto error = no_usual_delivery(club[i])) throw *error;
       return usual_delivery(club[i], pace[i]);
     });
   });

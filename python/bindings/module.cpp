@@ -29,4 +29,5 @@ PYBIND11_MODULE(_core, m) {
   bind_explain(m);
   bind_batch(m);
   bind_derivative(m);
+  bind_inverse(m);
 }

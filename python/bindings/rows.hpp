@@ -170,6 +170,9 @@ py::dict by_name(const Set& set) {
   return named;
 }
 
+/// The constants of the default model, or the numbers of a table, by their names.
+py::dict numbers_by_name(const AnyAeroModel&);
+
 void bind_core(py::module_&);
 void bind_setting(py::module_&);
 void bind_ball(py::module_&);
@@ -181,5 +184,6 @@ void bind_shot(py::module_&);
 void bind_explain(py::module_&);
 void bind_batch(py::module_&);
 void bind_derivative(py::module_&);
+void bind_inverse(py::module_&);
 
 }  // namespace whimbrel::bindings

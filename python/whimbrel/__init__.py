@@ -17,55 +17,35 @@ from importlib.metadata import version as _version
 from pathlib import Path as _Path
 
 from . import units
-from .aim import Circle, Corridor, Rectangle, TargetPlay
-from .bag import Bag, typical_bag, usual_bag, usual_delivery
-from .ball import (
-    AeroModel,
-    AeroTable,
-    Ball,
-    ConstantCoefficients,
-    MultiLayer,
-    SmitsSmith,
-    SquareRootLift,
-    balls,
-)
-from .change import Change, Comparison
-from .cloud import Dispersion
-from .compared import Compared, assumed_plane, compare
-from .conditions import AirTable, WindTable, carry_by_air, carry_by_wind
-from .course import Choice, CourseShot, Target, choose_club, level_distance
-from .dispersion import dispersion, dispersion_of_strikes
+from .clouds.dispersion import dispersion, dispersion_of_strikes
+from .core import cautions
 from .errors import InputError, InputWarning, MissingPackage
-from .explain import Explained, explain, what_if
-from .flight import Flight, Launch
-from .global_sensitivity import GlobalSensitivity, global_sensitivity
-from .ground import Landing, Run, Turf, green, load_turfs, turfs
-from .impact import Impact, strike
-from .lesson import lesson
-from .reading import Reading, load_reading
-from .region import Polygon
-from .scatter import Scatter
-from .sensitivity import Sensitivity, sensitivity
-from .session import Session, session
-from .setting import Air, Terrain, Weather, Wind, air
-from .shot import Shot, at_standard_conditions, fly, play
-from .spread import Spread
-from .stopping import descent_to_hold, spin_to_hold
-from .sweep import plot_sweep, sweep
-from .swing import Club, Clubs, Delivery, DPlane, clubs, d_plane, load_clubs, present
-from .swing_arc import (
-    ArcAtBall,
-    GroundStrike,
-    SwingArc,
-    arc_of,
-    carried_along,
-    delivered_on,
-    ground_strike,
-    on_uphill_stance,
-)
-from .swing_seen import BallMoved, Look, ball_moved, look_of
-from .tables import table
-from .trajectories import trajectories
+from .inverse.doubt import doubt
+from .pages.lesson import lesson
+from .plots.sweep import plot_sweep
+from .questions import conditions, holding_green, swing_plane
+from .questions.bag import typical_bag, usual_bag, usual_delivery
+from .questions.compare_clubs import compare
+from .questions.course import choose_club, level_distance
+from .questions.explain import explain
+from .questions.global_sensitivity import global_sensitivity
+from .questions.sensitivity import sensitivity
+from .questions.what_if import what_if
+from .row import aero, setting
+from .row import arc as arcs
+from .row.arc import SwingArc
+from .row.ball import Ball, balls
+from .row.flight import Launch
+from .row.ground import Landing, Turf, green, load_turfs, turfs
+from .row.impact import strike
+from .row.play import at_standard_conditions, fly, play
+from .row.setting import Terrain, Weather, Wind
+from .row.swing import Club, Delivery, clubs, d_plane, load_clubs, present
+from .row.trajectories import trajectories
+from .sessions.session import session
+from .statistics import targets
+from .strikes.play_table import table
+from .sweeps.sweep import sweep
 
 __version__ = _version("whimbrel")
 
@@ -76,17 +56,15 @@ def include_dir() -> str:
 
 
 __all__ = [
-    "AeroModel", "AeroTable", "Air", "AirTable", "ArcAtBall", "Bag", "Ball", "BallMoved", "Change", "Choice",
-    "Circle", "Club", "Clubs", "Compared", "Comparison", "ConstantCoefficients", "Corridor", "CourseShot",
-    "DPlane", "Delivery", "Dispersion", "Explained", "Flight", "GlobalSensitivity", "GroundStrike", "Impact",
-    "InputError", "InputWarning", "Landing", "Launch", "Look", "MissingPackage", "MultiLayer", "Polygon", "Reading",
-    "Rectangle", "Run", "Scatter", "Sensitivity", "Session", "Shot", "SmitsSmith", "Spread", "SquareRootLift",
-    "SwingArc", "Target", "TargetPlay", "Terrain", "Turf", "Weather", "Wind", "WindTable", "air", "arc_of",
-    "assumed_plane",
-    "at_standard_conditions", "ball_moved", "balls", "carried_along", "carry_by_air", "carry_by_wind",
-    "choose_club", "clubs", "compare", "d_plane", "delivered_on", "descent_to_hold", "dispersion",
-    "dispersion_of_strikes", "explain", "fly", "global_sensitivity", "green", "ground_strike", "include_dir",
-    "lesson", "level_distance", "load_clubs", "load_reading", "load_turfs", "look_of", "on_uphill_stance", "play",
-    "plot_sweep", "present", "sensitivity", "session", "spin_to_hold", "strike", "sweep", "table", "trajectories",
-    "turfs", "typical_bag", "units", "usual_bag", "usual_delivery", "what_if",
+    "Ball", "Club", "Delivery", "InputError", "InputWarning", "Landing", "Launch", "MissingPackage", "SwingArc",
+    "Terrain", "Turf", "Weather", "Wind", "aero", "arcs", "at_standard_conditions", "balls", "cautions",
+    "choose_club", "clubs", "compare", "conditions", "d_plane", "dispersion", "dispersion_of_strikes", "doubt",
+    "explain", "fly", "global_sensitivity", "green", "holding_green", "include_dir", "lesson", "level_distance",
+    "load_clubs", "load_turfs", "play", "plot_sweep", "present", "sensitivity", "session", "setting", "strike",
+    "sweep", "swing_plane", "table", "targets", "trajectories", "turfs", "typical_bag", "units", "usual_bag",
+    "usual_delivery", "what_if",
 ]  # fmt: skip
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)

@@ -20,6 +20,7 @@ __all__: list[str] = [
     "arc_mistakes",
     "arc_of",
     "at_ball",
+    "ball_drag_spread",
     "ball_presets",
     "bounce_angle_range",
     "bounce_speed_range",
@@ -27,15 +28,19 @@ __all__: list[str] = [
     "causes",
     "club_set",
     "coefficients",
+    "constant_draws",
     "cpu_level",
     "d_plane",
     "delivered_on",
     "delivery_mistakes",
     "descent_to_hold",
+    "doubt_sources",
     "explain",
     "fields",
+    "flight_laws",
     "fly_columns",
     "ground_strike",
+    "law_table",
     "least_approach_speed",
     "least_face_friction",
     "level_distances_of_launches",
@@ -61,12 +66,14 @@ __all__: list[str] = [
     "strike_columns",
     "turf_mistakes",
     "turf_set",
+    "turf_spread",
     "turfs_of_greens",
     "units",
     "usual_deliveries",
     "weather_mistakes",
     "wind_mistake",
     "wind_share",
+    "worlds",
 ]
 
 class MultiLayer:
@@ -134,6 +141,7 @@ def coefficients(
     arg1: typing.SupportsFloat | typing.SupportsIndex,
     arg2: typing.SupportsFloat | typing.SupportsIndex,
 ) -> typing.Annotated[list[float], "FixedSize(2)"]: ...
+def constant_draws() -> list[list[float]]: ...
 def cpu_level() -> str: ...
 def d_plane(
     arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
@@ -167,6 +175,7 @@ def explain(
     arg7: World,
     arg8: typing.SupportsInt | typing.SupportsIndex,
 ) -> dict | str: ...
+def flight_laws() -> list: ...
 def fly_columns(
     arg0: collections.abc.Sequence[typing.Annotated[numpy.typing.ArrayLike, numpy.float64]],
     arg1: collections.abc.Sequence[typing.Annotated[numpy.typing.ArrayLike, numpy.float64]],
@@ -189,6 +198,12 @@ def ground_strike(
     ],
     arg4: typing.SupportsInt | typing.SupportsIndex,
 ) -> tuple[numpy.typing.NDArray[numpy.float64], list[int]]: ...
+def law_table(
+    arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
+    arg1: typing.SupportsFloat | typing.SupportsIndex,
+    arg2: typing.SupportsFloat | typing.SupportsIndex,
+    arg3: bool,
+) -> dict: ...
 def level_distances_of_launches(
     arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
     arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64],
@@ -337,7 +352,9 @@ def wind_share(
     arg1: typing.SupportsInt | typing.SupportsIndex,
     arg2: collections.abc.Sequence[typing.SupportsFloat | typing.SupportsIndex],
 ) -> list[float]: ...
+def worlds(arg0: MultiLayer | SmitsSmith | SquareRootLift | ConstantCoefficients | AeroTable) -> list: ...
 
+ball_drag_spread: float = 0.0296
 bounce_angle_range: tuple = (0.5235987755982988, 1.0471975511965976)
 bounce_speed_range: tuple = (10.0, 30.0)
 causes: list = [
@@ -349,6 +366,13 @@ causes: list = [
     "stance and lie",
     "wind",
     "air and terrain",
+]
+doubt_sources: list = [
+    "contact of club and ball",
+    "constants of the flight",
+    "form of its law",
+    "ball to ball",
+    "turf",
 ]
 fields: dict
 least_approach_speed: float = 10.0
@@ -362,6 +386,7 @@ status_words: list = [
     "the ball had not come to rest after 30 s on the ground",
     "no speed of this swing carries to the target",
 ]
+turf_spread: float = 0.092
 units: dict = {
     "mm": 0.001,
     "cm": 0.01,

@@ -58,7 +58,7 @@ def random_deliveries(draw):
 @pytest.fixture
 def command(monkeypatch, capsys):
     """Runs the `whimbrel` command in this process: exit code, what it printed, and its errors."""
-    from whimbrel import cli
+    from whimbrel.cli import app as cli
 
     def run(*arguments):
         monkeypatch.setattr("sys.argv", ["whimbrel", *map(str, arguments)])

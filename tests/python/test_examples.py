@@ -1,5 +1,6 @@
 """The examples run and do their users' main jobs, on demo data that come out of their script."""
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -14,7 +15,7 @@ def run(script, *arguments, folder):
     return subprocess.run(
         [sys.executable, str(ROOT / script), *map(str, arguments)],
         cwd=folder,
-        env={"MPLBACKEND": "Agg", "PATH": "/usr/bin:/bin"},
+        env={"MPLBACKEND": "Agg", "PATH": "/usr/bin:/bin", "PYTHONPATH": os.environ.get("PYTHONPATH", "")},
         capture_output=True,
         text=True,
     )

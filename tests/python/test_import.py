@@ -80,6 +80,11 @@ def test_everything_public_is_there_and_documented():
     assert wb.__version__.count(".") == 2
 
 
+def test_the_completion_of_a_name_lists_what_is_public_and_no_more():
+    assert dir(wb) == sorted(wb.__all__)
+    assert {"play", "clubs", "Delivery", "InputError", "units", "aero", "targets"} <= set(dir(wb))
+
+
 def test_the_headers_come_with_the_package():
     from pathlib import Path
 

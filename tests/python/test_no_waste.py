@@ -1,10 +1,9 @@
 """Nothing is computed that nobody asked for."""
 
-import sys
-
 import pytest
 
 import whimbrel as wb
+from whimbrel.row import play as row_play
 
 HIT = wb.Delivery(37.5, attack_angle=-0.08, dynamic_loft=0.43)
 IRON = wb.clubs["7 iron"]
@@ -14,15 +13,14 @@ IRON = wb.clubs["7 iron"]
 def runs(monkeypatch):
     """How many shots' runs were played, array by array."""
     played = []
-    shot = sys.modules["whimbrel.shot"]
-    whole = shot._run
+    whole = row_play._run
 
     def counted(run_out, *rest):
         run, excess = whole(run_out, *rest)
         played.append(run.shape)
         return run, excess
 
-    monkeypatch.setattr(shot, "_run", counted)
+    monkeypatch.setattr(row_play, "_run", counted)
     return played
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import nbformat
 import pytest
 
-from whimbrel.words import CAUTION
+from whimbrel.core.cautions import CAUTION
 
 ROOT = Path(__file__).resolve().parents[2]
 FOLDER = ROOT / "examples/notebooks"

@@ -6,12 +6,12 @@ import numpy as np
 import pandas as pd
 
 import whimbrel as wb
-from whimbrel.ball import MODELS
+from whimbrel.row.aero import MODELS
 from whimbrel.units import deg, fps, lb, mph, rpm
 
 HERE = Path(__file__).parent
-SEA_LEVEL = wb.Air(density=1.225, viscosity=1.7894e-5)
-VACUUM = wb.Air(density=0.0)
+SEA_LEVEL = wb.setting.Air(density=1.225, viscosity=1.7894e-5)
+VACUUM = wb.setting.Air(density=0.0)
 GRAVITY = 9.80665
 BALL_SPREAD = 0.05  # in C_D, of 13 present-day balls (published: Lyu, Kensrud, Smith, Tosaya 2018)
 
@@ -33,7 +33,7 @@ def worked_lift():
     """Spin ratio, lift coefficient and lift of the printed worked example (published: Palmer 2005)."""
     speed, spin, radius, density = 71.4, 290.4, 0.02135, 1.225
     spin_ratio = radius * spin / speed
-    _, lift = wb.SquareRootLift().coefficients(spin_ratio, 2e5)
+    _, lift = wb.aero.SquareRootLift().coefficients(spin_ratio, 2e5)
     return spin_ratio, float(lift), 0.5 * density * np.pi * radius**2 * speed**2 * float(lift)
 
 
@@ -46,16 +46,16 @@ def spin_lost_per_second():
 def wind_tunnel():
     """The default ball beside wind-tunnel read-offs of 1976 (from memory)."""
     table = pd.read_csv(HERE / "wind_tunnel_1976.csv")
-    drag, lift = wb.MultiLayer().coefficients(table.spin_ratio.to_numpy(), 1.5e5)
+    drag, lift = wb.aero.MultiLayer().coefficients(table.spin_ratio.to_numpy(), 1.5e5)
     return table.assign(ours_lift=lift, ours_drag=drag)
 
 
 def davies():
     """Lift of a dimpled ball at 105 ft/s (from memory: Davies 1949) beside the default ball's."""
     spin = np.array([2000.0, 4000.0, 6000.0, 8000.0])
-    speed, radius, air = 105 * fps, wb.Ball().radius, wb.Air()
+    speed, radius, air = 105 * fps, wb.Ball().radius, wb.setting.Air()
     reynolds = 2 * air.density * speed * radius / air.viscosity
-    _, lift = wb.MultiLayer().coefficients(radius * spin * rpm / speed, reynolds)
+    _, lift = wb.aero.MultiLayer().coefficients(radius * spin * rpm / speed, reynolds)
     theirs = 0.064 * (1 - np.exp(-0.00026 * spin)) * lb * GRAVITY
     ours = 0.5 * air.density * np.pi * radius**2 * speed**2 * lift
     return pd.DataFrame({"spin_rate_rpm": spin, "lift_n": theirs, "ours_n": ours})
@@ -85,7 +85,7 @@ def test_in_a_vacuum_the_carry_is_that_of_the_parabola():
 
 
 def test_a_ball_dropped_a_kilometre_reaches_its_terminal_speed():
-    ball = wb.Ball(aero=wb.ConstantCoefficients(drag=0.25))
+    ball = wb.Ball(aero=wb.aero.ConstantCoefficients(drag=0.25))
     dropped = wb.fly(
         wb.Launch(0.0, 0.0, spin_rate=0.0), ball=ball, weather=SEA_LEVEL, terrain=wb.Terrain(height=-1000.0)
     )

@@ -38,7 +38,7 @@ def rates(x, y, z, vx, vy, vz, spin, constants):
 
 def flight_of(speed, angle, direction, spin, tilt, wind_speed=0.0, wind_from=0.0):
     """The state in which a ball is launched from the tee, and the constants of its flight. SI."""
-    ball, air, wind = wb.Ball(), wb.Air(), wb.Wind()
+    ball, air, wind = wb.Ball(), wb.setting.Air(), wb.Wind()
     force = 0.5 * air.density * np.pi * ball.radius**2 / ball.mass
     ux, uy, uz = cos(angle) * sin(direction), cos(angle) * cos(direction), sin(angle)
     rx, ry = cos(direction), -sin(direction)

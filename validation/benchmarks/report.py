@@ -55,7 +55,9 @@ def sessions():
             "face_angle_deg": rng.normal(0.5, 1.8, n),
             "dynamic_loft_deg": rng.normal(24.5, 1.1, n),
         })  # fmt: skip
-        times[n] = best(lambda frame=frame: wb.session(frame, target=wb.Circle(130, 8)), 2 if n < 10_000 else 1)
+        times[n] = best(
+            lambda frame=frame: wb.session(frame, target=wb.targets.Circle(130, 8)), 2 if n < 10_000 else 1
+        )
     return times
 
 

@@ -11,7 +11,7 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 
-from whimbrel.change import FALSE_ALARMS, holm, p_values
+from whimbrel.sessions.change import FALSE_ALARMS, holm, p_values
 
 HERE = Path(__file__).parent
 SIDES, SHAPES, LAGS = (6, 10, 20, 40), ("normal", "heavy"), (0.0, 0.3)

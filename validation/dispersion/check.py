@@ -32,7 +32,9 @@ def round_cloud(targets=()):
 def compared():
     table = circles()
     middle = wb.fly(LAUNCH).downrange
-    cloud = round_cloud([wb.Circle(middle + SD * row.offset_sd, SD * row.radius_sd) for row in table.itertuples()])
+    cloud = round_cloud(
+        [wb.targets.Circle(middle + SD * row.offset_sd, SD * row.radius_sd) for row in table.itertuples()]
+    )
     table["ours_pct"] = [100 * share.share for share in cloud.shares]
     table["standard_errors_off"] = [
         (share.share - p / 100) / share.standard_error

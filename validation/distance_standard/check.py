@@ -7,7 +7,7 @@ import pandas as pd
 import whimbrel as wb
 from whimbrel.units import deg, mph, rpm, yd
 
-TEST_AIR = wb.Air(density=1.1853, viscosity=1.832e-5)  # 75 F, 30.00 inHg, 50 % (from memory)
+TEST_AIR = wb.setting.Air(density=1.1853, viscosity=1.832e-5)  # 75 F, 30.00 inHg, 50 % (from memory)
 WINDOWS = {  # common practice: carry in yards, descent in degrees
     "strong mid-iron": ((120, 16, 7000), (163, 178), (46, 53)),
     "strong drive": ((167, 11, 2700), (266, 282), (36, 42)),

@@ -14,6 +14,7 @@ import sysconfig
 from pathlib import Path
 
 import whimbrel as wb
+from whimbrel.row.shot import Shot
 from whimbrel.units import cm, deg, mm, mph, yd
 
 HERE = Path(__file__).parent
@@ -61,11 +62,11 @@ def without_cautions(words: str) -> str:
     return words.split("Present-day balls differ")[0].strip()
 
 
-def iron() -> wb.Shot:
+def iron() -> Shot:
     return wb.play(wb.Delivery(80 * mph, 1 * deg, -4 * deg, 0.5 * deg, 26 * deg), wb.clubs["7 iron"])
 
 
-def driver() -> wb.Shot:
+def driver() -> Shot:
     hit = wb.Delivery(94 * mph, -3 * deg, 3 * deg, -0.5 * deg, 14 * deg)
     return wb.play(hit, wb.clubs["driver"], terrain=wb.Terrain(40 * mm))
 
@@ -78,7 +79,7 @@ def told_now() -> str:
             f"### {title}\n\n```console\n$ whimbrel explain {flags}\n"
             f"{without_cautions(words) if i else words}\n```\n"
         )
-    moved = wb.ball_moved(iron(), -5 * cm, plane_inclination=62 * deg, height=2 * mm)
+    moved = wb.swing_plane.ball_moved(iron(), -5 * cm, plane_inclination=62 * deg, height=2 * mm)
     parts.append(f"### The ball moved back on the same arc (`ball_moved`)\n\n{moved.in_words()}\n")
     both = wb.compare(iron(), driver()).in_words().replace("\n", "\n\n")
     parts.append(f"### A 7 iron and a driver of one player (`compare`)\n\n{both}\n")

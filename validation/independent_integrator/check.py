@@ -31,16 +31,16 @@ def _neighbour(name):
 flight = _neighbour("flight")
 TABLE = flight.Table()
 MODELS = (
-    (flight.MultiLayer(), wb.MultiLayer()),
-    (flight.SmitsSmith(), wb.SmitsSmith()),
-    (flight.SquareRootLift(), wb.SquareRootLift()),
-    (flight.Constant(), wb.ConstantCoefficients()),
-    (TABLE, wb.AeroTable(TABLE.grid, [1e5], TABLE.drag_grid[:, None], TABLE.lift_grid[:, None])),
+    (flight.MultiLayer(), wb.aero.MultiLayer()),
+    (flight.SmitsSmith(), wb.aero.SmitsSmith()),
+    (flight.SquareRootLift(), wb.aero.SquareRootLift()),
+    (flight.Constant(), wb.aero.ConstantCoefficients()),
+    (TABLE, wb.aero.AeroTable(TABLE.grid, [1e5], TABLE.drag_grid[:, None], TABLE.lift_grid[:, None])),
 )
 
 
 def random_case(draw, model):
-    air = wb.air(wb.Weather(altitude=draw.uniform(0, 2500), relative_humidity=draw.uniform(0, 1)))
+    air = wb.setting.air(wb.Weather(altitude=draw.uniform(0, 2500), relative_humidity=draw.uniform(0, 1)))
     return flight.Case(
         ball_speed=draw.uniform(20, 80),
         launch_angle=np.radians(draw.uniform(5, 50)),
@@ -63,7 +63,7 @@ def ours(case, model):
     landed = wb.fly(
         wb.Launch(case.ball_speed, case.launch_angle, case.launch_direction, case.spin_rate, case.spin_axis_tilt),
         ball=wb.Ball(aero=model),
-        weather=wb.Air(case.density, case.viscosity),
+        weather=wb.setting.Air(case.density, case.viscosity),
         wind=wb.Wind(case.wind_speed, case.wind_from),
         terrain=wb.Terrain(0.0, case.height, case.slope_right, case.slope_downrange),
     )

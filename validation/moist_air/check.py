@@ -28,7 +28,7 @@ def vapour_share(kelvin, pressure, humidity):
 
 
 def density(kelvin, pressure, humidity):
-    return wb.air(wb.Weather(temperature=kelvin, pressure=pressure, relative_humidity=humidity)).density
+    return wb.setting.air(wb.Weather(temperature=kelvin, pressure=pressure, relative_humidity=humidity)).density
 
 
 def check_values():

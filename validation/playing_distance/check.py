@@ -8,7 +8,7 @@ import pandas as pd
 import pytest
 
 import whimbrel as wb
-from whimbrel.course import rules_of_thumb
+from whimbrel.questions.course import TargetPoint, rules_of_thumb
 from whimbrel.units import celsius, deg, fahrenheit, ft, mph, rpm, yd
 
 HERE = Path(__file__).parent
@@ -16,7 +16,7 @@ ROUND_TRIP = 2e-5  # m: the solver's 1e-5, and what a flight of 300 m is sure to
 SLOPE_TOLERANCE = 0.15  # of the height over the slope of the descent, stated with the rule
 CLIMB, PLAYS = 10.0, (150 * yd, 160 * yd, 2 * yd)  # m; "150 plays 160", and what is taken as 160
 ALTITUDE_WINDOW = 0.011, 0.020  # of carry for the first 1,000 ft, published and this model's
-COLD, WARM = (wb.air(wb.Weather(celsius(t), relative_humidity=0.5)) for t in (5.0, 35.0))
+COLD, WARM = (wb.setting.air(wb.Weather(celsius(t), relative_humidity=0.5)) for t in (5.0, 35.0))
 
 CONDITIONS = {
     "10 m up": {"rise": 10.0},
@@ -59,7 +59,7 @@ def added():
         for condition in CONDITIONS:
             level, _, target = in_condition(swing(club, speed), condition)
             weather, wind = target.get("weather", wb.Weather()), target.get("wind", wb.Wind())
-            ruled = sum(rules_of_thumb(wb.Target(target["distance"], target["rise"]), weather, wind).values())
+            ruled = sum(rules_of_thumb(TargetPoint(target["distance"], target["rise"]), weather, wind).values())
             rows.append([f"{club}, {speed} mph", condition, (level.carry - target["distance"]) / yd, ruled / yd])
     return pd.DataFrame(rows, columns=["shot", "condition", "by_flight_yd", "rule_yd"])
 
@@ -91,7 +91,7 @@ def gain(start, weather, club=None):
 
 def warmth(usual):
     """Carry at 35 °C over 5 °C, m: in all, by density alone at the same Reynolds number, by that number alone."""
-    same_reynolds = wb.Air(WARM.density, COLD.viscosity * WARM.density / COLD.density)
+    same_reynolds = wb.setting.Air(WARM.density, COLD.viscosity * WARM.density / COLD.density)
     cold, thin, warm = (wb.play(usual.delivery, usual.club, weather=a).carry for a in (COLD, same_reynolds, WARM))
     return warm - cold, thin - cold, warm - thin
 

@@ -6,6 +6,7 @@ import numpy as np
 import pandas as pd
 
 import whimbrel as wb
+from whimbrel.core import cautions
 from whimbrel.units import deg, mph, rpm
 
 HERE = Path(__file__).parent
@@ -107,12 +108,11 @@ def test_against_compliant_contact_spin_is_off_by_what_the_words_say():
 
 
 def test_the_words_of_the_command_and_the_docstring_state_that_bias():
-    from whimbrel import words
 
-    for text in (words.IMPACT_BIAS, " ".join(wb.strike.__doc__.split())):
+    for text in (cautions.IMPACT_BIAS, " ".join(wb.strike.__doc__.split())):
         assert "5 % too much spin with a driver" in text
         assert "a quarter too little with a mid-iron or a short iron" in text
-    assert "ball speed within 1 %" in words.IMPACT_BIAS
+    assert "ball speed within 1 %" in cautions.IMPACT_BIAS
 
 
 if __name__ == "__main__":

@@ -15,17 +15,17 @@ FORMULA = 1e-6  # relative; the same formula with the same constants, theirs wit
 
 def printed():
     table = pd.read_csv(HERE / "iso_2533.csv")
-    return table.assign(ours_kgpm3=wb.air(wb.Weather(altitude=table.altitude_m.to_numpy(float))).density)
+    return table.assign(ours_kgpm3=wb.setting.air(wb.Weather(altitude=table.altitude_m.to_numpy(float))).density)
 
 
 def compared():
     """Relative differences of ours from `ambiance`."""
     altitude = np.arange(-500.0, 10_001.0, 500.0)
     theirs = ambiance.Atmosphere(altitude)
-    ours = wb.air(wb.Weather(altitude=altitude))
+    ours = wb.setting.air(wb.Weather(altitude=altitude))
     # Pressure and temperature are not results of their own: each is found by what it does to the air.
-    hot = wb.air(wb.Weather(altitude=altitude, temperature=theirs.temperature))
-    pressed = wb.air(wb.Weather(temperature=theirs.temperature, pressure=theirs.pressure))
+    hot = wb.setting.air(wb.Weather(altitude=altitude, temperature=theirs.temperature))
+    pressed = wb.setting.air(wb.Weather(temperature=theirs.temperature, pressure=theirs.pressure))
     return pd.DataFrame(
         {
             "altitude_m": altitude,

@@ -6,8 +6,8 @@ import numpy as np
 import pandas as pd
 
 import whimbrel as wb
-from whimbrel import words
 from whimbrel.units import cm, deg, inch, mm
+from whimbrel.words import arc as words_arc
 
 HERE = Path(__file__).parent
 ROUNDING = 1e-9
@@ -17,7 +17,7 @@ LOOK = "can look over the top and measure in-to-out"
 
 def arc_of(path_deg, attack_deg, plane_deg, hand="right", **shape):
     hit = wb.Delivery(40.0, path_deg * deg, attack_deg * deg)
-    return wb.arc_of(hit, plane_inclination=plane_deg * deg, hand=hand, **({"radius": RADIUS} | shape))
+    return wb.arcs.arc_of(hit, plane_inclination=plane_deg * deg, hand=hand, **({"radius": RADIUS} | shape))
 
 
 def path(hand="right"):
@@ -51,7 +51,7 @@ def faces():
     start = arc_of(0.0, -5.0, 60.0)
     table = {"ball_forward_cm": moved}
     for face in ("turning", "held"):
-        carried = wb.carried_along(hit, start, start.ball_moved(moved * cm), face=face)
+        carried = wb.arcs.carried_along(hit, start, start.ball_moved(moved * cm), face=face)
         table[f"{face}_face_deg"] = np.broadcast_to(carried.face_angle / deg, moved.shape)
         table[f"{face}_loft_deg"] = np.broadcast_to(carried.dynamic_loft / deg, moved.shape)
         table[f"{face}_spin_loft_deg"] = wb.d_plane(carried).spin_loft / deg
@@ -61,7 +61,7 @@ def faces():
 def turf_entry():
     table = pd.read_csv(HERE / "turf_entry.csv")
     arc = wb.SwingArc(RADIUS, PLANE, low_point_height=-table.depth_mm.to_numpy() * mm)
-    strike = wb.ground_strike(arc, wb.clubs["7 iron"], dynamic_loft=25 * deg)
+    strike = wb.arcs.ground_strike(arc, wb.clubs["7 iron"], dynamic_loft=25 * deg)
     return table.assign(ours_cm=-strike.turf_entry / cm)
 
 
@@ -73,7 +73,7 @@ def over_the_top():
 
 def looks_over_the_top(path_deg, attack_deg, plane_deg, hand="right"):
     arc = arc_of(path_deg, attack_deg, plane_deg, hand)
-    return LOOK in words.of_arc(arc, arc, wb.Delivery(40.0, path_deg * deg, attack_deg * deg), hand, "yards")
+    return LOOK in words_arc.of_arc(arc, arc, wb.Delivery(40.0, path_deg * deg, attack_deg * deg), hand, "yards")
 
 
 def trade():

@@ -13,7 +13,7 @@ TOLERANCE = 3.0  # m; the table is printed to a metre and leaves spin and air un
 
 def compared():
     table = pd.read_csv(HERE / "rose_hulman.csv")
-    ball = wb.Ball(aero=wb.SquareRootLift(drag=0.26, drag_spin=0.0))
+    ball = wb.Ball(aero=wb.aero.SquareRootLift(drag=0.26, drag_spin=0.0))
     launch = wb.Launch(58.0, table.launch_angle_deg.to_numpy() * deg, spin_rate=2900 * rpm)
     table["ours_m"] = wb.fly(launch, ball=ball).carry
     return table.assign(difference_m=table.ours_m - table.carry_m)

@@ -17,8 +17,8 @@ def flown(gravity=9.80665):
     """The flight under another gravity, by similarity: with k = sqrt(g / 9.80665), a ball launched slower
     by k flies the same path k times slower, as long as its drag coefficient is constant."""
     k = np.sqrt(gravity / 9.80665)
-    ball = wb.Ball(mass=0.046, radius=0.02135, aero=wb.ConstantCoefficients(drag=0.42, lift=0.0))
-    flight = wb.fly(wb.Launch(36.0 / k, 30 * deg, spin_rate=0.0), ball=ball, weather=wb.Air(density=1.21))
+    ball = wb.Ball(mass=0.046, radius=0.02135, aero=wb.aero.ConstantCoefficients(drag=0.42, lift=0.0))
+    flight = wb.fly(wb.Launch(36.0 / k, 30 * deg, spin_rate=0.0), ball=ball, weather=wb.setting.Air(density=1.21))
     return pd.Series({"carry_m": flight.carry, "apex_m": flight.apex, "flight_time_s": flight.flight_time / k})
 
 

@@ -27,7 +27,7 @@ def read_offs():
 def differences():
     """Our default ball's coefficients less the tunnel's: mean and scatter of each band of Reynolds number."""
     table = read_offs()
-    drag, lift = wb.MultiLayer().coefficients(table.spin_ratio.to_numpy(), table.reynolds.to_numpy())
+    drag, lift = wb.aero.MultiLayer().coefficients(table.spin_ratio.to_numpy(), table.reynolds.to_numpy())
     table = table.assign(drag=drag - table.drag_coefficient, lift=lift - table.lift_coefficient)
     bands = pd.cut(table.reynolds, [0, *(upper for _, upper in BANDS)])
     return table.groupby(bands, observed=True)[["drag", "lift"]].agg(["mean", "std"])
@@ -78,7 +78,7 @@ def test_the_default_ball_differs_from_the_tunnel_of_1976_as_stated():
 
 def test_the_default_balls_lift_is_that_of_the_tunnel():
     (lift, scale), left_over = lift_law(with_reynolds=False)
-    ours = wb.MultiLayer()
+    ours = wb.aero.MultiLayer()
     # 0.015 rms is what the law leaves over; the constants agree to what that scatter leaves open.
     assert abs(lift - ours.lift) < 0.01 and abs(scale - ours.lift_scale) < 0.01
     assert left_over < 0.0155

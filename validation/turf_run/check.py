@@ -14,7 +14,7 @@ from whimbrel.units import deg, mph, rpm, yd
 HERE = Path(__file__).parent
 RUNS, SEED = 50, 2026
 TOLERANCE = 0.01  # m of the place of rest
-TEST_AIR = wb.Air(density=1.1853, viscosity=1.832e-5)  # 75 F, 30.00 inHg, 50 % (from memory)
+TEST_AIR = wb.setting.Air(density=1.1853, viscosity=1.832e-5)  # 75 F, 30.00 inHg, 50 % (from memory)
 SPEEDS, SPINS = (12.0, 20.0, 27.0, 34.0), (0.0, 250.0, 700.0)  # m/s, rad/s of landings
 FASTEST_SKIM = 26.0  # m/s: below 25° of descent no flight is faster with more than 400 rad/s
 MOST_CHANGE, MOST_UNEVEN = 1.0, 0.1  # m, of a run by 0.1° of descent, and of one half beside the other
@@ -128,7 +128,7 @@ def compared():
         landing, slope_right, slope_downrange, turf = case
         ours = wb.play(
             landing,
-            weather=wb.Air(1.2255, 1.7894e-5),
+            weather=wb.setting.Air(1.2255, 1.7894e-5),
             terrain=wb.Terrain(slope_right=slope_right, slope_downrange=slope_downrange),
             turf=wb.Turf(
                 "random", turf.restitution_scale, turf.friction, turf.tilt_scale, turf.rolling_deceleration
@@ -161,14 +161,14 @@ def spin_that_survives():
 def test_the_restitution_is_the_worked_one(speed, value):
     """Dropped straight down in a vacuum, a ball hops to the height (e v)^2 / 2 g."""
     assert run.restitution(speed) == pytest.approx(value, abs=5e-5)
-    drop = wb.play(wb.Landing(speed, 90 * deg), weather=wb.Air(0.0, 1.8e-5)).run
+    drop = wb.play(wb.Landing(speed, 90 * deg), weather=wb.setting.Air(0.0, 1.8e-5)).run
     top = max(drop.position_at(np.linspace(0, 2.2 * value * speed / run.GRAVITY, 20001))[:, 2]) - run.RADIUS
     assert np.sqrt(2 * run.GRAVITY * top) / speed == pytest.approx(value, abs=6e-5)
 
 
 def test_the_worked_bounce_leaves_at_5_61_forward_and_3_89_up():
     landing = wb.Landing(18.6, (90 - 44.4) * deg)
-    after = wb.play(landing, weather=wb.Air(0.0, 1.8e-5)).run
+    after = wb.play(landing, weather=wb.setting.Air(0.0, 1.8e-5)).run
     times = np.array([0.0, 0.1])
     first, second = after.position_at(times)
     moved = (second - first) / 0.1 + [0, 0, run.GRAVITY * 0.05]

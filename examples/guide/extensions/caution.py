@@ -2,7 +2,7 @@
 
 from html import escape
 
-from whimbrel.words import CAUTION
+from whimbrel.core.cautions import CAUTION
 
 
 def add_caution(app, pagename, templatename, context, doctree):

@@ -1,6 +1,7 @@
-"""The API of Python: a page for every module of the package that defines a public name, found by walking it.
+"""The API of Python: a page for every module that defines what users name or are given, found by walking them all.
 
-A name is shown as users write it, ``whimbrel.play``, on the page of the module that defines it.
+That is what ``whimbrel`` exports, what the modules that it exports define, and the classes of results. A name is
+shown as users write it: ``whimbrel.play``, ``whimbrel.targets.Circle``; else with the module that defines it.
 """
 
 import importlib
@@ -12,55 +13,84 @@ from pathlib import Path
 from sphinx.util.inspect import stringify_signature
 
 import whimbrel
+from whimbrel.core.result import Result
+from whimbrel.core.value import Value
 
-KINDS = ((inspect.isclass, "autoclass"), (callable, "autofunction"), (lambda _: True, "autodata"))
+EXPORTED = {name: getattr(whimbrel, name) for name in whimbrel.__all__}
+SUBJECTS = {value.__name__: f"whimbrel.{name}" for name, value in EXPORTED.items() if inspect.ismodule(value)}
 
 
-def public_modules():
-    """Every module by its name, with the public names that it defines."""
+def own_names(module):
+    """The public names that a module defines itself, with what they are."""
+    source = inspect.getsource(module)
+
+    def is_own(name, value):
+        if inspect.isclass(value) or inspect.isroutine(value):
+            return getattr(value, "__module__", None) == module.__name__ and bool(value.__doc__)
+        return re.search(rf"^{name}\b[^=\n]* = ", source, re.MULTILINE) is not None
+
+    return {name: value for name, value in vars(module).items() if name[0] != "_" and is_own(name, value)}
+
+
+def given_classes(modules):
+    """The classes of results and values, and those that their fields are."""
+    classes = {value for names in modules.values() for value in names.values() if inspect.isclass(value)}
+    given, more = set(), {value for value in classes if issubclass(value, Result | Value)} - {Result, Value}
+    while more:
+        given |= more
+        more = {found for value in more for found in _of_its_fields(value)} & classes - given
+    return given
+
+
+def _of_its_fields(value):
+    known = vars(importlib.import_module(value.__module__))
+    fields = inspect.get_annotations(value)
+    words = re.findall(r"\w+", " ".join(str(kind) for name, kind in fields.items() if name[0] != "_"))
+    return [known[word] for word in words if inspect.isclass(known.get(word))]
+
+
+def public_names():
+    """By module: its public names as users write them, and what they are."""
     walked = pkgutil.walk_packages(whimbrel.__path__, "whimbrel.")
-    modules = [importlib.import_module(name) for _, name, _ in walked if "._" not in name]
-    found = {module: [name for name in whimbrel.__all__ if _defines(module, name)] for module in modules}
-    return {module.__name__: names for module, names in found.items() if names or _is_public(module)}
-
-
-def _is_public(module):
-    name = module.__name__.rpartition(".")[2]
-    return name in whimbrel.__all__ and getattr(whimbrel, name) is module
-
-
-def _defines(module, name):
-    """Whether a public name is this module's own: made there, not imported."""
-    value = getattr(whimbrel, name)
-    if inspect.ismodule(value) or getattr(module, name, None) is not value:
-        return False
-    if inspect.isclass(value) or inspect.isfunction(value):
-        return value.__module__ == module.__name__
-    return re.search(rf"^{name}\b[^=\n]* = ", inspect.getsource(module), re.MULTILINE) is not None
+    modules = {name: own_names(importlib.import_module(name)) for _, name, _ in walked if "._" not in name}
+    given = given_classes(modules)
+    found = {}
+    for module, names in modules.items():
+        for name, value in names.items():
+            if EXPORTED.get(name) is value:
+                found.setdefault(module, {})[f"whimbrel.{name}"] = value
+            elif module in SUBJECTS or (inspect.isclass(value) and value in given):
+                found.setdefault(module, {})[f"{SUBJECTS.get(module, module)}.{name}"] = value
+    return found
 
 
 def described(names):
-    """The directives that describe public names, reStructuredText."""
+    """The directives that describe names, reStructuredText."""
     lines = []
-    for name in names:
-        kind = next(kind for fits, kind in KINDS if fits(getattr(whimbrel, name)))
-        lines += ["", f".. {kind}:: whimbrel.{name}", *(["   :members:"] if kind == "autoclass" else [])]
+    for name, value in names.items():
+        if inspect.isclass(value):
+            lines += ["", f".. autoclass:: {name}", "   :members:"]
+        elif inspect.isroutine(value):
+            lines += ["", f".. autofunction:: {name}"]
+        else:
+            module, _, short = name.rpartition(".")
+            about = f":value: {value!r}" if isinstance(value, float | int) else f":type: {type(value).__name__}"
+            lines += ["", f".. py:data:: {short}", f"   :module: {module}", f"   {about}"]
     return lines
 
 
 def page(module, names):
-    """The page of a module."""
-    title = f"``{module}``"
-    shown = ["   :no-index:"] if names else ["   :members:", "   :undoc-members:"]  # a function may share its name
-    return "\n".join([title, "=" * len(title), "", f".. automodule:: {module}", *shown, *described(names), ""])
+    """The page of a module, under the name that users know it by."""
+    title = f"``{SUBJECTS.get(module, module)}``"
+    about = [f".. automodule:: {module}", "   :no-index:"]  # a function may share its name
+    return "\n".join([title, "=" * len(title), "", *about, *described(names), ""])
 
 
 def front_page(modules):
     """What there is, by module, and what the package itself defines."""
-    rows = [f"   * - :doc:`python/{module}`\n     - {', '.join(f':any:`whimbrel.{name}`' for name in names)}"
+    rows = [f"   * - :doc:`python/{module}`\n     - {', '.join(f':any:`{name}`' for name in names)}"
             for module, names in modules.items()]  # fmt: skip
-    known = {name for names in modules.values() for name in names}
-    own = [name for name in whimbrel.__all__ if not (name in known or inspect.ismodule(getattr(whimbrel, name)))]
+    own = {f"whimbrel.{name}": value for name, value in own_names(whimbrel).items() if name in EXPORTED}
     tree = ["", ".. toctree::", "   :hidden:", "", *[f"   python/{module}" for module in modules], ""]
     head = ["Python", "======", "", ".. automodule:: whimbrel", "", ".. list-table::", ""]
     return "\n".join([*head, *rows, *described(own), *tree])
@@ -69,7 +99,7 @@ def front_page(modules):
 def write_pages(app):
     folder = Path(app.srcdir, "api", "python")
     folder.mkdir(parents=True, exist_ok=True)
-    modules = public_modules()
+    modules = public_names()
     for module, names in modules.items():
         (folder / f"{module}.rst").write_text(page(module, names), encoding="utf-8")
     (folder.parent / "python.rst").write_text(front_page(modules), encoding="utf-8")

@@ -25,6 +25,19 @@ T tee_share(const Club<T>& club) {
   return square(share) * (T(3.0) - T(2.0) * share);
 }
 
+/// Lofts of clubs that have a usual full swing: no putter, nothing beyond a lob wedge.
+inline constexpr double least_usual_loft = 7 * units::deg, greatest_usual_loft = 66 * units::deg;
+
+/// What is wrong with a club that has no usual delivery.
+template <Scalar T>
+std::optional<InputError> no_usual_delivery(const Club<T>& club) {
+  const double loft = value(club.loft);
+  if (loft >= least_usual_loft && loft <= greatest_usual_loft) return std::nullopt;
+  return InputError("loft", loft, least_usual_loft, greatest_usual_loft,
+                    "is " + readable(loft, "rad") + ": such a club has no usual delivery; accepted: " +
+                        readable(least_usual_loft, "rad") + " to " + readable(greatest_usual_loft, "rad"));
+}
+
 /// A usual delivery of a club by a player of this pace: square, straight, centred but for a driver's. Its
 /// formulas are calibrated by this project on common practice (`validation/usual_deliveries`): launches of
 /// strong men at 113 mph, carries of strong women at 94 mph and of players at 70 mph.

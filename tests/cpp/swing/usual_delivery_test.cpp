@@ -137,3 +137,12 @@ TEST_CASE("a pace out of range is refused by field, value and range") {
   CHECK(refused(40_mph) == "accepted");
   CHECK(refused(140_mph) == "accepted");
 }
+
+TEST_CASE("a putter has no usual delivery, and says why") {
+  Club<> putter;
+  putter.loft = 3_deg;
+  CHECK(std::string(no_usual_delivery(putter)->what()) ==
+        "loft is 0.0523599 rad (3 deg): such a club has no usual delivery; accepted: 0.122173 rad (7 deg) to "
+        "1.15192 rad (66 deg)");
+  for (const Club<>& club : club_set()) CHECK_FALSE(no_usual_delivery(club));
+}

@@ -1,0 +1,1 @@
+"""The command `whimbrel`, a module a command."""

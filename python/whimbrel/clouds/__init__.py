@@ -1,0 +1,1 @@
+"""Clouds of shots: where a player's balls finish."""

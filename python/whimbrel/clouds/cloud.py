@@ -1,0 +1,198 @@
+"""A cloud of shots: where they finish, how they spread, what share is in a region."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from ..core.files import import_pandas
+from ..core.quantity import System, display_unit
+from ..core.result import Result
+from ..core.value import Array, html_table
+from ..errors import InputError
+from ..row.shot import OUTPUTS
+from ..statistics.ellipse import COVERAGE, Ellipse, prediction
+from ..statistics.moments import Estimate, Moments, Sums, moments, quantile
+from ..statistics.targets import Share, Target, share_of
+from .sampling import POINTS, UNITS_OF, Sampling
+
+if TYPE_CHECKING:
+    import pandas as pd
+    from matplotlib.axes import Axes
+
+#: Quantiles that tables and words tell.
+QUANTILES = (0.05, 0.25, 0.5, 0.75, 0.95)
+
+
+@dataclass(frozen=True, repr=False)
+class Dispersion(Result, view="dispersion"):
+    """A cloud of shots: where they finish, how they spread, what share is in a region. SI.
+
+    sampling: what was played. sums: of all samples. kept: by output, the first samples one by one, shape (kept,),
+    NaN where one failed; quantiles, the ellipse's own share and the picture are of these. left_out: rows of a table
+    of strikes that were not drawn from. wrong: of its strikes, what was wrong where.
+    """
+
+    sampling: Sampling
+    sums: Sums
+    kept: dict[str, Array] = field(repr=False)
+    left_out: int = 0
+    wrong: tuple[str, ...] = ()
+
+    @property
+    def samples(self) -> int:
+        """Shots played."""
+        return self.sums.samples
+
+    @property
+    def stopped(self) -> bool:
+        """Whether Ctrl-C left out samples that were asked for."""
+        return self.samples < self.sampling.samples
+
+    @property
+    def failed(self) -> dict[str, int]:
+        """Samples without a place to finish, by status (see ``Flight`` and ``Run``). They are in no mean."""
+        return dict(self.sums.failed)
+
+    @property
+    def stretched(self) -> dict[str, int]:
+        """Samples that took a model outside its stated range, by what left it (see ``Shot.out_of_range``)."""
+        return dict(self.sums.stretched)
+
+    @property
+    def mistakes(self) -> dict[int, str]:
+        """The first samples with bad input, and what is wrong with each."""
+        return dict(self.sums.mistakes)
+
+    @property
+    def outputs(self) -> tuple[str, ...]:
+        """The names of what is told of each sample, the place sideways and along first."""
+        return self.sampling.outputs
+
+    @cached_property
+    def moments(self) -> Moments:
+        """Mean and covariance of the outputs, in their order, with standard errors."""
+        return moments(self.sums, self.sampling.origin)
+
+    @property
+    def mean(self) -> dict[str, Estimate]:
+        """Of each output, with its standard error."""
+        m = self.moments
+        return {name: Estimate(float(m.mean[i]), float(m.mean_error[i])) for i, name in enumerate(self.outputs)}
+
+    @property
+    def sd(self) -> dict[str, Estimate]:
+        """Standard deviation of each output, with its standard error, which takes no distribution for granted."""
+        estimates = {}
+        for i, name in enumerate(self.outputs):
+            variance, error = self.moments.covariance[i, i], float(self.moments.covariance_error[i, i])
+            sd = math.sqrt(max(variance, 0.0)) if math.isfinite(variance) else math.nan
+            estimates[name] = Estimate(sd, error / (2 * sd) if sd else 0.0)
+        return estimates
+
+    def quantile(self, name: str, probability: float) -> Estimate:
+        """Of one output over the kept samples, SI, with its standard error.
+
+        Raises InputError for an output that was not asked for, and for a probability that is none.
+        """
+        if not 0 < probability < 1:
+            raise InputError(f"probability is {probability!r}; accepted: between 0 and 1")
+        values = self._kept(name)
+        return quantile(values[np.isfinite(values)], probability)
+
+    def _kept(self, name: str) -> Array:
+        if name not in self.kept:
+            raise InputError(f"{name!r} was not asked for; there are: {', '.join(self.outputs)}")
+        return self.kept[name]
+
+    @property
+    def points(self) -> tuple[Array, Array]:
+        """Sideways and along, m, of the kept samples."""
+        x, y = POINTS[self.sampling.at]
+        return self.kept[x], self.kept[y]
+
+    def ellipse(self, coverage: float = COVERAGE) -> Ellipse | None:
+        """Where the next shot finishes with chance ``coverage`` if the cloud is normal; None for one on a line.
+
+        By the mean and covariance of all samples, m; ``inside`` tells the share that is there. Raises InputError
+        for a coverage that is no chance.
+        """
+        if not 0 < coverage < 1:
+            raise InputError(f"coverage is {coverage!r}; accepted: between 0 and 1")
+        return prediction(self.sums.good, self.moments.mean[:2], self.moments.covariance[:2, :2], coverage)
+
+    def inside(self, ellipse: Ellipse) -> Estimate:
+        """The share of the kept samples with a place to finish that an ellipse holds."""
+        x, y = self.points
+        there = np.isfinite(x)
+        p = float(ellipse.holds(x[there], y[there]).mean()) if there.any() else math.nan
+        return Estimate(p, math.sqrt(p * (1 - p) / max(int(there.sum()), 1)))
+
+    @property
+    def shares(self) -> tuple[Share, ...]:
+        """Of each target, over all samples; needs the ``statistics`` extra."""
+        regions = self.sampling.regions
+        return tuple(share_of(r, hits, self.samples) for r, hits in zip(regions, self.sums.hits, strict=True))
+
+    def share(self, region: Target) -> Share:
+        """Of any other region, over the kept samples. Raises InputError where none was kept."""
+        x, y = self.points
+        if len(x) == 0:
+            raise InputError("no samples were kept: give the region as target")
+        return share_of(region, int(region.holds(x, y).sum()), len(x))
+
+    def frame(self, units: System = "yards") -> pd.DataFrame:
+        """A row an output: mean, standard deviation and quantiles, each with its standard error, in ``unit``.
+
+        units: ``"yards"`` or ``"metric"``. Needs the ``tables`` extra.
+        """
+        rows = []
+        for name in self.outputs:
+            unit = display_unit(name, OUTPUTS[name][1], units)
+            numbers = {"mean": self.mean[name], "sd": self.sd[name]}
+            numbers |= {f"q{100 * p:02.0f}": self.quantile(name, p) for p in QUANTILES}
+            row: dict[str, Any] = {"output": name, "unit": unit.symbol}
+            for label, (value, error) in numbers.items():
+                row |= {label: value / unit.factor, f"{label}_se": error / unit.factor}
+            rows.append(row)
+        frame: pd.DataFrame = import_pandas().DataFrame(rows).set_index("output")
+        return frame
+
+    def samples_frame(self, units: System = "yards") -> pd.DataFrame:
+        """A row a kept sample: what it started with and its outputs, columns named by quantity and unit.
+
+        units: ``"yards"`` or ``"metric"``. Needs the ``tables`` extra.
+        """
+        columns = {**self.sampling.draw(0, len(self.points[0])), **self.kept}
+        named = {}
+        for name, x in columns.items():
+            unit = display_unit(name, UNITS_OF[name], units)
+            named[f"{name}_{unit.suffix}".rstrip("_")] = unit.from_si(x)
+        frame: pd.DataFrame = import_pandas().DataFrame(named)
+        frame.index.name = "sample"
+        return frame
+
+    def in_words(self, units: System = "yards") -> str:
+        """Where the balls finish, their spread, the share in each target, and what the cloud does not know."""
+        return str(self._words().of_dispersion(self, units))
+
+    def plot(self, ax: Axes | None = None, units: System = "yards", coverage: float = COVERAGE) -> Axes:
+        """The cloud from above with its median, ellipse and targets; needs the ``plots`` extra."""
+        drawn: Axes = self._plots().cloud(self, ax, units, coverage)
+        return drawn
+
+    def _described(self) -> list[tuple[str, str]]:
+        lines: list[tuple[str, str]] = self._words().list_lines(self)
+        return lines
+
+    def __repr__(self) -> str:
+        return "\n".join(
+            [f"Dispersion, {self.samples:,} samples", *(f"  {n:<18} {w}" for n, w in self._described())]
+        )
+
+    def _repr_html_(self) -> str:
+        return html_table({f"Dispersion, {self.samples:,} samples": self._described()})

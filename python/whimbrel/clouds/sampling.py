@@ -1,0 +1,146 @@
+"""A cloud of shots as it is to be played: block by block, each block the same wherever it is played."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any, Literal
+
+import numpy as np
+
+from ..core.value import Array
+from ..errors import InputError, whole
+from ..row.flight import Launch
+from ..row.play import play
+from ..row.shot import OUTPUTS, Shot
+from ..row.swing import Club, Delivery
+from ..statistics.moments import BLOCK, MISTAKES, Sums, add_up, powers
+from ..statistics.targets import Target, check_target
+from ..strikes.play_table import FIELDS
+from .draws import Around, Draws, Numbers, blowing, with_drawn
+
+At = Literal["landing", "rest"]
+#: Where a ball is at its landing and at rest, right of and along the target line, and what else is told of it.
+POINTS: dict[str, tuple[str, str]] = {
+    "landing": ("offline", "downrange"),
+    "rest": ("total_offline", "total_downrange"),
+}
+USUAL: dict[str, tuple[str, ...]] = {"landing": ("carry",), "rest": ("total", "carry")}
+#: The SI unit of everything drawn or asked for.
+UNITS_OF = {**FIELDS, **{name: si for name, (_, si) in OUTPUTS.items()}}
+#: The status of a sample that finished without one of the outputs, such as a total where no run was played.
+NO_VALUE = "no_value"
+#: Samples at least and at most, and memory for those that are kept, bytes.
+FEWEST, LARGEST, MEMORY = 100, 10**9, 2 * 1024**3
+
+
+@dataclass(frozen=True)
+class Sampling:
+    """What is played to make a cloud. It can be sent to other processes, ``block`` by ``block``.
+
+    start, club, conditions: what every sample shares (the start's numbers that ``draws`` gives are replaced).
+    outputs: of each sample, the place sideways and along first. regions: that are counted. keep: the samples kept
+    one by one, the first ones. origin: what sums are taken from, near the middle of the outputs, so that they
+    round little.
+    """
+
+    start: Delivery | Launch
+    club: Club | None
+    conditions: Mapping[str, Any]
+    draws: Draws
+    seed: int
+    samples: int
+    keep: int
+    at: At
+    outputs: tuple[str, ...]
+    regions: tuple[Target, ...]
+    origin: Array = field(default_factory=lambda: np.zeros(0))
+
+    @property
+    def blocks(self) -> int:
+        """How many blocks of ``BLOCK`` samples there are, the last one shorter."""
+        return -(-self.samples // BLOCK)
+
+    def draw(self, first: int, count: int) -> Numbers:
+        """What samples ``first`` on started with, each field of shape (count,), SI."""
+        return blowing(self.draws.draw(self.seed, first, count), self.conditions)
+
+    def play(self, drawn: Numbers, errors: Literal["raise", "mask"] = "mask") -> Shot:
+        """The shots of drawn numbers."""
+        start, conditions = with_drawn(drawn, self.start, self.conditions)
+        return play(start, self.club, errors=errors, **conditions)
+
+    def block(self, number: int) -> tuple[Sums, Array]:
+        """The sums of one block, and the outputs, shape (outputs, kept), of those of its samples that are kept."""
+        first = number * BLOCK
+        count = min(BLOCK, self.samples - first)
+        shot = self.play(self.draw(first, count))
+        outputs, status = read(shot, self.outputs)
+        x, y = outputs[:2]
+        sums = Sums(
+            count,
+            int((status == "ok").sum()),
+            *powers(outputs, self.origin),
+            hits=tuple(int(region.holds(x, y).sum()) for region in self.regions),
+            failed=Counter(status[status != "ok"].tolist()),
+            stretched=_count_stretched(shot, status == "ok", "run" in {OUTPUTS[name][0] for name in self.outputs}),
+            mistakes=tuple((first + row, why) for row, why in list(shot.mistakes.items())[:MISTAKES]),
+        )
+        return sums, outputs[:, : max(0, min(count, self.keep - first))]
+
+
+def read(shot: Shot, outputs: Iterable[str]) -> tuple[Array, Any]:
+    """The outputs of shots, shape (outputs, shots), NaN where a sample has not all; and each one's status."""
+    stages = [OUTPUTS[name][0] for name in outputs]
+    # A ball that never left the ground has no landing, but runs and comes to rest like any other.
+    status = np.array(shot.run.status if "run" in stages else shot.status, dtype=object)
+    values = np.stack([getattr(getattr(shot, s), name) for s, name in zip(stages, outputs, strict=True)])
+    status = np.where((status == "ok") & ~np.isfinite(values).all(0), NO_VALUE, status)
+    return np.where(status == "ok", values, np.nan), status
+
+
+def _count_stretched(shot: Shot, good: Any, ran: bool) -> Counter[str]:
+    """How many good shots left each stated range; a bounce's where runs are asked for."""
+    ranges = shot.out_of_range if ran else shot.out_of_range_before_run  # asking for a bounce plays the run
+    return +Counter({name: int((np.nan_to_num(x)[good] != 0).sum()) for name, x in ranges.items()})
+
+
+def plan(sampling: Sampling) -> Sampling:
+    """Checked before any work, with its origin: the median of the typical shots."""
+    for region in sampling.regions:
+        check_target(region)
+    if sampling.at not in POINTS:
+        raise InputError(f"at is {sampling.at!r}; accepted: {', '.join(POINTS)}")
+    _check_size(sampling)
+    struck = isinstance(sampling.start, Delivery)
+    for name in sampling.outputs:
+        if name not in OUTPUTS or (OUTPUTS[name][0] == "impact" and not struck):
+            known = [output for output, (stage, _) in OUTPUTS.items() if struck or stage != "impact"]
+            raise InputError(f"outputs: {name!r} is not known; there are: {', '.join(known)}")
+    sampling.draws.draw(sampling.seed, 0, 1)  # refuses a bad seed
+    errors: Literal["raise", "mask"] = "raise" if isinstance(sampling.draws, Around) else "mask"
+    values, status = read(sampling.play(sampling.draws.typical(), errors), sampling.outputs)
+    if (status == NO_VALUE).all():
+        raise InputError(f"outputs: one of {', '.join(sampling.outputs)} has no value for such shots")
+    there = values[:, np.isfinite(values).all(0)]
+    origin = np.median(there, axis=1) if there.size else np.zeros(len(values))
+    return replace(sampling, origin=origin)
+
+
+def _check_size(sampling: Sampling) -> None:
+    for name, x, low in (("samples", sampling.samples, FEWEST), ("keep", sampling.keep, 0)):
+        whole(x, name, low, LARGEST + 1, f"from {low} to {LARGEST:,}")
+    kept = min(sampling.keep, sampling.samples)
+    memory = 8 * len(sampling.outputs) * kept
+    if memory > MEMORY:
+        raise InputError(
+            f"keeping {kept:,} samples of {len(sampling.outputs)} outputs takes {memory / 1024**3:.1f} GiB; "
+            f"accepted: up to {MEMORY / 1024**3:.0f} GiB: lower keep, the sums count every sample all the same"
+        )
+
+
+def gather(blocks: Iterable[tuple[Sums, Array]]) -> tuple[Sums, Array]:
+    """All blocks' sums and kept samples, given in the order of the blocks: the same bits whoever played them."""
+    sums, kept = zip(*blocks, strict=True)
+    return add_up(sums), np.concatenate(kept, axis=1)

@@ -1,0 +1,1 @@
+"""What every value and result is made of: numbers with units, labels and blocks; files; optional packages."""

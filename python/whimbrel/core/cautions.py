@@ -1,0 +1,28 @@
+"""What every report, page and picture's words must warn of."""
+
+SWING_CAUTION = "Swing changes can strain the body: ask a qualified professional, and a doctor where there is pain."
+CAUTION = (
+    "Predictions are for teaching, fitting and study. They are not for siting or sizing safety nets, fences, "
+    "tees, paths or setbacks: a golf ball can injure or kill, and such work follows local codes and licensed "
+    f"practice. {SWING_CAUTION}"
+)
+SHORT_CAUTION = (
+    "For teaching, fitting and study; not for safety nets, fences, tees or setbacks: a golf ball can injure or "
+    "kill."
+)
+#: What a carry of a full shot is sure to, in percent of it: one standard deviation (``validation/doubt``).
+CARRY_SURE_TO = 2.5
+HOW_SURE = (
+    f"A carry here is within about {CARRY_SURE_TO} % of the true one two times in three, mostly because balls "
+    "differ (13 present-day balls by 18 m: Lyu et al. 2018). What one change does with the same ball is far surer."
+)
+PLUS_MINUS = (
+    "±: two times in three the true number is that near. Mostly balls differ (13 present-day balls by 18 m of "
+    "carry: Lyu et al. 2018); what one change does with the same ball is far surer. How well the numbers you gave "
+    "were measured is not in it."
+)
+IMPACT_BIAS = (
+    "Impact here is the rigid-body model, for teaching: about 5 % too much spin with a driver, a quarter too "
+    "little with a mid-iron or a short iron; ball speed within 1 %. "
+    "Centred strikes only."
+)

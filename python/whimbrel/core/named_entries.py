@@ -1,0 +1,54 @@
+"""Things of a user's own from a TOML file: one ``[[kind]]`` each, numbers with their unit in the key."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping
+from pathlib import Path
+from typing import Any, TypeVar
+
+from ..errors import InputError, short
+from .quantity import assign
+from .toml_files import number_of, read_toml
+
+T = TypeVar("T")
+
+
+def load(path: str | Path, kind: str, make: Callable[[str, dict[str, Any]], T]) -> dict[str, T]:
+    """What ``make(name, entry)`` gives for every ``[[kind]]`` of the file, by name.
+
+    Raises InputError naming the file, the entry and what is wrong.
+    """
+    entries = read_toml(path).get(kind, [])
+    if not isinstance(entries, list) or not entries:
+        raise InputError(f"{path}: no [[{kind}]] in it")
+    found: dict[str, T] = {}
+    for place, entry in enumerate(entries, start=1):
+        where = f"{path}, {kind} {place}"
+        if not isinstance(entry, dict):
+            raise InputError(f"{where}: {short(entry)} is no [[{kind}]]")
+        entry = dict(entry)
+        name = entry.pop("name", None)
+        if not isinstance(name, str) or not name:
+            raise InputError(f"{where}: needs a name")
+        if name in found:
+            raise InputError(f"{where}: {name!r} is there twice")
+        try:
+            found[name] = make(name, entry)
+        except InputError as error:
+            raise InputError(f"{where} ({name}): {error}") from None
+    return found
+
+
+def numbers(entry: Mapping[str, Any], fields: Mapping[str, str], needs: Collection[str] = ()) -> dict[str, float]:
+    """The numbers of an entry in SI, by field; unknown keys, text and missing fields are an InputError."""
+    keys = assign(entry, fields)
+    known = {key for key, _ in keys.values()}
+    given: dict[str, float] = {}
+    for key, x in entry.items():
+        if key not in known:
+            raise InputError(f"{short(key)} is not known; known: {', '.join(fields)}, name")
+        given[key] = number_of(x, key)
+    missing = [field for field in needs if field not in keys]
+    if missing:
+        raise InputError(f"misses {', '.join(missing)}")
+    return {field: unit.to_si(given[key]) for field, (key, unit) in keys.items()}

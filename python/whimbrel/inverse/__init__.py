@@ -1,0 +1,1 @@
+"""The row asked backwards, and how sure its numbers are."""

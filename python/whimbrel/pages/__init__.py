@@ -1,0 +1,1 @@
+"""Pages to take home."""

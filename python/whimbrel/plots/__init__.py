@@ -1,0 +1,1 @@
+"""Results as pictures, by matplotlib, a module a view."""

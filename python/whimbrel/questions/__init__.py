@@ -1,0 +1,1 @@
+"""What is asked of one shot, or of one set of clubs."""

@@ -1,0 +1,220 @@
+"""Which input's spread makes a result spread: Sobol indices, beside what the local slopes say."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from ..core.files import import_pandas
+from ..core.optional import import_salib
+from ..core.result import Result
+from ..core.value import Array, as_numbers, value_or_default
+from ..errors import InputError, whole
+from ..row.ball import Ball
+from ..row.engine import Accuracy
+from ..row.flight import Launch
+from ..row.play import play
+from ..row.setting import Air, Weather
+from ..row.shot import OUTPUTS
+from ..row.swing import Club, Delivery
+from .inputs import with_numbers
+from .sensitivity import inputs_of, sensitivity
+
+if TYPE_CHECKING:
+    import pandas as pd
+    from matplotlib.axes import Axes
+
+#: Indices closer than this are told as the same.
+NOTICED = 0.05
+#: An input's spread: a standard deviation (normal), or the ends of a range (uniform). SI.
+Spread = float | tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Index:
+    """How much of a result's variance one input's spread makes.
+
+    spread: its standard deviation, SI. first: share of the variance by itself. total: share it has a part in,
+    alone or together with others. Each with the half width of its 95 % interval by the bootstrap. local: share by
+    the slope at the middle, as if everything were a straight line.
+    """
+
+    name: str
+    spread: float
+    first: float
+    first_doubt: float
+    total: float
+    total_doubt: float
+    local: float
+
+    @property
+    def together(self) -> bool:
+        """Whether it works together with other inputs: total above first, beyond the doubt."""
+        return self.total - self.first > NOTICED + self.first_doubt + self.total_doubt
+
+    @property
+    def bends(self) -> bool:
+        """Whether the local slope misjudges it, beyond the doubt."""
+        return abs(self.total - self.local) > NOTICED + self.total_doubt
+
+
+@dataclass(frozen=True, repr=False)
+class GlobalSensitivity(Result, view="global_sensitivity"):
+    """Sobol indices of one result, an ``Index`` an input. mean, spread: of the result over the samples, SI.
+
+    samples: shots played for it.
+    """
+
+    of: str
+    indices: tuple[Index, ...]
+    mean: float
+    spread: float
+    unit: str
+    units_of: dict[str, str]
+    samples: int
+
+    def __getitem__(self, name: str) -> Index:
+        """The index of an input. Raises InputError for a name that is none."""
+        for index in self.indices:
+            if index.name == name:
+                return index
+        raise InputError(f"{name!r} has no index here; there are: {', '.join(i.name for i in self.indices)}")
+
+    def to_frame(self) -> pd.DataFrame:
+        """A row an input, its shares of the variance, which have no unit; needs the ``tables`` extra."""
+        rows = [
+            {"input": i.name, "first": i.first, "first_doubt": i.first_doubt, "total": i.total,
+             "total_doubt": i.total_doubt, "local": i.local}
+            for i in self.indices
+        ]  # fmt: skip
+        frame: pd.DataFrame = import_pandas().DataFrame(rows).set_index("input")
+        return frame
+
+    def notes(self) -> list[str]:
+        """Where the indices and the local slopes tell different stories, and why."""
+        lines: list[str] = self._words().notes(self)
+        return lines
+
+    def __str__(self) -> str:
+        return str(self._words().of_global_sensitivity(self))
+
+    __repr__ = __str__
+
+    def _repr_html_(self) -> str:
+        return str(self._words().as_html(self))
+
+    def plot(self, ax: Axes | None = None) -> Axes:
+        """First and total indices as bars with their intervals, the local share as a mark; needs ``plots``."""
+        drawn: Axes = self._plots().indices(self, ax)
+        return drawn
+
+
+def global_sensitivity(
+    start: Delivery | Launch,
+    club: Club | None = None,
+    *,
+    spread: Mapping[str, Spread],
+    of: str = "carry",
+    samples: int = 1024,
+    seed: int = 1,
+    accuracy: Accuracy = "fast",
+    **conditions: Any,
+) -> GlobalSensitivity:
+    """Sobol indices of one result over the spreads of some inputs, all else as given; needs ``statistics``.
+
+    start, club: one delivery with its club, or one launch: the middle. spread: by input, named as for
+    ``sensitivity``: a number is the standard deviation of a normal spread about the middle, a pair the ends of an
+    even one (SI). of: a result. samples: a power of two; ``samples (d + 2)`` shots are played for d inputs,
+    with ``accuracy`` as in ``play``. seed: 1 or more. conditions: the other arguments of ``sensitivity``, but
+    ``errors``. The inputs are taken as independent.
+
+    Method: Saltelli's estimators on Sobol points, by SALib; intervals by 100 bootstrap resamples. Raises
+    InputError for bad input, and where a sample cannot be played.
+    """
+    sample, analyse = import_salib()
+    _check(start, spread, of, samples, seed, conditions)
+    local = sensitivity(start, club, of=of, by=list(spread), **conditions)
+    if local.shape != ():
+        raise InputError(f"global_sensitivity takes one start, not an array of shape {local.shape}")
+    problem, deviations = _problem(spread, {name: float(x) for name, x in local.inputs.items()})
+    points = sample.sample(problem, samples, calc_second_order=False, seed=seed)
+    drawn = {name: points[:, k] for k, name in enumerate(spread)}
+    results = _play(start, club, drawn, of, {"accuracy": accuracy, **conditions})
+    found = analyse.analyze(problem, results, calc_second_order=False, seed=seed)
+    slopes = np.array([float(local[of, name]) * deviations[name] for name in spread]) ** 2
+    shares = slopes / slopes.sum() if slopes.sum() > 0 else slopes
+    indices = [
+        Index(name, deviations[name], float(found["S1"][k]), float(found["S1_conf"][k]), float(found["ST"][k]),
+              float(found["ST_conf"][k]), float(shares[k]))
+        for k, name in enumerate(spread)
+    ]  # fmt: skip
+    return GlobalSensitivity(
+        of=of,
+        indices=tuple(sorted(indices, key=lambda index: -index.total)),
+        mean=float(results.mean()),
+        spread=float(results.std(ddof=1)),
+        unit=local.of[of],
+        units_of=local.by,
+        samples=len(results),
+    )
+
+
+def _check(start: object, spread: object, of: object, samples: Any, seed: Any, conditions: dict[str, Any]) -> None:
+    """Refuses what is wrong before anything is played."""
+    if not isinstance(start, Delivery | Launch):
+        raise InputError(f"global_sensitivity takes a Delivery or a Launch, not {type(start).__name__}")
+    if not isinstance(of, str):
+        raise InputError(f"of is {of!r}; it takes the name of one result")
+    if not isinstance(samples, int | np.integer) or samples < 2 or samples & (samples - 1):
+        raise InputError(f"samples is {samples!r}; it takes a power of two, such as 1024")
+    whole(seed, "seed", 1, 2**32, "from 1, below 2^32")  # SALib takes 0 for none
+    if not isinstance(spread, Mapping) or len(spread) < 2:
+        raise InputError(
+            "spread names two inputs at least, each with its own spread: a lone one makes all the variance"
+        )
+    if "errors" in conditions:
+        raise InputError("errors: leave it out; every sample must be played")
+    weather = conditions.get("weather")
+    if "pressure" in spread and isinstance(weather, Weather) and weather.altitude is not None:
+        raise InputError("pressure cannot spread where the weather is given by its altitude")
+
+
+def _problem(spread: Mapping[str, Spread], middle: dict[str, float]) -> tuple[dict[str, Any], dict[str, float]]:
+    """What SALib asks, and the standard deviation of each input."""
+    bounds, kinds, deviations = [], [], {}
+    for name, given in spread.items():
+        what, numbers = f"spread of {name} is {given!r}", as_numbers(given, f"spread of {name}")
+        if isinstance(given, str) or numbers.shape not in ((), (2,)) or not np.isfinite(numbers).all():
+            raise InputError(f"{what}; it takes a standard deviation or the two ends of a range (SI)")
+        if numbers.ndim:
+            low, high = numbers.tolist()
+            if low >= high:
+                raise InputError(f"{what}; a range takes its lower end, then its upper one")
+            bounds.append([low, high])
+            deviations[name] = (high - low) / 12**0.5
+        else:
+            if numbers <= 0:
+                raise InputError(f"{what}; a standard deviation is above 0")
+            deviations[name] = float(numbers)
+            bounds.append([middle[name], deviations[name]])
+        kinds.append("unif" if numbers.ndim else "norm")
+    return {"num_vars": len(bounds), "names": list(spread), "bounds": bounds, "dists": kinds}, deviations
+
+
+def _play(
+    start: Delivery | Launch, club: Club | None, drawn: dict[str, Array], of: str, how: dict[str, Any]
+) -> Array:
+    """The result of every sample."""
+    beside = {name: how.get(name) for name in ("ball", "weather", "wind", "terrain", "turf")}
+    beside["ball"] = value_or_default(beside["ball"], "ball", Ball).with_its_inertia()
+    known = inputs_of(start, value_or_default(beside["weather"], "weather", Weather, Air))
+    shots = play(**how | with_numbers(drawn, known, {"start": start, "club": club, **beside}), errors="mask")
+    results: Array = getattr(getattr(shots, OUTPUTS[of][0]), of)  # no run is played where none is asked for
+    bad = int(np.isnan(results).sum())
+    if bad:
+        why = next(iter(shots.mistakes.values()), "the ball did not come down, or not to rest")
+        raise InputError(f"{bad:,} of {len(results):,} samples cannot be played: {why}; take a smaller spread")
+    return results

@@ -1,0 +1,1 @@
+"""The row: from a swing to where the ball rests, a module a stage."""

@@ -1,0 +1,38 @@
+"""Positions of many shots in flight, as labelled arrays."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from ..core.optional import import_xarray
+from ..core.value import as_numbers, of_kind
+from ..errors import InputError
+from .shot import Shot
+
+if TYPE_CHECKING:
+    import xarray as xr
+
+
+def trajectories(shot: Shot, times: Any) -> xr.Dataset:
+    """Positions of an array of shots in flight as a Dataset over (shot, time); needs the ``grids`` extra.
+
+    times: s after launch, shape (n,). x (right), y (downrange) and z (up): m, of the ball's centre; before launch
+    and after landing the ball is where it started and landed. Shots of more dimensions are put in a row. Raises
+    InputError for times that are none, and for Dask's shots that are not computed.
+    """
+    xarray = import_xarray()
+    of_kind(shot, "shot", Shot)
+    seconds = np.atleast_1d(as_numbers(times, "times", "s"))
+    if seconds.ndim > 1 or not seconds.size or not np.isfinite(seconds).all():
+        raise InputError("times: a row of finite numbers of seconds, one or more")
+    where = shot.flight.position_at(seconds).reshape(-1, seconds.size, 3)
+    ways = {"x": "right of the target line", "y": "downrange", "z": "height above the ground at the origin"}
+    variables = {
+        name: (("shot", "time"), where[..., i], {"units": "m", "long_name": long})
+        for i, (name, long) in enumerate(ways.items())
+    }
+    axis = {"time": ("time", seconds, {"units": "s", "long_name": "time after launch"})}
+    ways_in_air: xr.Dataset = xarray.Dataset(variables, axis)
+    return ways_in_air

@@ -1,0 +1,1 @@
+"""Tables of strikes answered: how good, did it change, what to work on, what to aim at."""

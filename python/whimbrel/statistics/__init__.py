@@ -1,0 +1,1 @@
+"""Statistics on plain arrays: spread, tests, shares, random numbers, targets."""

@@ -1,0 +1,192 @@
+"""Targets, regions of the ground of several shapes, and the share of shots that finish in one."""
+
+from __future__ import annotations
+
+import math
+from abc import ABC, abstractmethod
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar, NamedTuple
+
+import numpy as np
+
+from ..core.optional import import_stats
+from ..core.value import Array, as_numbers
+from ..errors import InputError
+
+
+class Target(ABC):
+    """Where balls should finish: a region of the ground. Every verb that takes a target takes any of these shapes.
+
+    ``called``: what text and files call the shape.
+    """
+
+    called: ClassVar[str]
+
+    @abstractmethod
+    def holds(self, offline: Array, downrange: Array) -> Array:
+        """Which points lie inside."""
+
+    @property
+    @abstractmethod
+    def middle(self) -> tuple[float, float] | None:
+        """(offline, downrange) of its middle, m; None for a shape that is as long as it takes."""
+
+
+@dataclass(frozen=True)
+class Circle(Target):
+    """A circle on the target line. distance, radius: m."""
+
+    called = "circle"
+
+    distance: float
+    radius: float
+
+    def __post_init__(self) -> None:
+        _above_0(self)
+
+    def holds(self, offline: Array, downrange: Array) -> Array:
+        return np.asarray(np.hypot(offline, downrange - self.distance) <= self.radius)
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        return 0.0, self.distance
+
+
+@dataclass(frozen=True)
+class Rectangle(Target):
+    """A rectangle across the target line. distance of its middle, width, depth: m."""
+
+    called = "green"
+
+    distance: float
+    width: float
+    depth: float
+
+    def __post_init__(self) -> None:
+        _above_0(self)
+
+    def holds(self, offline: Array, downrange: Array) -> Array:
+        inside = np.abs(offline) <= self.width / 2
+        return np.asarray(inside & (np.abs(downrange - self.distance) <= self.depth / 2))
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        return 0.0, self.distance
+
+
+@dataclass(frozen=True)
+class Corridor(Target):
+    """A strip along the target line, as long as it takes. width: m."""
+
+    called = "corridor"
+
+    width: float
+
+    def __post_init__(self) -> None:
+        _above_0(self)
+
+    def holds(self, offline: Array, downrange: Array) -> Array:
+        return np.asarray((np.abs(offline) <= self.width / 2) & (downrange > 0))
+
+    @property
+    def middle(self) -> None:
+        return None
+
+
+def _above_0(target: Circle | Rectangle | Corridor) -> None:
+    for name, x in vars(target).items():
+        if not (isinstance(x, int | float) and math.isfinite(x) and x > 0):
+            raise InputError(f"{type(target).__name__.lower()}: {name} is {x!r} m; it must be above 0")
+
+
+@dataclass(frozen=True)
+class Polygon(Target):
+    """A region inside a closed line of straight edges. corners: (offline, downrange) of each in order, m.
+
+    Where the line crosses itself, what it goes around twice is outside.
+    """
+
+    called = "polygon"
+
+    corners: tuple[tuple[float, float], ...]
+
+    def __init__(self, corners: Sequence[Sequence[float]] | Array) -> None:
+        points = as_numbers(corners, "polygon: corners")
+        if points.ndim != 2 or points.shape[1] != 2 or len(points) < 3 or not np.isfinite(points).all():
+            raise InputError(
+                "polygon: corners are at least three finite pairs (offline, downrange), m; "
+                f"these have the shape {points.shape}"
+            )
+        object.__setattr__(self, "corners", tuple((float(x), float(y)) for x, y in points))
+        if self.area == 0.0:
+            raise InputError("polygon: its corners lie on a line, it has no inside")
+
+    @property
+    def area(self) -> float:
+        """m², of a line that does not cross itself."""
+        x, y = np.array(self.corners).T
+        x, y = x - x[0], y - y[0]
+        return float(abs(np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y)) / 2)
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        """(offline, downrange) of the centre of its area, m."""
+        x, y = np.array(self.corners).T
+        at_x, at_y = x[0], y[0]
+        x, y = x - at_x, y - at_y
+        parts = x * np.roll(y, -1) - np.roll(x, -1) * y
+        whole = 3 * parts.sum()
+        centre = ((z + np.roll(z, -1)) @ parts / whole for z in (x, y))
+        return float(next(centre) + at_x), float(next(centre) + at_y)
+
+    def holds(self, offline: Array, downrange: Array) -> Array:
+        """Which points lie inside: a ray from them crosses the line an odd number of times."""
+        x, y = np.broadcast_arrays(np.asarray(offline, float), np.asarray(downrange, float))
+        inside = np.zeros(x.shape, bool)
+        for (x1, y1), (x2, y2) in zip(self.corners, (*self.corners[1:], self.corners[0]), strict=True):
+            if y1 != y2:
+                beside = x < x1 + (y - y1) * (x2 - x1) / (y2 - y1)
+                inside ^= ((y1 > y) != (y2 > y)) & beside
+        return inside
+
+
+#: The shapes that text and files can give, by what they call them.
+SHAPES: dict[str, type[Circle] | type[Rectangle] | type[Corridor]] = {
+    shape.called: shape for shape in (Circle, Rectangle, Corridor)
+}
+
+
+def check_target(target: object) -> None:
+    """Refuses what is no target."""
+    if not isinstance(target, Target):
+        raise InputError(f"target is {target!r}; it takes a Circle, Rectangle, Corridor or Polygon")
+
+
+def wilson(hits: int, n: int) -> tuple[float, float]:
+    """95 % interval of a rate. Wilson, J. American Statistical Association 22 (1927) 209 (from memory)."""
+    z = float(import_stats().norm.isf(0.025))
+    middle = (hits + z**2 / 2) / (n + z**2)
+    reach = z / (n + z**2) * math.sqrt(hits * (n - hits) / n + z**2 / 4)
+    return max(0.0, middle - reach), min(1.0, middle + reach)
+
+
+class Share(NamedTuple):
+    """The share of the samples that finish in a region, with its standard error and 95 % Wilson interval.
+
+    hits of n samples. Samples that failed count as outside.
+    """
+
+    region: Target
+    hits: int
+    n: int
+    share: float
+    standard_error: float
+    low: float
+    high: float
+
+
+def share_of(region: Target, hits: int, n: int) -> Share:
+    """The share that hits of n samples are."""
+    p = hits / n
+    return Share(region, hits, n, p, math.sqrt(p * (1 - p) / n), *wilson(hits, n))

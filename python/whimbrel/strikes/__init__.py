@@ -1,0 +1,1 @@
+"""Tables of strikes: how they are read, and their rows played."""

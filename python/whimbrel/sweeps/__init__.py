@@ -1,0 +1,1 @@
+"""Shots over any of their inputs, as labelled arrays."""

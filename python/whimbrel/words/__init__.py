@@ -1,0 +1,1 @@
+"""Results in plain sentences, a module a view."""

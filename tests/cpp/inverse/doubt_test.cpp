@@ -1,0 +1,71 @@
+#include <doctest/doctest.h>
+
+#include "agrees.hpp"
+
+using namespace whimbrel;
+using namespace whimbrel::test;
+using namespace whimbrel::literals;
+
+namespace {
+
+const Launch<> drive{.ball_speed = 167_mph, .launch_angle = 11_deg, .spin_rate = 2700_rpm};
+
+const Club<> driver = club_set()[0];
+const Delivery<> driven = usual_delivery(driver, Pace<>{113_mph});
+
+}  // namespace
+
+TEST_CASE(
+    "the draws of the constants have mean 0 with those opposite, so that a linear number keeps its mean") {
+  std::array<double, doubt_source_count> weights{};
+  for (const World& world : worlds(MultiLayer{}))
+    weights[static_cast<std::size_t>(world.source)] += world.weight;
+  for (const DoubtSource source : {DoubtSource::contact, DoubtSource::flight_constants, DoubtSource::ball})
+    CHECK(agrees(weights[static_cast<std::size_t>(source)], 1.0, 1e-12, 0.0));
+  CHECK(agrees(weights[static_cast<std::size_t>(DoubtSource::turf)], 4.0, 1e-12, 0.0));  // of four constants
+  CHECK(weights[static_cast<std::size_t>(DoubtSource::flight_law)] < 1.0);  // the rest is the default's
+}
+
+TEST_CASE("a drive's carry spreads by 5.4 m from ball to ball, its run by 5 yd from turf to turf") {
+  const Doubt doubt = whimbrel::doubt(drive);
+  CHECK(agrees(doubt.from(DoubtSource::ball).flight.carry, 18.0 / 3.336, 0.02, 0.0));
+  CHECK(agrees(doubt.from(DoubtSource::turf).run.distance, 5_yd, 0.0, 0.02));
+  CHECK(doubt.from(DoubtSource::turf).flight.carry == 0.0);
+}
+
+TEST_CASE("the sources are independent: their squares add up") {
+  const Doubt doubt = whimbrel::doubt(driven, driver);
+  double squares = 0.0;
+  for (const Shot<>& part : doubt.by_source) squares += square(part.flight.carry);
+  CHECK(agrees(square(doubt.all.flight.carry), squares, 0.0, 1e-12));
+  CHECK(doubt.from(DoubtSource::contact).launch.spin_rate > 100_rpm);
+  CHECK(doubt.from(DoubtSource::contact).impact->smash_factor > 0.005);
+  CHECK(doubt.from(DoubtSource::flight_constants).launch.spin_rate == 0.0);
+}
+
+TEST_CASE(
+    "a measured launch leaves the contact out; of a landing it is nearly all the turf, as hops fly too") {
+  CHECK(whimbrel::doubt(drive).from(DoubtSource::contact).flight.carry == 0.0);
+  const Doubt landed = whimbrel::doubt(Landing<>{.landing_speed = 30, .descent_angle = 40_deg});
+  CHECK(landed.from(DoubtSource::contact).run.distance == 0.0);
+  CHECK(landed.from(DoubtSource::turf).run.distance > 0.99 * landed.all.run.distance);
+  CHECK(landed.all.run.distance > 1.0);
+}
+
+TEST_CASE("the doubt of a ball by another model is not known") {
+  Ball<> ball;
+  ball.aero = SmitsSmith{};
+  CHECK_THROWS_WITH_AS(whimbrel::doubt(drive, ball),
+                       "aero: the doubt of a number is known for balls of the multi-layer model only",
+                       InputError);
+}
+
+TEST_CASE("a law of another form is the default's where nothing is other") {
+  const AeroTable table = table_of(OtherLaw{1.0, MultiLayer{}, 0.0, 0.0, false});
+  for (const double W : {0.03, 0.1, 0.25, 0.5})
+    for (const double Re : {4e4, 8e4, 2e5}) {
+      const auto ours = table.coefficients(W, Re), theirs = MultiLayer{}.coefficients(W, Re);
+      CHECK(agrees(ours.drag, theirs.drag, 2e-4, 0.0));  // between the points of the grid
+      CHECK(agrees(ours.lift, theirs.lift, 2e-4, 0.0));
+    }
+}
