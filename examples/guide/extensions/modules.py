@@ -59,9 +59,14 @@ def public_names():
         for name, value in names.items():
             if EXPORTED.get(name) is value:
                 found.setdefault(module, {})[f"whimbrel.{name}"] = value
-            elif module in SUBJECTS or (inspect.isclass(value) and value in given):
+            elif (module in SUBJECTS and _tells(value)) or (inspect.isclass(value) and value in given):
                 found.setdefault(module, {})[f"{SUBJECTS.get(module, module)}.{name}"] = value
     return found
+
+
+def _tells(value):
+    """Whether a page can say what a value is: a class, a function, a number or a text."""
+    return inspect.isclass(value) or inspect.isroutine(value) or isinstance(value, float | int | str)
 
 
 def described(names):
