@@ -147,6 +147,7 @@ inline Swing<> any_swing(Bytes& bytes, Reach reach) {
   if (bytes.below(4) == 1) swing.impact_model = ImpactModel::rigid;
   scatter(bytes, swing.delivery, reach);
   scatter(bytes, swing.club, reach);
+  if (swing.club.loft < least_wet_loft) swing.club.face_wetness = 0.0;  // refused of less
   if (reach == Reach::anything) return swing;
   // Most of the accepted strikes would miss the face.
   const bool centred = swing.impact_model == ImpactModel::rigid;

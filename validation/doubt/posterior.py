@@ -23,10 +23,12 @@ launches = importlib.util.module_from_spec(spec)
 spec.loader.exec_module(launches)
 LAUNCHES, WEDGES, SHIPPED = launches.LAUNCHES, launches.WEDGES, launches.Constants()
 
-DEFAULT = wb.MultiLayer()
+DEFAULT = wb.aero.MultiLayer()
 CONSTANTS = list(DEFAULT._columns)
 PRIOR = 0.20  # of the logarithm of each constant before the launches speak; judged
-TEST_AIR = wb.Air(density=1.1853, viscosity=1.832e-5)  # the rules' test of a ball; the launches' own is not told
+TEST_AIR = wb.setting.Air(
+    density=1.1853, viscosity=1.832e-5
+)  # the rules' test of a ball; the launches' own is not told
 AIR = 0.02  # of the logarithm of its density: 6 °C up or down; judged
 LEFT_OVER = {"carry": 0.014, "apex": 2.3 * yd, "descent_angle": 2.5 * deg}  # rms of the shipped ball's misses
 PAIRS = 12  # of draws, one on either side of the shipped constants

@@ -39,10 +39,11 @@ struct Club {
   T face_width{0.080};                                      ///< m, of the face's outline, heel to toe
   T face_height{0.040};                                     ///< m, sole to crown
   T shaft_mass{0.020};  ///< kg, what of the shaft moves with the head through the contact
+  T face_wetness{0.0};  ///< from 0, dry, to 1, as wet or grassy as it gets; of wedges only
 
   static constexpr auto fields() {
     constexpr double infinity = std::numeric_limits<double>::infinity();
-    return std::array<Field<Club, T>, 16>{
+    return std::array<Field<Club, T>, 17>{
         {{"loft", &Club::loft, "rad", -10 * units::deg, 80 * units::deg},
          {"lie_angle", &Club::lie_angle, "rad", 40 * units::deg, 90 * units::deg},
          {"length", &Club::length, "m", 0.3, 1.5},
@@ -58,9 +59,25 @@ struct Club {
          {"roll_radius", &Club::roll_radius, "m", 0.1, infinity},
          {"face_width", &Club::face_width, "m", 0.01, 0.2},
          {"face_height", &Club::face_height, "m", 0.01, 0.2},
-         {"shaft_mass", &Club::shaft_mass, "kg", 0, 0.2}}};
+         {"shaft_mass", &Club::shaft_mass, "kg", 0, 0.2},
+         {"face_wetness", &Club::face_wetness, "1", 0, 1}}};
   }
 };
+
+/// The least loft at which a wet face is calibrated. At less, the contact would hardly lose spin with its
+/// friction, as wet faces do.
+inline constexpr double least_wet_loft = 44 * units::deg;
+
+template <Scalar T>
+std::optional<InputError> mistake(const Club<T>& club) {
+  if (auto error = out_of_bounds(club)) return error;
+  const double wetness = value(club.face_wetness), loft = value(club.loft);
+  if (wetness == 0.0 || loft >= least_wet_loft) return std::nullopt;
+  return InputError("face_wetness", wetness, 0.0, 0.0,
+                    "is " + readable(wetness, "1") + " on a loft of " + readable(loft, "rad") +
+                        ": wet faces are calibrated from " + readable(least_wet_loft, "rad") +
+                        " up, so here it must be 0");
+}
 
 /// kg, of what meets the ball. The shaft's part is taken at the head's centre of mass and turns nothing.
 template <Scalar T>

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import wraps
 from inspect import Parameter, Signature, signature
 from typing import Annotated, Any, get_type_hints
@@ -101,13 +101,20 @@ class SwingFlags:
     driver_speed: Annotated[
         Text, flag(DELIVERY, f"the player's, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed")
     ] = None
+    face_wetness: Annotated[
+        Text, flag(DELIVERY, "of a wedge, from 0% (dry) to 100%: less spin, higher launch", "--face-wetness")
+    ] = None
     impact: Annotated[
         Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")
     ] = None
 
     def clubs(self) -> Clubs:
         """The clubs that --club can name."""
-        return clubs_of(self.clubs_file, self.hand)
+        members = clubs_of(self.clubs_file, self.hand)
+        if self.face_wetness is None:
+            return members
+        wetness = parse(self.face_wetness, "1", "--face-wetness")
+        return Clubs({name: replace(club, face_wetness=wetness) for name, club in members.items()})
 
     def impact_model(self) -> ImpactModel:
         return (self.impact or Impacts.compliant).value

@@ -17,9 +17,8 @@ HOW_SURE = (
     "differ (13 present-day balls by 18 m: Lyu et al. 2018). What one change does with the same ball is far surer."
 )
 PLUS_MINUS = (
-    "±: two times in three the true number is that near. Mostly balls differ (13 present-day balls by 18 m of "
-    "carry: Lyu et al. 2018); what one change does with the same ball is far surer. How well the numbers you gave "
-    "were measured is not in it."
+    "±: two times in three the true number is that near, as balls, clubs and turfs of one name differ. What one "
+    "change does with the same ball is far surer. How well the numbers you gave were measured is not in it."
 )
 IMPACT_BIAS = (
     "Impact here is the rigid-body model, for teaching: about 5 % too much spin with a driver, a quarter too "

@@ -185,6 +185,7 @@ SHOWN_BY_NAME: dict[str, tuple[str, str]] = {
     "turf_entry": ("in", "cm"),
     "divot_depth": ("mm", "mm"),
     "shaft_mass": ("g", "g"),
+    "face_wetness": ("%", "%"),
     "closure_rate": ("deg/s", "deg/s"),
     "contact_time": ("us", "us"),
     "slip_time": ("us", "us"),

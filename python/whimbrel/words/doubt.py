@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
@@ -28,8 +29,9 @@ def with_doubt(x: float, name: str, si: str, units: System, doubts: Doubt | None
 
 
 def plus_minus(amount: str, sd: float, name: str, si: str, units: System) -> str:
-    """An amount with its unit, and how sure it is."""
-    return amount if sd != sd else f"{amount.rpartition(' ')[0]} ± {text(sd, name, si, units)}"
+    """An amount with its unit, and how sure it is; alone where that is not known, or too sure to see."""
+    sure = text(sd, name, si, units)
+    return f"{amount.rpartition(' ')[0]} ± {sure}" if re.search("[1-9]", sure) else amount
 
 
 def difference(amount: str, name: str, si: str, units: System, first: Shot, second: Shot) -> str:

@@ -1,10 +1,12 @@
 """Between club and ball: the impact, its laws and its refusals."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 import whimbrel as wb
-from whimbrel.units import deg
+from whimbrel.units import deg, mph
 
 
 @pytest.fixture
@@ -127,3 +129,13 @@ def test_a_delivery_out_of_range_says_field_value_and_range(iron, delivery, says
         wb.strike(delivery, iron)
     for words in says:
         assert words in str(error.value)
+
+
+def test_a_wet_wedge_spins_less_and_a_wet_driver_is_refused():
+    dry = wb.clubs["sand wedge"]
+    hit = wb.usual_delivery(dry, 95 * mph)
+    spin = [wb.strike(hit, replace(dry, face_wetness=w)).launch.spin_rate for w in (0.0, 0.5, 1.0)]
+    assert spin[0] > spin[1] > spin[2] > 0.55 * spin[0]
+    driver = replace(wb.clubs["driver"], face_wetness=0.5)
+    with pytest.raises(wb.InputError, match="face_wetness is 0.5 on a loft of .*: wet faces are calibrated from"):
+        wb.strike(wb.usual_delivery(wb.clubs["driver"]), driver)

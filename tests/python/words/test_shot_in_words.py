@@ -46,12 +46,12 @@ def test_there_are_three_sentences_with_the_numbers_in_the_units_asked_for(shot)
         started, carried, ran = text.split(". ")
         assert started.startswith("The ball started") and carried.startswith("It carried")
         assert ran.startswith("On the firm fairway it ran") and ran.endswith(".")
-    assert f"carried {shot.carry / 0.9144:.1f} yd" in yards and "mph" in yards
-    assert f"carried {shot.carry:.1f} m" in metric and "mph" not in metric and "yd" not in metric
+    assert f"carried {shot.carry / 0.9144:.1f} ± " in yards and "mph" in yards
+    assert f"carried {shot.carry:.1f} ± " in metric and "mph" not in metric and "yd" not in metric
     assert f"{shot.launch.spin_rate / rpm:,.0f} rpm" in yards
     assert f"{shot.flight.flight_time:.2f} s" in yards
     assert f"ran {shot.run.distance / 0.9144:.1f} yd on" in yards
-    assert f"to rest {shot.total:.1f} m from the start" in metric
+    assert f"to rest {shot.total:.1f} ± {wb.doubt(shot).sd('total'):.1f} m from the start" in metric
 
 
 def test_a_measured_launch_has_no_name_for_its_curve():
