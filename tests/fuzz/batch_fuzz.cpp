@@ -70,7 +70,9 @@ void keep_alone(const FastShot& shot, const Case& c) {
 /// In calm air a flight makes no energy: on its way by the steps the kernels take, and from its launch to its
 /// landing by the kernels. Each step may err by its tolerance.
 void keep_energy(const FastShot& shot, const Case& c) {
-  if (!is_calm(c.setting) || shot.flight_status() == Status::bad_input || !all_finite(shot.launch)) return;
+  if (!is_calm(c.setting) || has_cliff(c.ball.aero) || shot.flight_status() == Status::bad_input ||
+      !all_finite(shot.launch))
+    return;
   const Vec3<double> tee = on_the_tee(c.ball, c.setting.terrain);
   const Flight<> stepped = kernel::fly_stepped(shot.launch, c.ball, c.setting, tee, fast_tolerance);
   const auto error = [](const BallState<double>& s) { return energy_error(s, fast_tolerance); };

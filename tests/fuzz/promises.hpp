@@ -139,6 +139,19 @@ inline void keep_run(const Run<>& run, const Case& c) {
        "a run has all of its numbers or none", c);
 }
 
+/// A table with two points of an axis nearly in one place, between which its coefficients jump: a step across
+/// the jump errs by more than it can tell.
+inline bool has_cliff(const AnyAeroModel& model) {
+  const auto* table = std::get_if<AeroTable>(&model);
+  if (table == nullptr) return false;
+  const auto close = [](const std::vector<double>& axis) {
+    for (std::size_t i = 1; i < axis.size(); ++i)
+      if (axis[i] - axis[i - 1] < 0.02 * (axis.back() - axis.front())) return true;
+    return false;
+  };
+  return close(table->spin_ratio) || close(table->reynolds);
+}
+
 /// No wind, and no ground but a plane (how a roll follows the curves of ground is left out of its energy).
 inline bool is_calm(const Setting<>& setting) {
   return setting.wind.speed == 0.0 && !setting.terrain.surface;

@@ -49,18 +49,30 @@ struct GroundMotion {
   bool rolling = false;
 
   GroundState<T> operator()(const GroundState<T>& s) const {
-    const Vec3<T> n = normal(s);
-    const Vec3<T> along = gravity_along(n);
-    const Vec3<T> drag =
-        (turf.rolling_deceleration * n.z * added_resistance(norm(s.velocity))) * unit(s.velocity);
-    if (rolling) {
-      const auto [pull, brake] = pull_and_brake(n);
-      const Vec3<T> heading = value(norm(s.velocity)) > 0.0 ? unit(s.velocity) : unit(pull);
-      return {s.velocity, pull - brake * heading - drag, {}};
-    }
-    const Vec3<T> rub = -pull_and_brake(n).brake * unit(s.slip),
-                  held = along - (T(1.0) + T(1.0) / spun()) * drag;
-    return {s.velocity, held + (T(1.0) / (T(1.0) + spun())) * rub, held + rub};
+    const auto heading_of = [](const Vec3<T>& moves, const Vec3<T>& pulled) {
+      return value(norm(moves)) > 0.0 ? unit(moves) : unit(pulled);
+    };
+    const auto [pull, brake] = pull_and_brake(normal(s));
+    if (rolling) return {s.velocity, pull - brake * heading_of(s.velocity, pull) - drag(s), {}};
+    const Vec3<T> pulled = pull_on_slip(s), rub = -brake * heading_of(s.slip, pulled);
+    return {s.velocity, pulled + (T(1.0) / (T(1.0) + spun())) * rub, pulled + rub};
+  }
+
+  /// What the turf takes from a quick ball besides, m/s^2.
+  Vec3<T> drag(const GroundState<T>& s) const {
+    return (turf.rolling_deceleration * normal(s).z * added_resistance(norm(s.velocity))) * unit(s.velocity);
+  }
+
+  /// What makes a ball slip that has no friction, m/s^2.
+  Vec3<T> pull_on_slip(const GroundState<T>& s) const {
+    return gravity_along(normal(s)) - (T(1.0) + T(1.0) / spun()) * drag(s);
+  }
+
+  /// Whether a ball that does not slip grips, and rolls: friction holds what would make it slip. Where it
+  /// does not, as on a slope steeper than friction holds or at a speed at which the turf drags more than it
+  /// can turn the ball, it slips on the other way.
+  bool grips(const GroundState<T>& s) const {
+    return value(norm(pull_on_slip(s))) <= value(pull_and_brake(normal(s)).brake);
   }
 
   Vec3<T> normal(const GroundState<T>& s) const { return ground_normal(terrain, s.position.x, s.position.y); }

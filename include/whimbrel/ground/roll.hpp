@@ -25,7 +25,7 @@ Status roll_out(GroundState<T> s, const Ball<T>& ball, const Terrain<T>& terrain
   for (int step = 0; step < most_ground_steps; ++step) {
     const bool exact = is_exact(motion, s);
     if (!motion.rolling && value(norm(s.slip)) <= (exact ? 0.0 : gripped)) {
-      motion.rolling = true;
+      motion.rolling = motion.grips(s);
       s.velocity = s.velocity - (T(1.0) / (T(1.0) + motion.spun())) * s.slip;
       s.slip = {};
     }

@@ -256,8 +256,8 @@ def test_an_uphill_shot_is_told_in_full(usual):
     hit, club = course.shot.delivery, course.shot.club
     sure = (wb.doubt(wb.play(hit, club)) - wb.doubt(course.shot)).sd("carry")
     assert course.in_words() == (
-        f"120.0 yd, 5.0 yd uphill, plays like {course.level_distance / yd:.1f} ± {sure / yd:.1f} yd on the level in still "
-        "standard air. "
+        f"120.0 yd, 5.0 yd uphill, plays like {course.level_distance / yd:.1f} ± {sure / yd:.1f} yd on the "
+        "level in still standard air. "
         f"With the 7 iron it takes {100 * course.speed_share:.0f} % of the usual speed, "
         f"aimed {course.aim_off / yd:.1f} yd right of the target. The ball comes down on the target at "
         f"{course.shot.flight.descent_angle / deg:.1f}°. On the firm fairway it stops {stops}, "

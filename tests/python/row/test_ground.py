@@ -279,7 +279,8 @@ def test_a_run_is_told_with_its_turf_bounces_and_place_of_rest(shot):
     run = shot.run
     assert shot.in_words().endswith(
         f"On the firm fairway it ran {run.distance / yd:.1f} yd on, with {run.bounces:.0f} bounces, to rest "
-        f"{run.total / yd:.1f} ± {wb.doubt(shot).sd('total') / yd:.1f} yd from the start, {-run.total_offline / yd:.1f} yd left of the target line."
+        f"{run.total / yd:.1f} ± {wb.doubt(shot).sd('total') / yd:.1f} yd from the start, "
+        f"{-run.total_offline / yd:.1f} yd left of the target line."
     )
 
 

@@ -137,5 +137,5 @@ def test_a_wet_wedge_spins_less_and_a_wet_driver_is_refused():
     spin = [wb.strike(hit, replace(dry, face_wetness=w)).launch.spin_rate for w in (0.0, 0.5, 1.0)]
     assert spin[0] > spin[1] > spin[2] > 0.55 * spin[0]
     driver = replace(wb.clubs["driver"], face_wetness=0.5)
-    with pytest.raises(wb.InputError, match="face_wetness is 0.5 on a loft of .*: wet faces are calibrated from"):
+    with pytest.raises(wb.InputError, match=r"face_wetness is 0\.5 on a loft of .*: wet faces are calibrated from"):
         wb.strike(wb.usual_delivery(wb.clubs["driver"]), driver)
