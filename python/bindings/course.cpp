@@ -45,6 +45,7 @@ py::tuple to_hold(const Table& landings, const Table& rooms, const World& world,
 }  // namespace
 
 void bind_course(py::module_& m) {
+  m.attr("usual_loft_range") = py::make_tuple(least_usual_loft, greatest_usual_loft);
   m.def("usual_deliveries", [](const Table& clubs, bool left_handed, const Table& paces, std::size_t rows) {
     const ClubRows club(clubs, left_handed);
     const Rows<Pace<>> pace(paces);

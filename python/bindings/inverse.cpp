@@ -24,6 +24,13 @@ void bind_inverse(py::module_& m) {
     return all;
   });
 
+  // The deviations of a flight by the C++ half, all sources together, which a test holds beside Python's.
+  m.def("doubt_of_flight", [](const Table& delivery, const Table& club) {
+    Results<Flight<>> results(1);
+    results.set(0, doubt(Rows<Delivery<>>(delivery)[0], Rows<Club<>>(club)[0]).all.flight);
+    return results.table;
+  });
+
   // For `validation/doubt`, which fits them: the numbers behind the worlds, and a law's table.
   m.def("constant_draws", [] {
     std::vector<std::vector<double>> rows;

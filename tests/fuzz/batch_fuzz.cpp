@@ -24,7 +24,7 @@ std::vector<Case> any_rows(Bytes& bytes) {
       c.start = any_launch(bytes, reach);
     }
     if (!bytes.coin()) continue;
-    scatter(bytes, c.ball, reach);
+    scatter_ball(bytes, c.ball, reach);
     const WindProfile profile = c.setting.wind.profile;
     c.setting = any_setting(bytes, reach);
     c.setting.wind.profile = profile;

@@ -76,6 +76,13 @@ inline AeroTable any_table(Bytes& bytes, Reach reach) {
   return table;
 }
 
+/// Any numbers of a ball, but for inertias that no ball of that mass and size has.
+inline void scatter_ball(Bytes& bytes, Ball<>& ball, Reach reach) {
+  scatter(bytes, ball, reach);
+  const double most = ball.mass * ball.radius * ball.radius;
+  if (ball.inertia > most) ball.inertia = 0.4 * most;
+}
+
 /// A ball by any model of its aerodynamics.
 inline Ball<> any_ball(Bytes& bytes, Reach reach) {
   Ball<> ball;
@@ -100,7 +107,7 @@ inline Ball<> any_ball(Bytes& bytes, Reach reach) {
         if constexpr (requires { model.fields(); }) scatter(bytes, model, reach);
       },
       ball.aero);
-  scatter(bytes, ball, reach);
+  scatter_ball(bytes, ball, reach);
   return ball;
 }
 

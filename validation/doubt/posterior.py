@@ -162,9 +162,14 @@ def deviation_of_friction():
 
 
 def deviations_of_the_contact(rows=slice(None)):
-    """Of the logarithms of kappa and mu and of the restitution: how far one club with its ball is from ours."""
+    """Of the logarithms of kappa and mu and of the restitution: how far one club with its ball is from ours.
+
+    Without what the rounding of the stated speeds to a mile an hour makes of it."""
     stiffness, restitution = stiffness_of_each_club()[rows], restitution_of_each_club()[rows]
-    return np.array([np.sqrt((stiffness**2).mean()), deviation_of_friction(), np.sqrt((restitution**2).mean())])
+    heads, balls = (LAUNCHES[name].to_numpy()[rows] for name in ("clubhead_speed_mph", "ball_speed_mph"))
+    rounding = 1.75**2 / 12 * (1 / heads**2 + 1 / balls**2)  # (1 + e) times the ratio's
+    of_restitution = np.sqrt((restitution**2 - rounding).mean())
+    return np.array([np.sqrt((stiffness**2).mean()), deviation_of_friction(), of_restitution])
 
 
 # ---- balls and turfs

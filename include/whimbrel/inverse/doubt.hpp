@@ -5,7 +5,8 @@
 namespace whimbrel {
 
 /// How sure the numbers of a shot are: one standard deviation of each, by source, and of all together.
-/// Not in it: how well the delivery, the launch, the weather and the ground are known.
+/// Not in it: how well the delivery, the launch, the weather and the ground are known; how the covers of
+/// balls differ, which a wedge's spin depends on. Of a number that a world leaves without a value it is NaN.
 struct Doubt {
   std::array<Shot<>, doubt_source_count> by_source{};
   Shot<> all{};
@@ -46,19 +47,27 @@ inline Shot<> no_doubt() {
   return zero;
 }
 
-/// `play(world)` for every world of a ball, beside `shot`.
+/// A shot without numbers of its run where it does not come to rest: those of a moment are no place of rest.
+inline Shot<> at_rest(Shot<> shot) {
+  if (shot.run.status != Status::ok)
+    for (const auto& field : Run<>::fields()) shot.run.*field.member = NAN;
+  return shot;
+}
+
+/// `play(world)` for every world of a ball, beside what is `played`.
 template <class Play>
-Doubt doubt_of(const Shot<>& shot, const Ball<>& ball, const Play& play) {
+Doubt doubt_of(const Shot<>& played, const Ball<>& ball, const Play& play) {
+  const Shot<> shot = at_rest(played);
   Doubt doubt;
   doubt.by_source.fill(no_doubt());
   doubt.all = no_doubt();
   for (const World& world : worlds(ball.aero)) {
-    const Shot<> changed = play(world);
+    const Shot<> changed = at_rest(play(world));
     Shot<> beside = shot;
     if (world.beside) {
-      World fitted = world;
-      fitted.aero = *world.beside;
-      beside = play(fitted);
+      World standard = world;
+      standard.aero = *world.beside;
+      beside = at_rest(play(standard));
     }
     for (Shot<>* sum : {&doubt.by_source[static_cast<std::size_t>(world.source)], &doubt.all})
       each_number(*sum, changed, beside,
@@ -75,10 +84,12 @@ Doubt doubt_of(const Shot<>& shot, const Ball<>& ball, const Play& play) {
 }  // namespace kernel
 
 /// How sure the numbers of a delivery with a club are.
-/// @throws as `play` does, and InputError for a ball whose model is not `MultiLayer`.
+/// @throws as `play` does, and InputError for a ball whose model is not `MultiLayer`, or the rigid impact.
 inline Doubt doubt(const Delivery<>& delivery, const Club<>& club, const Ball<>& ball = {},
                    const Setting<>& setting = {}, const Turf<>& turf = {},
                    ImpactModel model = ImpactModel::compliant) {
+  if (model == ImpactModel::rigid)
+    throw InputError("impact", 0.0, "the doubt of a number is known for the compliant impact only");
   return kernel::doubt_of(play(delivery, club, ball, setting, turf, model), ball, [&](const World& world) {
     const Swing<> swing{delivery, in_world(world, club), model};
     return kernel::play(swing, in_world(world, ball), setting, in_world(world, turf));

@@ -1,4 +1,5 @@
 #pragma once
+#include <algorithm>
 #include <string_view>
 #include <vector>
 
@@ -24,7 +25,7 @@ struct World {
   DoubtSource source;
   double weight;  ///< of the squared change of a number, in the variance that comes of this source
   AnyAeroModel aero;
-  std::optional<AnyAeroModel> beside{};  ///< what its flights are compared with, if not the shot's own
+  std::optional<AnyAeroModel> beside{};  ///< what its flights are compared with, if not the shot's own ball
   double contact_stiffness_factor = 1.0, friction_factor = 1.0, restitution_change = 0.0;
   std::array<double, 4> turf_factors{1.0, 1.0, 1.0, 1.0};  ///< in the order of `Turf::fields()`
 };
@@ -59,9 +60,8 @@ inline std::vector<World> worlds(const AnyAeroModel& any) {
       add({DoubtSource::flight_constants, of_draws, scaled(*model, logarithms)});
     }
 
-  const AnyAeroModel fitted = flight_laws[0].constants;
-  for (std::size_t i = 1; i < flight_laws.size(); ++i)
-    add({DoubtSource::flight_law, flight_laws[i].weight, table_of(flight_laws[i]), fitted});
+  for (const OtherLaw& law : flight_laws)
+    add({DoubtSource::flight_law, law.weight, table_of(law), AnyAeroModel{MultiLayer{}}});
 
   for (const double side : {-1.0, 1.0}) {
     const double drag = side * ball_drag_spread;
@@ -72,20 +72,32 @@ inline std::vector<World> worlds(const AnyAeroModel& any) {
   return all;
 }
 
+/// A number of a value held inside its accepted range: a world leads nowhere that is refused.
+template <class Value>
+void hold(Value& value, std::size_t field) {
+  const auto range = Value::fields()[field];
+  value.*range.member = std::clamp(value.*range.member, range.lower, range.upper);
+}
+
 /// A ball, a club and a turf as they are in that world.
 inline Ball<> in_world(const World& world, Ball<> ball) {
   ball.aero = world.aero;
   ball.contact_stiffness_ratio *= world.contact_stiffness_factor;
   ball.face_friction *= world.friction_factor;
+  for (std::size_t i = 0; i < Ball<>::fields().size(); ++i) hold(ball, i);
   return ball;
 }
 inline Club<> in_world(const World& world, Club<> club) {
   club.face_restitution += world.restitution_change;
+  for (std::size_t i = 0; i < Club<>::fields().size(); ++i) hold(club, i);
   return club;
 }
 inline Turf<> in_world(const World& world, Turf<> turf) {
   constexpr auto fields = Turf<>::fields();
-  for (std::size_t i = 0; i < fields.size(); ++i) turf.*fields[i].member *= world.turf_factors[i];
+  for (std::size_t i = 0; i < fields.size(); ++i) {
+    turf.*fields[i].member *= world.turf_factors[i];
+    hold(turf, i);
+  }
   return turf;
 }
 

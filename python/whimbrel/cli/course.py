@@ -122,7 +122,8 @@ def course_command(
     for line in words_bag.same_jobs(bag, choice.course_shot.shot.ball, units.value):
         say(line)
     _say_whose(driver_speed, strikes, bag)
-    say(cautions.HOW_SURE, style="dim")
+    if words_doubt.is_known(choice.course_shot.shot):
+        say(cautions.PLUS_MINUS, style="dim")
     say(cautions.SHORT_CAUTION, style="dim")
     say_files(("Picture", picture))
 
@@ -145,6 +146,8 @@ def _say_whose(driver_speed: Text, strikes: Path | None, bag: Bag) -> None:
             "club (common practice): say your own with --driver-speed or --strikes FILE.",
             style="dim",
         )
+        for line in bag.left_out:
+            say(f"Left out: {line}.")
         return
     say(f"The player's deliveries are the medians of {strikes}.", style="dim")
     if bag.left_out:
@@ -278,15 +281,16 @@ def conditions_command(
     bag = _bag(driver_speed, strikes, clubs_of(clubs_file, hand))
     used = ball_of(ball, aero)
     humidity = in_si(relative_humidity=relative_humidity).get("relative_humidity", 0.5)
-    in_air = partial(
-        carry_by_air,
-        bag,
-        temperature=_several(temperatures, "K", "--temperatures"),
-        altitude=_several(altitudes, "m", "--altitudes"),
-        relative_humidity=humidity,
+    warmth, heights, speeds = (
+        _several(given, si, name)
+        for given, si, name in (
+            (temperatures, "K", "--temperatures"),
+            (altitudes, "m", "--altitudes"),
+            (winds, "m/s", "--winds"),
+        )
     )
-    in_wind = partial(carry_by_wind, bag, speed=_several(winds, "m/s", "--winds"))
-    by_air, by_wind = in_air(ball=used), in_wind(ball=used)
+    by_air = carry_by_air(bag, temperature=warmth, altitude=heights, relative_humidity=humidity, ball=used)
+    by_wind = carry_by_wind(bag, speed=speeds, ball=used)
     both: tuple[AirTable | WindTable, ...] = by_air, by_wind
     for given, table_file, picture_file in zip(both, tables, pictures, strict=True):
         if table_file is not None:
@@ -294,17 +298,36 @@ def conditions_command(
         if picture_file is not None:
             save_picture(partial(given.plot, units.value), picture_file)
     _print_air(by_air, units.value)
-    say(words_doubt.of_changes(lambda ball: in_air(ball=ball).carry, used, units.value))
+    for line in words_doubt.of_changes(
+        lambda ball, clubs: (
+            carry_by_air(
+                clubs, temperature=_ends(warmth), altitude=_ends(heights), relative_humidity=humidity, ball=ball
+            ).carry
+        ),
+        used,
+        bag,
+        units.value,
+    ):
+        say(line)
     say("")
     _print_wind(by_wind, units.value)
-    say(words_doubt.of_changes(lambda ball: in_wind(ball=ball).carry, used, units.value))
+    for line in words_doubt.of_changes(
+        lambda ball, clubs: carry_by_wind(clubs, speed=_ends(speeds), ball=ball).carry, used, bag, units.value
+    ):
+        say(line)
     say("")
     for line in words_bag.same_jobs(bag, used, units.value):
         say(line)
     _say_whose(driver_speed, strikes, bag)
-    say(cautions.HOW_SURE, style="dim")
+    for line in words_doubt.how_sure(used):
+        say(line, style="dim")
     say(cautions.SHORT_CAUTION, style="dim")
     say_files(*(("Table", path) for path in tables), *(("Picture", path) for path in pictures))
+
+
+def _ends(values: Any) -> Any:
+    """The least and the greatest of several: between them, conditions change the most."""
+    return np.array([values.min(), values.max()])
 
 
 def _several(given: str, si: str, name: str) -> Any:

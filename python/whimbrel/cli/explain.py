@@ -20,6 +20,7 @@ from ..row.shot import Shot
 from ..row.swing import Delivery
 from ..words import explain as words_explain
 from ..words import shot as words_shot
+from ..words.doubt import is_known
 from .files import check_files, save_picture, say_files
 from .flag_groups import AirFlags, SwingFlags, read_start, with_groups
 from .flags import OUTPUT, Rise, TeeHeight, Text, Units, UnitSystem, flag, in_si, terrain_of
@@ -123,7 +124,8 @@ def print_explained(explained: Explained, replayed: list[tuple[str, Shot]], unit
         say("")
     for note in [*words_explain.notes(explained), *words_shot.out_of_range(explained.shot)]:
         say(note, style="yellow")
-    say(cautions.HOW_SURE, style="dim")
+    if is_known(explained.shot):
+        say(cautions.PLUS_MINUS, style="dim")
     say(cautions.SHORT_CAUTION, style="dim")
     say(cautions.SWING_CAUTION, style="dim")
 

@@ -216,8 +216,8 @@ def numbers_of(
 ) -> Numbers:
     """The numbers that the flags give, in SI, by what they start a shot with."""
     launched, landed = ({} if group is None else in_si_of(group) for group in (launch, landing))
-    if (launched or landed) and (swing.impact or swing.hand or swing.clubs_file):
-        raise InputError("a measured launch, or a landing, takes no --impact, --hand or --clubs")
+    if (launched or landed) and (swing.impact or swing.hand or swing.clubs_file or swing.face_wetness):
+        raise InputError("a measured launch, or a landing, takes no --impact, --hand, --clubs or --face-wetness")
     return {Delivery: swing.delivery(), Launch: launched, Landing: landed}
 
 

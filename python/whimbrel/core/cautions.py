@@ -10,15 +10,17 @@ SHORT_CAUTION = (
     "For teaching, fitting and study; not for safety nets, fences, tees or setbacks: a golf ball can injure or "
     "kill."
 )
-#: What a carry of a full shot is sure to, in percent of it: one standard deviation (``validation/doubt``).
-CARRY_SURE_TO = 2.5
+#: What carries of full shots are sure to, in percent of them: one standard deviation (``validation/doubt``).
+CARRIES_SURE_TO = (2, 3)
 HOW_SURE = (
-    f"A carry here is within about {CARRY_SURE_TO} % of the true one two times in three, mostly because balls "
-    "differ (13 present-day balls by 18 m: Lyu et al. 2018). What one change does with the same ball is far surer."
+    f"A carry here is within {CARRIES_SURE_TO[0]} to {CARRIES_SURE_TO[1]} % of the true one two times in three: "
+    "balls and clubs differ (13 present-day balls by 18 m: Lyu et al. 2018), and no law is known exactly. What a "
+    "small change of one swing does is far surer."
 )
 PLUS_MINUS = (
-    "±: two times in three the true number is that near, as balls, clubs and turfs of one name differ. What one "
-    "change does with the same ball is far surer. How well the numbers you gave were measured is not in it."
+    "±: two times in three the true number is that near: balls, clubs and turfs of one name differ, and no law is "
+    "known exactly. What a small change of one swing does is far surer. How well the numbers you gave were "
+    "measured is not in it, nor how the covers of balls differ."
 )
 IMPACT_BIAS = (
     "Impact here is the rigid-body model, for teaching: about 5 % too much spin with a driver, a quarter too "

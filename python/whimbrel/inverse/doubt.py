@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, reduce
+from operator import add
 from typing import Any
 
 import numpy as np
@@ -17,7 +18,7 @@ from ..row.aero import AeroModel, model_of
 from ..row.ball import Ball
 from ..row.flight import Flight, Launch
 from ..row.ground import Landing, Run, Turf
-from ..row.impact import Impact
+from ..row.impact import Impact, is_rigid
 from ..row.play import play
 from ..row.shot import Shot
 from ..row.swing import Club, Delivery
@@ -33,7 +34,7 @@ class World:
 
     source: a key of ``SOURCES``. weight: of a squared change, in the variance from this source. aero: the model of
     the flight. beside: the model that its flights are compared with, None for the shot's own. The factors multiply
-    the numbers of their names; restitution_change is added.
+    the numbers of their names; restitution_change is added. Numbers stay inside their accepted ranges.
     """
 
     source: str
@@ -49,16 +50,25 @@ class World:
         return replace(
             ball,
             aero=self.aero,
-            contact_stiffness_ratio=ball.contact_stiffness_ratio * self.contact_stiffness_factor,
-            face_friction=ball.face_friction * self.friction_factor,
-        )
+            contact_stiffness_ratio=_held("Ball", "contact_stiffness_ratio", ball.contact_stiffness_ratio
+                                          * self.contact_stiffness_factor),
+            face_friction=_held("Ball", "face_friction", ball.face_friction * self.friction_factor),
+        )  # fmt: skip
 
     def club(self, club: Club) -> Club:
-        return replace(club, face_restitution=club.face_restitution + self.restitution_change)
+        restitution = club.face_restitution + self.restitution_change
+        return replace(club, face_restitution=_held("Club", "face_restitution", restitution))
 
     def turf(self, turf: Turf) -> Turf:
         scaled = zip(units_of(Turf), self.turf_factors, strict=True)
-        return replace(turf, **{name: getattr(turf, name) * factor for name, factor in scaled})
+        numbers = {name: _held("Turf", name, getattr(turf, name) * factor) for name, factor in scaled}
+        return replace(turf, **numbers)
+
+
+def _held(kind: str, name: str, x: Any) -> Any:
+    """A number, or an array with or without labels, inside the accepted range of its name."""
+    lower, upper = next((lower, upper) for full, _, lower, upper in _core.fields[kind] if full.split()[-1] == name)
+    return min(max(x, lower), upper) if isinstance(x, float) else x.clip(lower, upper)
 
 
 @cache
@@ -82,15 +92,19 @@ def _worlds_of(aero: AeroModel) -> tuple[World, ...]:
 class Doubt:
     """How sure numbers are: one standard deviation of each, by source; see ``doubt``.
 
-    changes: by the name of a number, what each world changes of it, in SI. worlds: those worlds.
-    Subtract one from another for the doubt of a difference: what both share drops out.
+    changes: by the name of a number, what each world changes of it, in SI. worlds: those worlds. club: that was
+    swung, None for a launch or a landing. Subtract one from another for the doubt of a difference.
     """
 
     changes: dict[str, list[Any]]
     worlds: tuple[World, ...]
+    club: Club | None = None
 
     def sd(self, name: str) -> Any:
-        """One standard deviation of a number, all sources together, SI: ``doubt(shot).sd("carry")``."""
+        """One standard deviation of a number, all sources together, SI: ``doubt(shot).sd("carry")``.
+
+        NaN where the number itself may not be: where in some world the ball does not land, or not rest.
+        """
         return self._deviation(name, SOURCES)
 
     def by_source(self, name: str) -> dict[str, Any]:
@@ -101,22 +115,28 @@ class Doubt:
         if name not in self.changes:
             raise InputError(f"no doubt of {name!r} is known; there is that of {', '.join(self.changes)}")
         pairs = zip(self.worlds, self.changes[name], strict=True)
-        variance: Any = sum(world.weight * change**2 for world, change in pairs if world.source in sources)
-        root = np.sqrt(variance)
-        return float(root) if np.ndim(root) == 0 else root
+        root = np.sqrt(reduce(add, (w.weight * x**2 for w, x in pairs if w.source in sources)))
+        return float(root) if np.ndim(root) == 0 and not hasattr(root, "dims") else root
 
     def __sub__(self, other: Doubt) -> Doubt:
-        """The doubt of the difference of the numbers that both have."""
+        """The doubt of the difference of the numbers that both have.
+
+        Ball, laws and turf are the same for both. So is the contact where both swing the same club; two clubs
+        differ in theirs, as the clubs that it was calibrated on do.
+        """
+        if not isinstance(other, Doubt):
+            return NotImplemented
         if self.worlds != other.worlds:
             raise InputError("the doubt of a difference needs two shots with balls of the same aerodynamic model")
-        return Doubt(
-            {
-                name: [mine - theirs for mine, theirs in zip(changes, other.changes[name], strict=True)]
-                for name, changes in self.changes.items()
-                if name in other.changes
-            },
-            self.worlds,
-        )
+        apart = [] if _same_club(self.club, other.club) else [w for w in self.worlds if w.source == "contact"]
+        changes: dict[str, list[Any]] = {}
+        for name in self.changes:
+            if name not in other.changes:
+                continue
+            both = list(zip(self.changes[name], other.changes[name], self.worlds, strict=True))
+            changes[name] = [x - (0.0 if world in apart else 1.0) * y for x, y, world in both]
+            changes[name] += [0.0 * x - y for x, y, world in both if world in apart]
+        return Doubt(changes, (*self.worlds, *apart), self.club)
 
     def __repr__(self) -> str:
         lines = ["Doubt, one standard deviation"]
@@ -124,43 +144,57 @@ class Doubt:
             if name not in self.changes:
                 continue
             parts = {"all": self.sd(name), **self.by_source(name)}
-            told = (
-                f"{source.replace('_', ' ')} {text(float(np.max(x)), name, si)}"
-                for source, x in parts.items()
-                if np.max(x) > 1e-9
-            )
+            told = []
+            for source, x in parts.items():
+                known = np.asarray(x)[np.isfinite(x)]
+                if known.size and known.max() > 1e-9:
+                    told.append(f"{source.replace('_', ' ')} {text(float(known.max()), name, si)}")
+            if not np.isfinite(parts["all"]).all():
+                told.append("not known of all" if told else "not known")
             lines.append(f"  {name.replace('_', ' '):<18} {', '.join(told) or 'none'}")
         return "\n".join(lines)
+
+
+def _same_club(first: Club | None, second: Club | None) -> bool:
+    """Whether two shots were hit with one club, or neither with any."""
+    if first is None or second is None:
+        return first is second
+    pairs = ((getattr(first, name), getattr(second, name)) for name in units_of(Club))
+    return first.hand == second.hand and all(np.array_equal(a, b) for a, b in pairs)
 
 
 _UNITS = {name: si for kind in (Impact, Launch, Flight, Landing, Run) for name, si in units_of(kind).items()}
 
 
 def in_every_world(
-    ask: Callable[[World | None], dict[str, Any]], ball: Ball, sources: Iterable[str] = tuple(SOURCES)
+    ask: Callable[[World | None], dict[str, Any]],
+    ball: Ball,
+    club: Club | None = None,
+    sources: Iterable[str] = tuple(SOURCES),
 ) -> Doubt:
     """The doubt of any numbers that ``ask(world)`` computes; ``ask(None)`` computes them as things are taken to be.
 
-    sources: which of them matter; the others change nothing and are not asked. Raises InputError for a ball whose
+    club: that is swung, None for none. sources: which of them matter; the others change nothing and are not asked.
+    Raises InputError for a ball whose
     model is not ``MultiLayer``: what is open of other models is not known.
     """
     worlds, wanted = _worlds_of(ball.aero), set(sources)
     as_taken = ask(None)
-    fitted: dict[str, Any] | None = None
+    standard: dict[str, Any] | None = None
     changes: dict[str, list[Any]] = {name: [] for name in as_taken}
     for world in worlds:
         if world.source not in wanted:
-            for of_name in changes.values():
-                of_name.append(0.0)
+            for name, of_name in changes.items():
+                of_name.append(0.0 * as_taken[name])
             continue
         beside = as_taken
         if world.beside is not None:
-            fitted = fitted or ask(replace(world, aero=world.beside))  # one for all laws
-            beside = fitted
+            standard = standard or ask(replace(world, aero=world.beside))  # one for all laws
+            beside = standard
         found = ask(world)
         for name, of_name in changes.items():
-            of_name.append(found[name] - beside[name] if name in found else 0.0)
-    return Doubt(changes, worlds)
+            of_name.append(found[name] - beside[name] if name in found else 0.0 * as_taken[name])
+    return Doubt(changes, worlds, club)
 
 
 def doubt(start: Shot | Delivery | Launch | Landing, club: Club | None = None, **conditions: Any) -> Doubt:
@@ -173,45 +207,54 @@ def doubt(start: Shot | Delivery | Launch | Landing, club: Club | None = None, *
       constants; only for a delivery;
     - ``flight_constants``, ``flight_law``: what the flights of those clubs leave open of the constants of the
       default ball, and of the form of its law;
-    - ``ball``: how present-day balls differ (13 of them by 18 m of carry: Lyu, Kensrud, Smith, Tosaya,
+    - ``ball``: how the drag of present-day balls differs (13 of them by 18 m of carry: Lyu, Kensrud, Smith, Tosaya,
       Proceedings 2 (2018) 238);
     - ``turf``: how turfs of one name differ (judged by the trade's window for the run of a drive); nearly all of a
       landing's.
 
-    How well the delivery or the launch was measured, and the weather, is not in it: ``dispersion`` plays that. A
-    difference of two shots is far surer than either: ``(doubt(a) - doubt(b)).sd("carry")``; with one ball, what
-    that ball is drops out. Numbers and their fit: ``validation/doubt``.
+    Not in it: how well the delivery, the launch and the weather were measured (``dispersion`` plays that), and how
+    the covers of balls differ, which a wedge's spin depends on. A difference is surer than what it is of, much
+    surer for two shots with one club: ``(doubt(a) - doubt(b)).sd("carry")``. Numbers and their fit:
+    ``validation/doubt``.
 
-    Raises InputError as ``play`` does, for a ball whose model is not ``MultiLayer``, and for Dask arrays that are
-    still to be computed.
+    Raises InputError as ``play`` does, for a ball whose model is not ``MultiLayer``, for the rigid impact, for Dask
+    arrays that are still to be computed, and for conditions beside a shot, which has its own.
     """
-    shot = start if isinstance(start, Shot) else play(start, club, **conditions)
+    if isinstance(start, Shot):
+        if club is not None or conditions:
+            given = ["club"] * (club is not None) + list(conditions)
+            raise InputError(f"a shot has its own conditions: doubt(shot) takes no {', '.join(given)}")
+        shot = start
+    else:
+        shot = play(start, club, **conditions)
     if is_lazy(shot.flight):
         raise InputError("doubt needs a shot that is computed: doubt(shot.compute())")
-    given: dict[str, Any] = {"weather": shot.air, "wind": shot.wind, "terrain": shot.terrain, "errors": "mask"}
+    if shot.delivery is not None and is_rigid(shot.impact_model):
+        raise InputError("impact is 'rigid'; the doubt of a number is known for the compliant impact only")
+    played_in: dict[str, Any] = {"weather": shot.air, "wind": shot.wind, "terrain": shot.terrain, "errors": "mask"}
 
     def ask(world: World | None) -> dict[str, Any]:
         if world is None:
             return _numbers(shot)
         ball, turf = world.ball(shot.ball), world.turf(shot.turf)
         if shot.start == "landing":
-            return _numbers(play(shot.landing, ball=ball, turf=turf, **given))
+            return _numbers(play(shot.landing, ball=ball, turf=turf, **played_in))
         if world.source == "contact" and shot.delivery is not None and shot.club is not None:
-            member = world.club(shot.club)
-            struck = play(shot.delivery, member, ball=ball, turf=turf, impact=shot.impact_model, **given)
-            return _numbers(struck)
-        flown = _numbers(play(shot.launch, ball=ball, turf=turf, **given))
+            return _numbers(play(shot.delivery, world.club(shot.club), ball=ball, turf=turf, **played_in))
+        flown = _numbers(play(shot.launch, ball=ball, turf=turf, **played_in))
         return {name: flown[name] for name in flown if name not in units_of(Launch)}
 
     matter = tuple(SOURCES) if shot.start == "delivery" else _NAMES[1:]
-    return in_every_world(ask, shot.ball, matter)
+    return in_every_world(ask, shot.ball, shot.club, matter)
 
 
 def _numbers(shot: Shot) -> dict[str, Any]:
-    """Every number of a shot by its name."""
-    stages = [shot.flight, shot.landing, shot.run]
+    """Every number of a shot by its name; of a ball that does not come to rest none of its run."""
+    stages = [shot.flight, shot.landing]
     if shot.start != "landing":
         stages.insert(0, shot.launch)
     if shot.impact is not None:
         stages.insert(0, shot.impact)
-    return {name: getattr(stage, name) for stage in stages for name in units_of(stage)}
+    numbers = {name: getattr(stage, name) for stage in stages for name in units_of(stage)}
+    rests = np.where(np.asarray(shot.run.status) == "ok", 1.0, np.nan)[()]
+    return numbers | {name: getattr(shot.run, name) * rests for name in units_of(Run)}

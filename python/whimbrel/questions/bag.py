@@ -13,6 +13,7 @@ import numpy as np
 from .. import _core
 from ..core.by_labels import by_labels
 from ..core.named import Named
+from ..core.quantity import text
 from ..core.value import Array, Number, Value, common_shape, from_table, of_kind, table_of, units_of
 from ..errors import InputError, refuse
 from ..row.ball import Ball
@@ -101,8 +102,19 @@ def pace_of(club: Club, clubhead_speed: float) -> float:
 
 
 def usual_bag(driver_speed: float = 95 * mph, club_set: Mapping[str, Club] = clubs) -> Bag:
-    """Every club of a set with its usual delivery at a player's driver speed, m/s."""
-    return Bag({name: Swing(club, usual_delivery(club, driver_speed)) for name, club in club_set.items()})
+    """Every club of a set with its usual delivery at a player's driver speed, m/s.
+
+    A club without one, as a putter, is left out and told in the bag's ``left_out``. Raises InputError as
+    ``usual_delivery`` does.
+    """
+    least, most = _core.usual_loft_range
+    swung = {name: club for name, club in club_set.items() if least <= float(club.loft) <= most}
+    left_out = [
+        f"{name}: a loft of {text(float(club.loft), 'loft', 'rad')} has no usual delivery"
+        for name, club in club_set.items()
+        if name not in swung
+    ]
+    return Bag({name: Swing(club, usual_delivery(club, driver_speed)) for name, club in swung.items()}, left_out)
 
 
 class SameJob(NamedTuple):

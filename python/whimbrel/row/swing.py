@@ -36,8 +36,8 @@ class Club(Value, kind="Club"):
     the face from heel to toe and from sole to crown; infinite for a flat face. face_width, face_height: m,
     the face's outline; a strike outside it misses. shaft_mass: kg, what of the shaft moves with the head
     through the contact, taken at the head's centre of mass (20 g: common practice). face_wetness: from 0, dry, to
-    1, as wet or grassy as it gets, when friction falls by 40 %: a full wedge then spins a quarter to two fifths
-    less and leaves 2° to 5° higher (common practice, from memory); lofts under 44° refuse it.
+    1, as wet or grassy as it gets, when friction falls by 40 %: a full wedge then spins a fifth to two fifths
+    less and leaves 2° to 6.5° higher (judged; common practice is more); lofts under 44° refuse it.
     """
 
     name: str

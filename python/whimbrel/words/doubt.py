@@ -8,18 +8,31 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ..core import cautions
 from ..core.quantity import System, text
 from ..inverse.doubt import Doubt, World, doubt, in_every_world
+from ..questions.bag import Bag, Swing
 from ..row.aero import MultiLayer
+from ..row.impact import is_rigid
 
 if TYPE_CHECKING:
     from ..row.ball import Ball
     from ..row.shot import Shot
 
 
+def is_known(shot: Shot) -> bool:
+    """Whether the doubt of a shot is: for the default model of a ball, and not for the rigid impact."""
+    return isinstance(shot.ball.aero, MultiLayer) and (shot.impact is None or not is_rigid(shot.impact_model))
+
+
 def doubt_if_known(shot: Shot) -> Doubt | None:
-    """The doubt of a shot, nothing for a ball of whose model it is not known."""
-    return doubt(shot) if isinstance(shot.ball.aero, MultiLayer) else None
+    """The doubt of a shot, or nothing."""
+    return doubt(shot) if is_known(shot) else None
+
+
+def how_sure(ball: Ball) -> list[str]:
+    """What to know of every carry of a ball: nothing where it is not known."""
+    return [cautions.HOW_SURE] if isinstance(ball.aero, MultiLayer) else []
 
 
 def with_doubt(x: float, name: str, si: str, units: System, doubts: Doubt | None) -> str:
@@ -29,32 +42,38 @@ def with_doubt(x: float, name: str, si: str, units: System, doubts: Doubt | None
 
 
 def plus_minus(amount: str, sd: float, name: str, si: str, units: System) -> str:
-    """An amount with its unit, and how sure it is; alone where that is not known, or too sure to see."""
+    """An amount with its unit, and how sure it is; alone where it is too sure to see."""
+    if sd != sd:
+        return f"{amount} (unsure: it only just comes to that)"
     sure = text(sd, name, si, units)
     return f"{amount.rpartition(' ')[0]} ± {sure}" if re.search("[1-9]", sure) else amount
 
 
 def difference(amount: str, name: str, si: str, units: System, first: Shot, second: Shot) -> str:
     """How far a number of two shots is apart, as an amount with its unit, and how sure that is."""
-    if not isinstance(first.ball.aero, MultiLayer) or first.ball.aero != second.ball.aero:
+    if not (is_known(first) and is_known(second)) or first.ball.aero != second.ball.aero:
         return amount
     return plus_minus(amount, (doubt(first) - doubt(second)).sd(name), name, si, units)
 
 
-def of_changes(carries: Callable[[Ball], Any], ball: Ball, units: System) -> str:
-    """How sure the differences in a table of carries are, a row a club, against each club's first.
+def of_changes(carries: Callable[[Ball, Bag], Any], ball: Ball, bag: Bag, units: System) -> list[str]:
+    """How sure what conditions change of a bag's carries is; nothing where that is not known.
 
-    carries: the table for a ball, m, the club along the first axis. Empty for a ball of whose model nothing is
-    known.
+    carries: of every club of a bag with a ball, m, the club along the first axis, the conditions along the others.
     """
     if not isinstance(ball.aero, MultiLayer):
-        return ""
+        return []
 
     def changes(world: World | None) -> dict[str, Any]:
-        table = carries(ball if world is None else world.ball(ball))
+        if world is None:
+            table = carries(ball, bag)
+        else:
+            swung = {name: Swing(world.club(swing.club), swing.delivery) for name, swing in bag.items()}
+            table = carries(world.ball(ball), Bag(swung))
         flat = table.reshape(len(table), -1)
         return {"carry": flat - flat[:, :1]}
 
-    sd = in_every_world(changes, ball, ("flight_constants", "flight_law", "ball")).sd("carry")
-    within = text(float(np.nanmax(sd)), "carry", "m", units)
-    return f"What the conditions change, with one club and one ball, is sure to {within} or better."
+    matter = ("contact", "flight_constants", "flight_law", "ball")
+    sd = in_every_world(changes, ball, sources=matter).sd("carry")
+    most = text(float(np.nanmax(sd)), "carry", "m", units)
+    return [f"What these conditions change of a club's carry is ± {most} at most."]

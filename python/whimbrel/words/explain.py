@@ -319,6 +319,9 @@ def reference(explained: Explained, units: System) -> str:
     square = all(abs(float(x) - explained.aim) < SEEN for x in (of.club_path, of.face_angle))
     numbers.append(f"square to {line}" if square else "with a face and path of its own")
     numbers.append(_say_strike_place(of, units))
+    wet = 0.0 if explained.shot.club is None else float(explained.shot.club.face_wetness)
+    if wet > 0.0:
+        numbers.append(f"the face {100 * wet:.0f} % wet")
     return ", ".join([*numbers, "still standard air, level ground"])
 
 

@@ -15,15 +15,34 @@ const Delivery<> driven = usual_delivery(driver, Pace<>{113_mph});
 
 }  // namespace
 
-TEST_CASE(
-    "the draws of the constants have mean 0 with those opposite, so that a linear number keeps its mean") {
+TEST_CASE("the variances of each source add up to one shot's: their weights do") {
   std::array<double, doubt_source_count> weights{};
   for (const World& world : worlds(MultiLayer{}))
     weights[static_cast<std::size_t>(world.source)] += world.weight;
   for (const DoubtSource source : {DoubtSource::contact, DoubtSource::flight_constants, DoubtSource::ball})
     CHECK(agrees(weights[static_cast<std::size_t>(source)], 1.0, 1e-12, 0.0));
+  CHECK(
+      agrees(weights[static_cast<std::size_t>(DoubtSource::flight_law)], 1.0, 2e-3, 0.0));  // printed digits
   CHECK(agrees(weights[static_cast<std::size_t>(DoubtSource::turf)], 4.0, 1e-12, 0.0));  // of four constants
-  CHECK(weights[static_cast<std::size_t>(DoubtSource::flight_law)] < 1.0);  // the rest is the default's
+}
+
+TEST_CASE("a world leads nowhere that is refused") {
+  Ball<> ball;
+  ball.contact_stiffness_ratio = 2.0;
+  Club<> club = driver;
+  club.face_restitution = 1.0;
+  Turf<> turf;
+  turf.restitution_scale = 1.9;
+  for (const World& world : worlds(MultiLayer{}))
+    CHECK_FALSE(first_mistake(in_world(world, ball), in_world(world, club), in_world(world, turf)));
+}
+
+TEST_CASE("where a world has no place of rest, or no landing, how sure a number is is not known") {
+  const Launch<> high{.ball_speed = 120_mph, .launch_angle = 16.5_deg, .spin_rate = 7100_rpm};
+  Setting<> uphill;
+  uphill.terrain.height = 33_yd;  // as high as the ball climbs, or nearly
+  const Doubt doubt = whimbrel::doubt(high, Ball<>{}, uphill);
+  CHECK(std::isnan(doubt.all.flight.carry));
 }
 
 TEST_CASE("a drive's carry spreads by 5.4 m from ball to ball, its run by 5 yd from turf to turf") {
@@ -52,7 +71,9 @@ TEST_CASE(
   CHECK(landed.all.run.distance > 1.0);
 }
 
-TEST_CASE("the doubt of a ball by another model is not known") {
+TEST_CASE("the doubt of a ball by another model, or of a rigid impact, is not known") {
+  CHECK_THROWS_AS(whimbrel::doubt(driven, driver, Ball<>{}, Setting<>{}, Turf<>{}, ImpactModel::rigid),
+                  InputError);
   Ball<> ball;
   ball.aero = SmitsSmith{};
   CHECK_THROWS_WITH_AS(whimbrel::doubt(drive, ball),

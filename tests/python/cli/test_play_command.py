@@ -227,7 +227,10 @@ def test_clubs_are_listed_in_both_systems_and_hands(command):
         ((*LAUNCH, "--temperature", "900C"), ["temperature", "accepted"]),
         ((*LAUNCH, "--relative-humidity", "60"), ["relative_humidity", "60", "accepted"]),
         ((*HIT[:1], "--clubs", "nowhere.toml", *HIT[1:]), ["nowhere.toml"]),
-        ((*LAUNCH, "--hand", "left"), ["a measured launch, or a landing, takes no --impact, --hand or --clubs"]),
+        (
+            (*LAUNCH, "--hand", "left"),
+            ["a measured launch, or a landing, takes no --impact, --hand, --clubs or --face-wetness"],
+        ),
         ((*HIT, "--picture", "shot.xyz"), ["picture shot.xyz", "xyz"]),
         ((*HIT, "--picture", "nowhere/shot.png"), ["nowhere"]),
         ((*HIT, "--strike-toe", "60mm"), ["strike_toe", "missed the face", "0.06 m", "0.04 m"]),

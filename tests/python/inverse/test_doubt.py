@@ -7,8 +7,11 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
+from whimbrel import _core
 from whimbrel.core import cautions
+from whimbrel.core.value import table_of, units_of
 from whimbrel.inverse.doubt import SOURCES
+from whimbrel.row.flight import Flight
 from whimbrel.units import deg, mph, rpm, yd
 
 IRON = wb.Launch(120 * mph, 16.5 * deg, spin_rate=7100 * rpm)
@@ -43,24 +46,64 @@ def test_the_doubt_of_arrays_is_that_of_each_shot():
     assert together == pytest.approx(alone, abs=2e-3)  # kernels and reference: 1 mm a flight
 
 
-def test_a_difference_is_surer_than_what_it_is_of():
+def test_a_change_of_one_swing_is_far_surer_than_its_carry():
+    club = wb.clubs["7 iron"]
+    hit = wb.usual_delivery(club)
+    slow, fast = (wb.doubt(replace(hit, clubhead_speed=hit.clubhead_speed + x), club) for x in (0.0, 1 * mph))
+    assert (fast - slow).sd("carry") < 0.05 * slow.sd("carry")
+    assert (slow - slow).sd("carry") == 0.0
+
+
+def test_two_clubs_differ_in_their_contact_as_far_as_each_is_open():
     seven, eight = wb.doubt(usual("7 iron")), wb.doubt(usual("8 iron"))
-    assert (seven - eight).sd("carry") < 0.2 * seven.sd("carry")
-    assert (seven - seven).sd("carry") == 0.0
+    apart = (seven - eight).by_source("carry")
+    each = [doubt.by_source("carry") for doubt in (seven, eight)]
+    assert apart["contact"] == pytest.approx(math.hypot(*(x["contact"] for x in each)), rel=1e-12)
+    assert apart["ball"] < 0.2 * each[0]["ball"]  # the same ball
 
 
-def test_what_the_wind_does_not_reach_is_as_sure_as_before():
-    calm, windy = wb.doubt(IRON), wb.doubt(IRON, wind=wb.Wind.head(10 * mph))
-    assert windy.sd("ball_speed") == calm.sd("ball_speed") == 0.0
-    assert windy.sd("carry") != calm.sd("carry")
+def test_the_compiled_half_says_the_same():
+    club = wb.clubs["7 iron"]
+    hit = wb.usual_delivery(club)
+    row = _core.doubt_of_flight(table_of(hit, ()), table_of(club, ()))[0]
+    doubt = wb.doubt(hit, club)
+    for name, x in zip(units_of(Flight), row, strict=True):
+        assert doubt.sd(name) == pytest.approx(x, rel=1e-6, abs=1e-9), name
 
 
-def test_the_percentage_told_of_carries_is_that_of_full_shots():
-    shares = []
-    for name in ("driver", "5 iron", "7 iron", "9 iron", "pitching wedge"):
-        shot = usual(name)
-        shares.append(100 * wb.doubt(shot).sd("carry") / shot.carry)
-    assert min(shares) < cautions.CARRY_SURE_TO < max(shares) < cautions.CARRY_SURE_TO + 1, shares
+@pytest.mark.parametrize("pace", [70, 95, 113])
+def test_the_percentage_told_of_carries_is_that_of_full_shots(pace):
+    least, most = cautions.CARRIES_SURE_TO
+    for name in wb.clubs:
+        shot = usual(name, pace * mph)
+        assert least <= round(100 * wb.doubt(shot).sd("carry") / shot.carry) <= most, name
+
+
+def test_the_rigid_impact_has_no_known_doubt():
+    club = wb.clubs["7 iron"]
+    shot = wb.play(wb.usual_delivery(club), club, impact="rigid")
+    with pytest.raises(wb.InputError, match="known for the compliant impact only"):
+        wb.doubt(shot)
+    assert "±" not in shot.in_words()
+
+
+def test_a_ball_that_only_just_lands_says_that_it_is_unsure():
+    shot = wb.play(IRON, terrain=wb.Terrain(height=33 * yd))
+    assert math.isnan(wb.doubt(shot).sd("carry"))
+    assert "yd (unsure: it only just comes to that)" in shot.in_words()
+    assert "carry              not known" in repr(wb.doubt(shot))
+
+
+def test_worlds_stay_inside_accepted_ranges():
+    club = replace(wb.clubs["driver"], face_restitution=0.99)
+    assert wb.doubt(wb.usual_delivery(club), club).sd("carry") > 0.0
+
+
+def test_a_shot_has_its_own_conditions():
+    with pytest.raises(wb.InputError, match=r"doubt\(shot\) takes no wind"):
+        wb.doubt(wb.play(IRON), wind=wb.Wind.head(3.0))
+    with pytest.raises(TypeError):
+        wb.doubt(IRON) - 3
 
 
 @pytest.mark.parametrize("model", ["smits-smith", "square-root-lift", "constant"])

@@ -150,3 +150,10 @@ def test_a_putter_has_no_usual_delivery():
         wb.InputError, match=r"loft is 0\.05\d+ rad \(3 deg\): such a club has no usual delivery; accepted"
     ):
         wb.usual_delivery(putter)
+
+
+def test_a_bag_does_without_a_putter_and_says_so():
+    putter = replace(wb.clubs["pitching wedge"], name="putter", loft=3 * deg)
+    bag = wb.usual_bag(club_set={"7 iron": wb.clubs["7 iron"], "putter": putter})
+    assert list(bag) == ["7 iron"]
+    assert bag.left_out == ("putter: a loft of 3.0° has no usual delivery",)

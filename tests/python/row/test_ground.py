@@ -470,7 +470,7 @@ def test_a_picture_of_a_landing_is_drawn(command, tmp_path):
         ((*LANDING, "--ball-speed", "120mph"), ["a landing takes no delivery, no launch and no club"]),
         ((*LANDING, "--club", "driver"), ["a landing takes no delivery, no launch and no club"]),
         ((*LANDING, "--clubhead-speed", "90mph"), ["a landing takes no delivery, no launch and no club"]),
-        ((*LANDING, "--hand", "left"), ["a landing, takes no --impact, --hand or --clubs"]),
+        ((*LANDING, "--hand", "left"), ["a landing, takes no --impact, --hand, --clubs or --face-wetness"]),
         ((*LANDING[:3], "--descent-angle=-5deg"), ["descent_angle", "-5 deg", "accepted: 0 rad"]),
         ((*LANDING, "--slope-up", "300%"), ["slope_downrange", "accepted"]),
     ],
