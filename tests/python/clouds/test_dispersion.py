@@ -171,6 +171,15 @@ def test_moments_are_numpys_whatever_the_origin(draw):
         )
 
 
+def test_the_error_of_a_standard_deviation_is_that_of_its_variance_over_twice_itself():
+    """√((m4 − m2²) / n) / 2 sd, from the samples; to the rounding of sums of fourth powers."""
+    cloud = straight_cloud(0)[0]
+    for name, x in cloud.kept.items():
+        second, fourth = stats.moment(x, 2), stats.moment(x, 4)
+        error = np.sqrt((fourth - second**2) / len(x)) / (2 * x.std(ddof=1))
+        assert cloud.sd[name] == pytest.approx((x.std(ddof=1), error), rel=1e-6)
+
+
 # The same bits
 
 
