@@ -178,22 +178,23 @@ def test_the_three_answers(draw):
 def test_serial_correlation_makes_a_comparison_careful(draw):
     """Tests, intervals and counts are those at the correlation found, that of all quantities together."""
     before, after = simulate.blocks(draw, 1, 6, 40, "normal", 0.6)[0].reshape(2, 3, 40)
+    after = after[:, :30]
     names = ("carry", "apex", "curve")
     sides = [dict(zip(names, side, strict=True)) for side in (before, after)]
     found = compare(*sides, dict.fromkeys(names, "m"), regroupings=499).changes
     rho = serial.correlation_of(list(zip(before, after, strict=True)))
-    # the mean of 6 blocks of 40, each known to √((1 − ρ²) / 40): 4 standard errors
-    assert rho == pytest.approx(0.6, abs=4 * np.sqrt((1 - 0.36) / 240))
-    ways = regroupings(40, 40, 499, 0)
+    # known to √((1 − ρ²) / strikes): 4 standard errors
+    assert rho == pytest.approx(0.6, abs=4 * np.sqrt((1 - 0.36) / 210))
+    ways = regroupings(40, 30, 499, 0)
     for i, (centre, spread) in enumerate(zip(found[::2], found[1::2], strict=True)):
         assert centre.rho == spread.rho == rho[i]
         assert centre.p == centres(before[i], after[i], ways, rho[i]).p
         assert (centre.low, centre.high) == centre_interval(before[i], after[i], ways, rho[i], 0.95)
-        assert centre.counts_as[0] == pytest.approx(40 / float(serial.inflation(40, rho[i])))
+        assert centre.counts_as == pytest.approx([n / float(serial.inflation(n, rho[i])) for n in (40, 30)])
         of_spread, interval = spread_interval(before[i], after[i], ways, rho[i], 0.95)
         assert (spread.p, spread.low, spread.high) == (of_spread.p, *interval)
         at = float(serial.of_deviations(rho[i]))
-        assert spread.counts_as[1] == pytest.approx(40 / float(serial.inflation(40, at)))
+        assert spread.counts_as == pytest.approx([n / float(serial.inflation(n, at)) for n in (40, 30)])
     several = p_values(before, after, regroupings=499)
     assert several.ravel() == pytest.approx([change.p for change in found], abs=1e-15)
 

@@ -58,5 +58,10 @@ def test_the_blocks_of_a_quantity_add_up_and_one_without_spread_says_nothing(dra
     assert correlation_of([[early, np.full(9, 3.0), late]]) == pytest.approx(both, rel=1e-12)
 
 
+def test_sessions_in_a_stack_are_weighed_each_for_itself(draw):
+    likelihood = draw.normal(0, 5, (4, 3, len(GRID)))
+    assert correlations(likelihood) == pytest.approx(np.array([correlations(x) for x in likelihood]), rel=1e-12)
+
+
 def test_strikes_that_alternate_count_as_independent():
     assert correlation_of([[np.tile([1.0, -1.0], 30)]]) == [0.0]
