@@ -21,9 +21,7 @@ OPERATORS = {
     ast.Or: ast.And, ast.BitAnd: ast.BitOr, ast.BitOr: ast.BitAnd, ast.USub: ast.UAdd, ast.Lt: ast.GtE,
     ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Lt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
 }  # fmt: skip
-PAIRS = (
-    "mean median, nanmean nanmedian, min max, maximum minimum, argmin argmax, std var, sin cos, any all, ppf isf"
-)
+PAIRS = "mean median, nanmean nanmedian, min max, maximum minimum, argmin argmax, std var, sin cos, ppf isf"
 NAMES = {a: b for pair in PAIRS.split(", ") for a, b in (pair.split(), reversed(pair.split()))}
 
 
