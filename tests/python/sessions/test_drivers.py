@@ -7,7 +7,7 @@ import pytest
 from scipy import stats
 
 import whimbrel as wb
-from whimbrel.sessions.drivers import drives_scatter, gradients, halve_each, without_noise
+from whimbrel.sessions.drivers import DRAWN, drives_scatter, gradients, halve_each, without_noise
 from whimbrel.statistics.shapley import covariance_terms, shapley_effects, variance_explained
 from whimbrel.units import deg, mph
 
@@ -134,6 +134,21 @@ def test_straight_lines_agree_with_played_deliveries_where_the_scatter_is_small(
     for line, drawn in zip(scatter.linear, scatter.drawn, strict=True):
         assert line == pytest.approx(drawn, rel=0.15)
     assert not any("Straight lines" in note for note in scatter.notes)
+
+
+def test_spreads_are_those_of_the_strikes_and_of_the_deliveries_drawn_like_them(played, swings):
+    seen = []
+
+    def remembered(delivery):
+        seen.append(played(delivery))
+        return seen[-1]
+
+    scatter = drives_scatter(swings, remembered)
+    for part in scatter.parts:
+        sd = np.std(getattr(swings, part.quantity), ddof=1)
+        assert (part.sd, part.own) == pytest.approx((sd, sd), rel=1e-12)
+    drawn = next(landings for landings in seen if len(landings[0]) == DRAWN)
+    assert scatter.drawn == pytest.approx([np.nanstd(y, ddof=1) for y in drawn], rel=1e-12)
 
 
 def test_where_face_and_path_make_up_for_each_other_halving_one_alone_does_harm(played, swings):
