@@ -12,6 +12,8 @@ from scipy import integrate, stats
 
 import whimbrel as wb
 from whimbrel.clouds import sampling as sampling_module
+from whimbrel.clouds.dispersion import until_stopped
+from whimbrel.clouds.draws import around
 from whimbrel.clouds.sampling import BLOCK, gather, read
 from whimbrel.statistics.moments import Sums, add_up, moments, powers, quantile
 from whimbrel.statistics.random_numbers import deviates
@@ -218,6 +220,42 @@ def test_blocks_played_anywhere_in_any_order_give_the_same_bits(small_blocks, hi
     sums, kept = gather(parts[k] for k in range(cloud.sampling.blocks))
     assert len(order) == 8 and same(sums, cloud.sums)
     assert np.array_equal(kept, np.stack(list(cloud.kept.values())), equal_nan=True)
+
+
+def test_weather_that_is_not_given_spreads_around_the_standard_atmosphere():
+    """ISO 2533: 288.15 K and 101,325 Pa at sea level, 281.651 K at 1,000 m, to the printed digits."""
+
+    def middle(*names, **weather):
+        given = {"weather": wb.Weather(**weather)} if weather else {}
+        return around(LAUNCH, given, dict.fromkeys(names, 1.0), None, None).middle
+
+    assert middle("temperature", "pressure").tolist() == [288.15, 101_325.0]
+    assert middle("temperature", "altitude").tolist() == [288.15, 0.0]
+    assert middle("temperature", "altitude", altitude=1000.0) == pytest.approx([281.651, 1000.0], abs=5e-4)
+    assert middle("pressure", pressure=95e3).tolist() == [95e3]
+    assert middle("relative_humidity", relative_humidity=0.4).tolist() == [0.4]
+
+
+class Interrupted:
+    """Three blocks, the last of which Ctrl-C cuts off, or another."""
+
+    blocks, samples = 3, 3 * BLOCK
+
+    def __init__(self, cut):
+        self.cut = cut
+
+    def block(self, number):
+        if number == self.cut:
+            raise KeyboardInterrupt
+        return number
+
+
+def test_ctrl_c_keeps_the_blocks_played_and_ends_the_program_where_there_is_none():
+    with pytest.warns(RuntimeWarning, match=f"stopped after {2 * BLOCK:,} of {3 * BLOCK:,} samples"):
+        assert list(until_stopped(Interrupted(2))) == [0, 1]
+    with pytest.raises(KeyboardInterrupt):
+        list(until_stopped(Interrupted(0)))
+    assert list(until_stopped(Interrupted(None))) == [0, 1, 2]
 
 
 def test_a_sample_is_the_same_in_a_larger_cloud(hit, iron):
