@@ -106,6 +106,18 @@ TEST_CASE("a ball starts between path and face, the nearer to the face the less 
   }
 }
 
+TEST_CASE("how far a ball starts from the path is told of the smallest angles too") {
+  // The fraction changes with the square of the angle, 3e-4 at a degree; the rounding of a millionth of a
+  // degree is 1e-8 of it.
+  const auto fraction = [](double face) {
+    const Delivery<> delivery{.clubhead_speed = 40.0, .face_angle = face, .dynamic_loft = 30_deg};
+    return rigid_impact(delivery, 0.25, 0.75, Ball<>{}).start_fraction;
+  };
+  for (const double face : {0.5_deg, 0.01_deg, 1e-6_deg})
+    CHECK(agrees(fraction(face), fraction(1_deg), 1e-3, 0));
+  CHECK(fraction(0.0) == 1.0);
+}
+
 TEST_CASE("the ball spins about the axis of the plane of path and face") {
   in_random_cases([](Random& random) { return std::tuple(any_delivery(random)); },
                   [](const Delivery<>& delivery) {
