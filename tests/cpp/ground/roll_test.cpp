@@ -382,6 +382,19 @@ TEST_CASE("the rates at the end of a step are right to the square of its length,
                0));  // half the step, a quarter of the error; the next term: 5 %
 }
 
+TEST_CASE("a skidding ball has the spin that its slip says, and in the roll that of its way") {
+  // With 100 rad/s of backspin its lowest point goes 100 r faster than its middle. To rounding.
+  const Ball<> ball;
+  const Terrain<> level;
+  std::vector<Knot<double>> knots;
+  const Vec3<double> start = on_the_ground(ball, level, 0.0, 0.0);
+  CHECK(roll_out({start, {0.0, 5.0, 0.0}, {0.0, 5.0 + 100.0 * ball.radius, 0.0}}, ball, level, Turf<>{}, 0.0,
+                 knots) == Status::ok);
+  CHECK(agrees(knots.front().state.spin_rate, 100.0, 1e-10, 0));
+  const BallState<double>& last_but_rest = knots[knots.size() - 3].state;
+  CHECK(agrees(last_but_rest.spin_rate * ball.radius, norm(last_but_rest.velocity), 1e-12, 0));
+}
+
 TEST_CASE(
     "above 6 m/s the resistance on the level is a (1 + (v / 6 m/s - 1)^2), and the run smooth in the speed") {
   // From v = 6 (1 + u): the way to 6 m/s is 36/a (ln(1 + u^2) / 2 + atan u), and 18/a from there. The steps
