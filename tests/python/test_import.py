@@ -76,7 +76,8 @@ def test_everything_public_is_there_and_documented():
     for name in wb.__all__:
         thing = getattr(wb, name)
         if name not in ("balls", "clubs"):
-            assert thing.__doc__, name
+            # a dataclass without a docstring gets its signature for one
+            assert thing.__doc__ and not thing.__doc__.startswith(f"{name}("), name
     assert wb.__version__.count(".") == 2
 
 

@@ -99,6 +99,10 @@ TEST_CASE("a bad table is refused") {
   CHECK(message(AeroTable{.drag = {0.2, nan_}}) == "drag of the table is nan; accepted: 0 to 2");
   CHECK(message(AeroTable{.drag = {0.2, -0.01}}) == "drag of the table is -0.01; accepted: 0 to 2");
   CHECK(message(AeroTable{.lift = {0.2, 11.0}}) == "lift of the table is 11; accepted: -2 to 2");
+  CHECK(message(AeroTable{.lift = {0.2, -2.01}}) == "lift of the table is -2.01; accepted: -2 to 2");
+  CHECK(message(AeroTable{.lift = {0.2, 2.01}}) == "lift of the table is 2.01; accepted: -2 to 2");
+  CHECK(message(AeroTable{.drag = {0.0, 2.0}, .lift = {-2.0, 2.0}}) == "no mistake");
+  CHECK(message(AeroTable{.drag = {0.2, 2.01}}) == "drag of the table is 2.01; accepted: 0 to 2");
   CHECK(message(AeroTable{.spin_decay = nan_}) == "spin_decay is nan; accepted: 0 to 0.0001");
   CHECK_THROWS_AS(fly(drive, ball_with(AeroTable{.drag = {0.2}})), InputError);
 }

@@ -243,6 +243,20 @@ TEST_CASE("a touch turned about any axis is the turned bounce") {
       });
 }
 
+TEST_CASE("turf that leans far back nears the ball's own descent smoothly, and stops there") {
+  // By hand: 60 degrees from upright, 30 to go; at 18.6 m/s 15.4 (60 / 44.4) = 20.81 degrees a unit of tilt,
+  // a share 0.69369 of the 30. Up to 0.75 as it is, then less the square of what is above, at 1.25 and on 1.
+  const auto leans = [](double share) {
+    return surface_tilt(Turf<>{.tilt_scale = share / (15.4 * 60 / 44.4 / 30)}, 18.6, 60_deg) / 30_deg;
+  };
+  CHECK(agrees(leans(0.70), 0.70, 1e-14, 0));
+  CHECK(agrees(leans(0.75), 0.75, 1e-14, 0));
+  CHECK(agrees(leans(0.95), 0.95 - 0.04, 1e-14, 0));
+  CHECK(agrees(leans(1.15), 1.15 - 0.16, 1e-14, 0));
+  CHECK(agrees(leans(1.25), 1.0, 1e-14, 0));
+  CHECK(agrees(leans(2.0), 1.0, 1e-14, 0));
+}
+
 TEST_CASE(
     "the surface leans back at the published angle under a ball that presses, and never more than it "
     "descends") {

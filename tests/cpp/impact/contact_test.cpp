@@ -2,6 +2,7 @@
 
 #include "agrees.hpp"
 #include "heads.hpp"
+#include "random_cases.hpp"
 
 using namespace whimbrel;
 using namespace whimbrel::test;
@@ -53,6 +54,38 @@ TEST_CASE("a strike off the centre starts the ball to its side and curves it bac
   is(high.spin_rate, units::rpm, 1914, 0.5);
   is(low.launch_angle, units::deg, 8.03, 0.005);
   is(low.spin_rate, units::rpm, 3062, 0.5);
+}
+
+TEST_CASE("an impact loses what the impulse works on the mean of the contact's velocities before and after") {
+  // Kelvin's theorem on impulses, exact whatever the contact does; tolerance: the rounding of the energies.
+  in_random_cases(
+      [](Random& random) {
+        return std::tuple{any_swing(random), any_ball(random)};
+      },
+      [](const Swing<>& swing, const Ball<>& ball) {
+        const Impact<> impact = strike(swing.delivery, swing.club, ball);
+        const Touch<double> at = touch(swing.delivery, swing.club, ball);
+        const Vec3<double> J = ball.mass * launch_velocity(impact.launch);
+        const Vec3<double> after = at.approach - contact_mobility(at, swing.club, ball) * J;
+        const double brought = 0.5 * swing.club.mass * square(swing.delivery.clubhead_speed);
+        CHECK(agrees(impact.energy_lost, 0.5 * dot(J, at.approach + after), 1e-12 * brought, 0));
+      });
+}
+
+TEST_CASE("a head struck in line with its centre of mass does not turn, off it the nearer side lags") {
+  // Level, without loft, on a flat face: the impulse is along the target line. Exact but for rounding.
+  Club<> club = head(0.280, 12_mm, {0.9e-4, 2.5e-4, 3.0e-4}, 0.773);
+  club.cg_toe = 5_mm;
+  club.cg_crown = 3_mm;
+  const auto turning = [&](double toe, double high) {
+    return strike(Delivery<>{.clubhead_speed = 40.0, .strike_toe = toe, .strike_high = high}, club)
+        .head_rotation_after;
+  };
+  CHECK(agrees(turning(5_mm, 3_mm), Vec3<double>{}, 1e-9, 0));
+  CHECK(turning(6_mm, 3_mm).z < -5.0);  // toward the toe: clockwise from above, open
+  CHECK(turning(4_mm, 3_mm).z > 5.0);
+  CHECK(turning(5_mm, 4_mm).x > 3.0);  // above: the crown falls back
+  CHECK(turning(5_mm, 2_mm).x < -3.0);
 }
 
 TEST_CASE("an iron struck toward the toe loses speed, turns open and starts right, with little gear effect") {

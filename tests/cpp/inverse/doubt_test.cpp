@@ -15,7 +15,7 @@ const Delivery<> driven = usual_delivery(driver, Pace<>{113_mph});
 
 }  // namespace
 
-TEST_CASE("the variances of each source add up to one shot's: their weights do") {
+TEST_CASE("the weights of a source add up to 1 a constant, so that they make a variance of squared changes") {
   std::array<double, doubt_source_count> weights{};
   for (const World& world : worlds(MultiLayer{}))
     weights[static_cast<std::size_t>(world.source)] += world.weight;
@@ -43,6 +43,36 @@ TEST_CASE("where a world has no place of rest, or no landing, how sure a number 
   uphill.terrain.height = 33_yd;  // as high as the ball climbs, or nearly
   const Doubt doubt = whimbrel::doubt(high, Ball<>{}, uphill);
   CHECK(std::isnan(doubt.all.flight.carry));
+}
+
+TEST_CASE("each draw of the constants has its opposite, a standard deviation to either side") {
+  // Mean 0 and as large to either side, to rounding: of the logarithm of a factor, of a restitution as it is.
+  std::array<double, 3> mean{}, most{}, least{};
+  double turf_mean = 0.0;
+  std::array<double, 8> flight_mean{};
+  constexpr auto fields = MultiLayer::fields();
+  const MultiLayer usual;
+  for (const World& world : worlds(usual)) {
+    const std::array contact{std::log(world.contact_stiffness_factor), std::log(world.friction_factor),
+                             world.restitution_change};
+    for (std::size_t i = 0; i < 3; ++i) {
+      mean[i] += world.weight * contact[i];
+      most[i] = std::max(most[i], contact[i]);
+      least[i] = std::min(least[i], contact[i]);
+    }
+    for (const double factor : world.turf_factors) turf_mean += world.weight * std::log(factor);
+    if (world.source != DoubtSource::flight_constants && world.source != DoubtSource::ball) continue;
+    const auto& model = std::get<MultiLayer>(world.aero);
+    for (std::size_t i = 0; i < fields.size(); ++i)
+      flight_mean[i] += world.weight * std::log(model.*fields[i].member / (usual.*fields[i].member));
+  }
+  for (std::size_t i = 0; i < 3; ++i) {
+    CHECK(most[i] > 0.0);
+    CHECK(agrees(most[i], -least[i], 1e-15, 0));
+    CHECK(agrees(mean[i], 0.0, 1e-15, 0));
+  }
+  CHECK(agrees(turf_mean, 0.0, 1e-15, 0));
+  for (const double x : flight_mean) CHECK(agrees(x, 0.0, 1e-14, 0));
 }
 
 TEST_CASE("a drive's carry spreads by 5.4 m from ball to ball, its run by 5 yd from turf to turf") {

@@ -29,3 +29,12 @@ TEST_CASE("a setting is refused for the first mistake of its air, wind or ground
   CHECK(mistake(Setting<>{.wind = {.speed = -1.0}})->field == "wind speed");
   CHECK(mistake(Setting<>{.terrain = {.slope_right = 2.0}})->field == "slope_right");
 }
+
+TEST_CASE("the ground's normal leans away from the rise, on a plane as on a surface of that shape") {
+  const Terrain<> plane{.slope_right = 0.3, .slope_downrange = -0.4};
+  const double up = std::sqrt(1 + 0.09 + 0.16);
+  CHECK(agrees(ground_normal(plane, 5.0, 7.0), Vec3<double>{-0.3 / up, 0.4 / up, 1 / up}, 1e-15, 0));
+  const Terrain<> same{.surface = [](double x, double y) { return 0.3 * x - 0.4 * y; }};
+  CHECK(
+      agrees(ground_normal(same, 5.0, 7.0), ground_normal(plane, 5.0, 7.0), 1e-13, 0));  // differences, 2 cm
+}

@@ -51,6 +51,19 @@ TEST_CASE("the sole enters the turf where the arc lowered by its depth crosses i
   CHECK(agrees(met(0.0, 0.0, 0.003).divot_depth, -lowered.low_point_height, 1e-12, 0));
 }
 
+TEST_CASE("a sole that enters the turf more than 5 mm behind the ball is fat") {
+  // The margin is common practice. A circle in the plane is R - sqrt(R^2 - x^2) up, x from its low point.
+  for (const double beyond : {-1e-6, 1e-6}) {
+    SwingArc<> arc{.radius = 1.5, .plane_inclination = 60 * units::deg, .low_point_ahead = 0.1};
+    const double entry = -0.005 - beyond, x = arc.low_point_ahead - entry;
+    arc.low_point_height =
+        -std::sin(arc.plane_inclination) * (arc.radius - std::sqrt(arc.radius * arc.radius - x * x));
+    const GroundStrike<> strike = ground_strike(arc, iron, loft, 0.0, radius);
+    CHECK(agrees(strike.turf_entry, entry, 1e-12, 0));
+    CHECK((strike.contact == GroundContact::fat) == (beyond > 0));
+  }
+}
+
 TEST_CASE("an arc above the turf takes no divot, and a tee lifts the strike on the face") {
   const GroundStrike<> swept = met(0.05, 0.05);
   CHECK(std::isnan(swept.turf_entry));

@@ -114,6 +114,40 @@ TEST_CASE("an attack steeper than the plane is refused with its value and the ra
   }
 }
 
+TEST_CASE("a small arc is refused an attack by its own reach") {
+  // Nine tenths of 0.6 m are nearer than 1 m: sin(attack) = 0.9 sin(60 deg).
+  const double steepest = std::asin(0.9 * std::sin(60_deg));
+  const auto met = [](double attack) { return arc_of(0.0, attack, 60_deg, 0.6, 0.2, Hand::right); };
+  CHECK(agrees(met(-steepest + 1e-9).low_point_ahead, 0.54, 1e-8, 0));
+  CHECK_THROWS_AS(met(-steepest - 1e-9), InputError);
+}
+
+TEST_CASE("an arc takes the numbers of swings, and refuses the next beyond them") {
+  // Common practice, wide: a low point at most a metre off, from 20 cm in the ground to 50 cm above it; radii
+  // of 0.5 to 3 m; planes from 20 degrees to upright.
+  struct Range {
+    double SwingArc<>::*member;
+    double lower, upper;
+  };
+  for (const auto& [member, lower, upper] : {Range{&SwingArc<>::radius, 0.5, 3.0},
+                                             {&SwingArc<>::plane_inclination, 20_deg, 90_deg},
+                                             {&SwingArc<>::base_direction, -90_deg, 90_deg},
+                                             {&SwingArc<>::low_point_ahead, -1.0, 1.0},
+                                             {&SwingArc<>::low_point_height, -0.2, 0.5}}) {
+    SwingArc<> arc;
+    for (const double edge : {lower, upper}) {
+      arc.*member = edge;
+      CHECK(!mistake(arc));
+      arc.*member = edge + (edge == lower ? -1e-9 : 1e-9);
+      const auto error = mistake(arc);
+      REQUIRE(error);
+      CHECK(agrees(error->value, arc.*member, 0, 0));
+      CHECK(agrees(error->lower, lower, 1e-15, 0));
+      CHECK(agrees(error->upper, upper, 1e-15, 0));
+    }
+  }
+}
+
 TEST_CASE("a ball beyond the arc's reach is refused") {
   const auto error = mistake(SwingArc<>{.radius = 0.6, .low_point_ahead = 0.6});
   REQUIRE(error);

@@ -51,6 +51,19 @@ TEST_CASE("a usual delivery is that of the formulas worked by hand") {
   }
 }
 
+TEST_CASE("a slower player's usual delivery is that of the formulas worked by hand") {
+  // At 95 mph, 18 slower, the pace p is 95/113. Driver: attack 0.55 + 0.027 18, lean -2.1 - 0.11 18. 7 iron,
+  // 8.5 inches off: 95 exp(-8.5 (0.0095 + 0.0021 8.5) (0.63 + 0.37 p)), -3.9 p^3, leant 0.152 18 less.
+  const Delivery<> drive = usual_delivery(shipped_club("driver"), Pace<>{95_mph});
+  CHECK(agrees(drive.clubhead_speed, 95_mph, 1e-12, 0));
+  CHECK(agrees(drive.attack_angle, 1.036_deg, 1e-12, 0));
+  CHECK(agrees(drive.dynamic_loft, 14.58_deg, 1e-12, 0));
+  const Delivery<> iron = usual_delivery(shipped_club("7 iron"), Pace<>{95_mph});
+  CHECK(agrees(iron.clubhead_speed, 76.332860_mph, 1e-6, 0));
+  CHECK(agrees(iron.attack_angle, -2.317395_deg, 1e-8, 0));
+  CHECK(agrees(iron.dynamic_loft, 25.058391_deg, 1e-8, 0));
+}
+
 TEST_CASE("drivers short or of much loft are hit off a tee, strong 3 woods are not") {
   const auto share = [](double loft, double length) {
     return tee_share(Club<>{.loft = loft * units::deg, .length = length * units::inch});

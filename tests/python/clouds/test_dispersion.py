@@ -12,6 +12,8 @@ from scipy import integrate, stats
 
 import whimbrel as wb
 from whimbrel.clouds import sampling as sampling_module
+from whimbrel.clouds.dispersion import until_stopped
+from whimbrel.clouds.draws import around
 from whimbrel.clouds.sampling import BLOCK, gather, read
 from whimbrel.statistics.moments import Sums, add_up, moments, powers, quantile
 from whimbrel.statistics.random_numbers import deviates
@@ -157,7 +159,7 @@ def test_standard_errors_are_the_scatter_of_repeated_clouds_even_of_skew_ones(dr
 
 def test_moments_are_numpys_whatever_the_origin(draw):
     outputs = draw.multivariate_normal([150, -10, 160], [[9, 2, 1], [2, 16, 3], [1, 3, 4]], 1000).T
-    outputs[:, 7] = np.nan
+    outputs[:, 7] = outputs[1, 8] = np.nan
     good = outputs[:, np.isfinite(outputs).all(0)]
     n = good.shape[1]
     away = good - good.mean(1, keepdims=True)
@@ -169,6 +171,15 @@ def test_moments_are_numpys_whatever_the_origin(draw):
         np.testing.assert_allclose(
             found.covariance_error, np.sqrt((fourth - (away @ away.T / n) ** 2) / n), rtol=1e-6
         )
+
+
+def test_the_error_of_a_standard_deviation_is_that_of_its_variance_over_twice_itself():
+    """√((m4 − m2²) / n) / 2 sd, from the samples; to the rounding of sums of fourth powers."""
+    cloud = straight_cloud(0)[0]
+    for name, x in cloud.kept.items():
+        second, fourth = stats.moment(x, 2), stats.moment(x, 4)
+        error = np.sqrt((fourth - second**2) / len(x)) / (2 * x.std(ddof=1))
+        assert cloud.sd[name] == pytest.approx((x.std(ddof=1), error), rel=1e-6)
 
 
 # The same bits
@@ -209,6 +220,42 @@ def test_blocks_played_anywhere_in_any_order_give_the_same_bits(small_blocks, hi
     sums, kept = gather(parts[k] for k in range(cloud.sampling.blocks))
     assert len(order) == 8 and same(sums, cloud.sums)
     assert np.array_equal(kept, np.stack(list(cloud.kept.values())), equal_nan=True)
+
+
+def test_weather_that_is_not_given_spreads_around_the_standard_atmosphere():
+    """ISO 2533: 288.15 K and 101,325 Pa at sea level, 281.651 K at 1,000 m, to the printed digits."""
+
+    def middle(*names, **weather):
+        given = {"weather": wb.Weather(**weather)} if weather else {}
+        return around(LAUNCH, given, dict.fromkeys(names, 1.0), None, None).middle
+
+    assert middle("temperature", "pressure").tolist() == [288.15, 101_325.0]
+    assert middle("temperature", "altitude").tolist() == [288.15, 0.0]
+    assert middle("temperature", "altitude", altitude=1000.0) == pytest.approx([281.651, 1000.0], abs=5e-4)
+    assert middle("pressure", pressure=95e3).tolist() == [95e3]
+    assert middle("relative_humidity", relative_humidity=0.4).tolist() == [0.4]
+
+
+class Interrupted:
+    """Three blocks, the last of which Ctrl-C cuts off, or another."""
+
+    blocks, samples = 3, 3 * BLOCK
+
+    def __init__(self, cut):
+        self.cut = cut
+
+    def block(self, number):
+        if number == self.cut:
+            raise KeyboardInterrupt
+        return number
+
+
+def test_ctrl_c_keeps_the_blocks_played_and_ends_the_program_where_there_is_none():
+    with pytest.warns(RuntimeWarning, match=f"stopped after {2 * BLOCK:,} of {3 * BLOCK:,} samples"):
+        assert list(until_stopped(Interrupted(2))) == [0, 1]
+    with pytest.raises(KeyboardInterrupt):
+        list(until_stopped(Interrupted(0)))
+    assert list(until_stopped(Interrupted(None))) == [0, 1, 2]
 
 
 def test_a_sample_is_the_same_in_a_larger_cloud(hit, iron):

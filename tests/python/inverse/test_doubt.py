@@ -10,7 +10,7 @@ import whimbrel as wb
 from whimbrel import _core
 from whimbrel.core import cautions
 from whimbrel.core.value import table_of, units_of
-from whimbrel.inverse.doubt import SOURCES
+from whimbrel.inverse.doubt import SOURCES, World
 from whimbrel.row.flight import Flight
 from whimbrel.units import deg, mph, rpm, yd
 
@@ -29,6 +29,21 @@ def test_every_number_of_a_shot_has_a_doubt_and_its_sources_are_independent():
         assert tuple(parts) == tuple(SOURCES)
         assert doubt.sd(name) == pytest.approx(math.hypot(*parts.values()), rel=1e-12)
         assert doubt.sd(name) > 0.0
+
+
+def test_a_world_multiplies_the_numbers_of_ball_and_turf_and_adds_to_the_restitution():
+    aero = wb.aero.MultiLayer(drag=0.2)
+    world = World("contact", 0.5, aero, None, 2.0, 3.0, -0.01, (0.5, 2.0, 3.0, 4.0))
+    ball, club, turf = wb.Ball(), wb.clubs["7 iron"], wb.Turf()
+    other = world.ball(ball)
+    assert (other.aero, other.mass) == (aero, ball.mass)
+    assert other.contact_stiffness_ratio == 2 * ball.contact_stiffness_ratio
+    assert other.face_friction == 3 * ball.face_friction
+    assert world.club(club) == replace(club, face_restitution=club.face_restitution - 0.01)
+    assert world.turf(turf) == replace(
+        turf, restitution_scale=0.5 * turf.restitution_scale, friction=2 * turf.friction,
+        tilt_scale=3 * turf.tilt_scale, rolling_deceleration=4 * turf.rolling_deceleration,
+    )  # fmt: skip
 
 
 def test_a_mid_iron_is_sure_to_4_yd_and_mostly_balls_differ():

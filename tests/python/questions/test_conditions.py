@@ -44,6 +44,12 @@ def test_every_carry_by_air_is_the_shot_played_alone(bag, air):
                 assert air.carry[i, t, a] == wb.play(bag[name].delivery, bag[name].club, weather=weather).carry
 
 
+def test_tables_run_from_a_cold_day_to_a_hot_one_up_to_a_mountain_and_a_fresh_breeze():
+    assert TEMPERATURES == pytest.approx(np.array([278.15, 288.15, 298.15, 308.15]), abs=1e-9)
+    assert ALTITUDES == pytest.approx(np.array([0.0, 609.6, 1219.2, 1828.8]), abs=1e-9)
+    assert SPEEDS == pytest.approx(np.array([0.0, 2.2352, 4.4704, 6.7056, 8.9408]), abs=1e-9)
+
+
 def test_humidity_and_ball_count_by_air(bag):
     ball = wb.balls["low drag"]
     table = carry_by_air(bag, temperature=300.0, altitude=500.0, relative_humidity=0.9, ball=ball)

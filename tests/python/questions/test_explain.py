@@ -243,6 +243,9 @@ def test_a_comparison_reads_both_clubs_of_a_player_by_replays():
         assert read.attack.spin_rate < 0.0
         moved = wb.what_if(read.shot, delivery={"face_angle": read.shot.delivery.face_angle + 1 * deg})
         assert read.face.offline == moved.offline - read.shot.offline
+        centred, heel, toe = (wb.what_if(read.shot, delivery={"strike_toe": x * mm}) for x in (0, -10, 10))
+        assert (read.heel_carry, read.heel_offline) == (heel.carry - centred.carry, heel.offline - centred.offline)
+        assert (read.toe_carry, read.toe_offline) == (toe.carry - centred.carry, toe.offline - centred.offline)
     given = wb.compare(iron, driver, planes=(60 * deg, None), plane_range=0.0)
     assert not given.first.plane_assumed and given.second.plane_assumed
     assert given.first.look.base_range[0] == given.first.look.base_range[1]

@@ -175,6 +175,47 @@ def test_the_three_answers(draw):
     assert wide.answer == "too few" and wide.needed[0] > 500
 
 
+def test_serial_correlation_makes_a_comparison_careful(draw):
+    """Tests, intervals and counts are those at the correlation found, that of all quantities together."""
+    before, after = simulate.blocks(draw, 1, 6, 40, "normal", 0.6)[0].reshape(2, 3, 40)
+    after = after[:, :30]
+    names = ("carry", "apex", "curve")
+    sides = [dict(zip(names, side, strict=True)) for side in (before, after)]
+    found = compare(*sides, dict.fromkeys(names, "m"), regroupings=499).changes
+    rho = serial.correlation_of(list(zip(before, after, strict=True)))
+    # known to √((1 − ρ²) / strikes): 4 standard errors
+    assert rho == pytest.approx(0.6, abs=4 * np.sqrt((1 - 0.36) / 210))
+    ways = regroupings(40, 30, 499, 0)
+    for i, (centre, spread) in enumerate(zip(found[::2], found[1::2], strict=True)):
+        assert centre.rho == spread.rho == rho[i]
+        assert centre.p == centres(before[i], after[i], ways, rho[i]).p
+        assert (centre.low, centre.high) == centre_interval(before[i], after[i], ways, rho[i], 0.95)
+        assert centre.counts_as == pytest.approx([n / float(serial.inflation(n, rho[i])) for n in (40, 30)])
+        of_spread, interval = spread_interval(before[i], after[i], ways, rho[i], 0.95)
+        assert (spread.p, spread.low, spread.high) == (of_spread.p, *interval)
+        at = float(serial.of_deviations(rho[i]))
+        assert spread.counts_as == pytest.approx([n / float(serial.inflation(n, at)) for n in (40, 30)])
+    several = p_values(before, after, regroupings=499)
+    assert several.ravel() == pytest.approx([change.p for change in found], abs=1e-15)
+
+
+def test_strikes_in_a_row_that_resemble_each_other_take_more_to_see_a_change():
+    alone, alike = (strikes_needed(1.0, 0.1, rho=rho) for rho in (0.0, 0.5))
+    # (1 + ρ) / (1 − ρ) is the variance of a mean of many against that of independent strikes
+    assert alike == pytest.approx(3 * alone, abs=4)
+    assert alone == pytest.approx(2 * ((1.959964 + 0.841621) / 0.1) ** 2, abs=2)
+    assert strikes_needed(1.0, 0.1, questions=10) == pytest.approx(2 * ((2.807034 + 0.841621) / 0.1) ** 2, abs=3)
+
+
+def test_the_strikes_needed_run_over_the_80_percent_interval_of_the_spread(draw):
+    before, after = draw.normal(0, 1, 12), draw.normal(0, 1, 9)
+    centre = one_change(before, after, si="m", smallest={"face_angle": 0.2}).changes[0]
+    squares = 11 * before.var(ddof=1) + 8 * after.var(ddof=1)
+    ends = np.sqrt(squares / stats.chi2.ppf([0.9, 0.1], 19))
+    expected = [strikes_needed(sd, 0.2, rho=centre.rho, questions=2) for sd in ends]
+    assert list(centre.needed) == expected
+
+
 def test_a_change_of_the_spread_alone_is_called_one_of_the_spread(draw):
     before, after = draw.normal(0, 3, 40) * yd, draw.normal(0, 1, 40) * yd
     centre, spread = compare({"carry": before}, {"carry": after}, {"carry": "m"}).changes

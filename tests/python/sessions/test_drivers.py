@@ -4,9 +4,10 @@ from itertools import permutations
 
 import numpy as np
 import pytest
+from scipy import stats
 
 import whimbrel as wb
-from whimbrel.sessions.drivers import drives_scatter, gradients, halve_each, without_noise
+from whimbrel.sessions.drivers import DRAWN, drives_scatter, gradients, halve_each, without_noise
 from whimbrel.statistics.shapley import covariance_terms, shapley_effects, variance_explained
 from whimbrel.units import deg, mph
 
@@ -135,6 +136,21 @@ def test_straight_lines_agree_with_played_deliveries_where_the_scatter_is_small(
     assert not any("Straight lines" in note for note in scatter.notes)
 
 
+def test_spreads_are_those_of_the_strikes_and_of_the_deliveries_drawn_like_them(played, swings):
+    seen = []
+
+    def remembered(delivery):
+        seen.append(played(delivery))
+        return seen[-1]
+
+    scatter = drives_scatter(swings, remembered)
+    for part in scatter.parts:
+        sd = np.std(getattr(swings, part.quantity), ddof=1)
+        assert (part.sd, part.own) == pytest.approx((sd, sd), rel=1e-12)
+    drawn = next(landings for landings in seen if len(landings[0]) == DRAWN)
+    assert scatter.drawn == pytest.approx([np.nanstd(y, ddof=1) for y in drawn], rel=1e-12)
+
+
 def test_where_face_and_path_make_up_for_each_other_halving_one_alone_does_harm(played, swings):
     scatter = drives_scatter(swings, played)
     parts = {part.quantity: part for part in scatter.parts}
@@ -149,6 +165,29 @@ def test_halving_the_only_spread_there_is_halves_the_scatter_of_offline(played):
     columns = {"clubhead_speed": np.full(21, 84 * mph), "face_angle": face, "dynamic_loft": np.full(21, 24 * deg)}
     scatter, [(halved, low, high)] = halve_each(["face_angle"], columns, played, 0)
     assert halved == pytest.approx(-scatter / 2, rel=0.02) and low < halved < high < 0
+
+
+def test_the_gain_of_halving_has_the_95_percent_interval_of_the_bootstrap(draw):
+    """Against SciPy's. √(0.025 · 0.975 / resamples) / φ(1.96) standard deviations is what an end is known to."""
+    face, path = draw.normal(0, 1, (2, 30)) * deg
+    columns = {"clubhead_speed": np.full(30, 40.0), "face_angle": face, "club_path": path}
+
+    def straight(delivery):
+        return 200 * delivery.club_path, 300 * delivery.face_angle
+
+    def gain(face, path, axis):
+        at = 300 * face.var(axis=axis, ddof=1) ** 0.5, 200 * path.var(axis=axis, ddof=1) ** 0.5
+        return np.hypot(at[0] / 2, at[1]) - np.hypot(*at)
+
+    theirs = stats.bootstrap(
+        (face, path), gain, paired=True, method="percentile", n_resamples=20_000, rng=np.random.default_rng(1)
+    ).confidence_interval
+    parts = [halve_each(["face_angle"], columns, straight, seed)[1][0] for seed in range(40)]
+    halved, low, high = np.mean(parts, axis=0)
+    assert halved == pytest.approx(gain(face, path, -1), rel=1e-12)
+    sd = (theirs.high - theirs.low) / (2 * stats.norm.ppf(0.975))
+    close = 4 * sd * np.sqrt(0.025 * 0.975 * (1 / (40 * 400) + 1 / 20_000)) / stats.norm.pdf(1.96)
+    assert (low, high) == pytest.approx((theirs.low, theirs.high), abs=close)
 
 
 def test_a_ball_that_does_as_the_delivery_says_leaves_nothing_unexplained(played, swings, draw):

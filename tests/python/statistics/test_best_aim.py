@@ -30,6 +30,20 @@ def test_a_corridor_is_aimed_at_by_direction_alone(draw):
     assert play.distance == 0 and play.distance_sd == 0 and play.direction > 1 * deg
 
 
+def test_where_every_aim_holds_all_the_best_is_that_of_the_medians_and_wanders_as_they_do(draw):
+    """Bootstraps of the medians, 200 against 2,000: 4 standard errors, each known to √(1 / 2 resamples)."""
+    turn, distance = draw.normal(1, 1, 51) * deg, draw.normal(140, 3, 51)
+    play = target_play(distance * np.sin(turn), distance * np.cos(turn), Circle(150, 60))
+    assert play.aimed_rate == play.left_out_rate == 1.0
+    again = draw.integers(0, 51, (2_000, 51))
+    close = 4 * np.sqrt(1 / 400 + 1 / 4_000)
+    for x, aim, sd, steps in ((-turn, play.direction, play.direction_sd, 60), (150 - distance, play.distance,
+                              play.distance_sd, 40)):  # fmt: skip
+        step = np.diff(np.quantile(x, [0.1, 0.9]))[0] / steps
+        assert aim == pytest.approx(np.median(x), abs=step)
+        assert sd == pytest.approx(np.median(x[again], axis=1).std(), rel=close, abs=step / 2)
+
+
 def test_the_rate_of_left_out_strikes_does_not_flatter(draw):
     """The best aim of 12 strikes promises more than it keeps; what is left out tells what it keeps."""
     promised, kept, fresh = [], [], []

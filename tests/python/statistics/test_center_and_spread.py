@@ -75,3 +75,8 @@ def test_a_missing_strike_is_counted_as_missing(draw):
 def test_equal_strikes_have_no_spread_and_no_outlier():
     spread = spread_of(np.full(8, 2.5))
     assert spread.sd.estimate == 0 and spread.outliers == () and spread.mean.low == spread.mean.high == 2.5
+
+
+def test_where_more_than_half_the_strikes_are_equal_none_is_called_an_outlier():
+    spread = spread_of(np.array([2.5] * 6 + [2.6, 9.0]))
+    assert spread.robust_sd.estimate == 0 and spread.outliers == ()

@@ -1,17 +1,32 @@
 """Targets: what each shape holds, where its middle is, and what no shape is."""
 
+from dataclasses import FrozenInstanceError
+
 import numpy as np
 import pytest
 from scipy import stats
 
 import whimbrel as wb
-from whimbrel.statistics.targets import Circle, Corridor, Polygon, Rectangle, check_target, wilson
+from whimbrel.statistics.targets import Circle, Corridor, Polygon, Rectangle, check_target, share_of, wilson
 
 
 @pytest.mark.parametrize(("hits", "n"), [(0, 5), (3, 7), (20, 20), (412, 1000)])
 def test_the_interval_of_a_rate_is_scipys_wilson(hits, n):
     theirs = stats.binomtest(hits, n).proportion_ci(method="wilson")
     assert wilson(hits, n) == pytest.approx((theirs.low, theirs.high), abs=1e-12)
+
+
+def test_a_share_has_the_standard_error_of_the_binomial():
+    circle = Circle(150, 8)
+    share = share_of(circle, 30, 120)
+    assert share == (circle, 30, 120, 0.25, share.standard_error, *wilson(30, 120))
+    assert share.standard_error == pytest.approx(stats.binom(120, 0.25).std() / 120, rel=1e-12)
+
+
+def test_a_target_cannot_be_changed_in_the_hand_of_who_uses_it():
+    for target in (Circle(150, 8), Rectangle(150, 8, 8), Corridor(8), Polygon([(0, 0), (1, 0), (0, 1)])):
+        with pytest.raises(FrozenInstanceError):
+            target.distance = 1.0
 
 
 def test_each_shape_holds_what_lies_in_it():

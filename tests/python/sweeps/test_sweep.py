@@ -319,3 +319,16 @@ def test_what_cannot_be_drawn_is_said(hit, driver):
     ):
         with pytest.raises(wb.InputError, match=words):
             wb.plot_sweep(dataset, **asked)
+
+
+def test_a_sweep_tells_the_inertia_of_its_ball_unless_that_follows_from_an_axis(hit, driver):
+    ball = wb.Ball()
+    speeds = wb.sweep(hit, driver, clubhead_speed=np.array([40.0, 45.0]), outputs=["carry"])
+    assert speeds.attrs["of_ball_inertia"] == float(ball.inertia)
+    mass = np.array([0.045, 0.0459])
+    masses = wb.sweep(hit, driver, ball_mass=mass, outputs=["carry"])
+    assert "of_ball_inertia" not in masses.attrs and masses.attrs["of_ball_radius"] == float(ball.radius)
+    given = wb.sweep(
+        hit, driver, ball=wb.Ball(inertia=8e-6), ball_mass=np.array([0.045, 0.0459]), outputs=["carry"]
+    )
+    assert given.attrs["of_ball_inertia"] == 8e-6
