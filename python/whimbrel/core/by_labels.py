@@ -67,8 +67,6 @@ def wear(result: Any, labels: Labels, name: str = "", unit: str | None = None) -
         x = getattr(result, field.name)
         x = WornLater(x, labels) if field.name == "play_run" else wear(x, labels, field.name, units.get(field.name))
         new.__dict__[field.name] = x
-        if isinstance(result, Value) and has_labels(x):
-            new.__dict__["_labelled"] = True
     return new
 
 
@@ -109,5 +107,4 @@ def _plain(x: Any, labels: Labels) -> Any:
     new = copy(x)
     for name in units_of(x):
         new.__dict__[name] = labels.plain(getattr(x, name))
-    new.__dict__["_labelled"] = False
     return new

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, ClassVar, Literal
 
 import numpy as np
@@ -17,6 +18,8 @@ from ..units import deg
 
 Profile = Literal["uniform", "logarithmic", "power_law"]
 PROFILES: tuple[Profile, ...] = ("uniform", "logarithmic", "power_law")
+#: What is wrong with the weather of all rows where air is given.
+NOTHING_WRONG = np.full((), None, dtype=object)
 
 
 @dataclass(frozen=True, repr=False)
@@ -52,6 +55,13 @@ class Weather(Value):
         if self.pressure is not None and self.altitude is not None:
             raise InputError("give pressure or altitude, not both: altitude stands in for pressure")
 
+    @cached_property
+    def _flown_in(self) -> tuple[Air, NDArray[np.object_]]:
+        """What ``masked_air`` gives."""
+        station, mistakes = masked_station(self)
+        rows = _core.air(np.broadcast_to(table_of(station, mistakes.shape), (mistakes.size, 3)))
+        return from_table(Air, rows, mistakes.shape), mistakes
+
 
 @dataclass(frozen=True, repr=False)
 class _Weather(Value, kind="Weather"):
@@ -79,11 +89,7 @@ def air(weather: Weather | Air) -> Air:
 
 def masked_air(weather: Weather | Air) -> tuple[Air, NDArray[np.object_]]:
     """The air, NaN where the weather is bad, and what is wrong there (None where nothing is)."""
-    if isinstance(weather, Air):
-        return weather, np.full((), None, dtype=object)
-    station, mistakes = masked_station(weather)
-    rows = _core.air(np.broadcast_to(table_of(station, mistakes.shape), (mistakes.size, 3)))
-    return from_table(Air, rows, mistakes.shape), mistakes
+    return (weather, NOTHING_WRONG) if isinstance(weather, Air) else weather._flown_in
 
 
 def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
