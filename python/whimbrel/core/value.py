@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import MISSING
 from dataclasses import fields as dataclass_fields
 from functools import cache, cached_property
@@ -62,6 +62,10 @@ class Value:
     _columns: ClassVar[dict[str, str]] = {}
     #: Of a result: its columns, a number each, and the user's shape.
     _result: tuple[Any, Shape] | None = None
+    #: The names of the numbers that are arrays, of any kind; none where all are scalars.
+    _arrays: Collection[str] = ()
+    #: Whether any of them has labels, xarray's or pandas'.
+    _labelled: bool = False
 
     def __init_subclass__(cls, kind: str = "", **more: Any) -> None:
         super().__init_subclass__(**more)
@@ -77,30 +81,29 @@ class Value:
             if type(x) is float or (x is None and getattr(type(self), name, 0.0) is None):
                 continue
             numbers[name] = own(x, name, unit)
+        self._note_arrays()
+
+    def _note_arrays(self) -> None:
+        numbers = self.__dict__
+        arrays = [
+            name for name in self._columns if numbers[name] is not None and not isinstance(numbers[name], float)
+        ]
+        if arrays:
+            numbers |= {"_arrays": arrays, "_labelled": any(has_labels(numbers[name]) for name in arrays)}
 
     def __getstate__(self) -> dict[str, Any]:
         return {field.name: getattr(self, field.name) for field in dataclass_fields(self)}  # type: ignore[arg-type]
 
     def __setstate__(self, state: dict[str, Any]) -> None:
         self.__dict__.update(keep_frozen(state))
-
-    @cached_property
-    def _arrays(self) -> tuple[str, ...]:
-        """The names of the numbers that are arrays, of any kind; none where all are scalars."""
-        if self._result is not None:
-            return tuple(self._columns) if self._result[1] else ()
-        numbers = {name: self.__dict__[name] for name in self._columns}
-        return tuple(name for name, x in numbers.items() if x is not None and not isinstance(x, float))
-
-    @cached_property
-    def _labelled(self) -> bool:
-        """Whether any number has labels, xarray's or pandas'."""
-        return self._result is None and any(has_labels(getattr(self, name)) for name in self._arrays)
+        self._note_arrays()
 
     @cached_property
     def _row(self) -> Array:
         """Scalars as one row for the compiled half."""
-        return np.asarray(freeze(np.array([[getattr(self, name) for name in self._columns]])))
+        row = np.array([[getattr(self, name) for name in self._columns]])
+        row.flags.writeable = False
+        return row
 
     def _array_numbers(self) -> dict[str, Any]:
         """The numbers that are arrays, NumPy's or Dask's; labelled ones along the dimensions of all of them."""
@@ -166,8 +169,15 @@ def from_columns(kind: type[V], columns: Any, shape: Shape, **others: Any) -> V:
     A column of one number stands for all rows. others: every field that is no number and has no plain default.
     """
     value = object.__new__(kind)
-    value.__dict__.update(others, _result=(columns, shape))
+    value.__dict__.update(others, _result=(columns, shape), _arrays=kind._columns if shape else ())
     return value
+
+
+def with_fields(value: V, **fields: Any) -> V:
+    """The same with other fields, which are the library's own already."""
+    new = object.__new__(type(value))
+    new.__setstate__(value.__getstate__() | fields)
+    return new
 
 
 def from_table(kind: type[V], table: Array, shape: Shape, **others: Any) -> V:

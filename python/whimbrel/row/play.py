@@ -181,6 +181,8 @@ def at_standard_conditions(launch: Launch | Shot, *, ball: Ball | None = None) -
 
 
 def _statuses(codes: Array, shape: Shape) -> Any:
-    if shape != () and not codes.any():  # a million words weigh 68 MB
+    if shape == ():
+        return STATUSES[codes[0]]
+    if not codes.any():  # a million words weigh 68 MB
         codes = codes[:1]
     return unpack(STATUS_NAMES[codes], shape)

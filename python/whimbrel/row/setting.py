@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from .. import _core
 from ..core.by_labels import by_labels
-from ..core.value import Array, Number, Value, as_numbers, common_shape, from_table, table_of
+from ..core.value import Array, Number, Value, as_numbers, common_shape, from_table, is_scalar, table_of
 from ..errors import InputError, bad_rows
 from ..units import deg
 
@@ -56,11 +56,9 @@ class Weather(Value):
             raise InputError("give pressure or altitude, not both: altitude stands in for pressure")
 
     @cached_property
-    def _flown_in(self) -> tuple[Air, NDArray[np.object_]]:
-        """What ``masked_air`` gives."""
-        station, mistakes = masked_station(self)
-        rows = _core.air(np.broadcast_to(table_of(station, mistakes.shape), (mistakes.size, 3)))
-        return from_table(Air, rows, mistakes.shape), mistakes
+    def _one_air(self) -> tuple[Air, NDArray[np.object_]]:
+        """The air of one weather, and what is wrong with it."""
+        return _masked_air(self)
 
 
 @dataclass(frozen=True, repr=False)
@@ -89,7 +87,15 @@ def air(weather: Weather | Air) -> Air:
 
 def masked_air(weather: Weather | Air) -> tuple[Air, NDArray[np.object_]]:
     """The air, NaN where the weather is bad, and what is wrong there (None where nothing is)."""
-    return (weather, NOTHING_WRONG) if isinstance(weather, Air) else weather._flown_in
+    if isinstance(weather, Air):
+        return weather, NOTHING_WRONG
+    return weather._one_air if is_scalar(weather) else _masked_air(weather)
+
+
+def _masked_air(weather: Weather) -> tuple[Air, NDArray[np.object_]]:
+    station, mistakes = masked_station(weather)
+    rows = _core.air(np.broadcast_to(table_of(station, mistakes.shape), (mistakes.size, 3)))
+    return from_table(Air, rows, mistakes.shape), mistakes
 
 
 def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
