@@ -113,7 +113,7 @@ def on_fast_path(
     launch = columns_of(start, shape) if struck is None else struck["launch"].T
     tables = _fly_columns(launch, conditions, shape, threads)
     mistakes = dict(tables["mistakes"])
-    if struck is not None:  # a bad swing keeps its own mistake; an impact without numbers is a failure
+    if mistakes and struck is not None:  # a bad swing keeps its own; an impact without numbers is a failure
         of_swing = dict(struck["mistakes"])
         jammed = set(np.flatnonzero(np.isnan(launch[0]))) - of_swing.keys()
         if jammed:

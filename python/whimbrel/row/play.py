@@ -34,6 +34,8 @@ from .shot import Shot, place
 from .swing import Club, Delivery
 
 STATUS_NAMES = np.array(STATUSES)
+#: So many shots have a word each for their statuses.
+FEW = 1000
 NUMERICAL_FAILURE = STATUSES.index("numerical_failure")
 
 
@@ -183,6 +185,6 @@ def at_standard_conditions(launch: Launch | Shot, *, ball: Ball | None = None) -
 def _statuses(codes: Array, shape: Shape) -> Any:
     if shape == ():
         return STATUSES[codes[0]]
-    if not codes.any():  # a million words weigh 68 MB
+    if len(codes) > FEW and not codes.any():  # a million words weigh 68 MB
         codes = codes[:1]
     return unpack(STATUS_NAMES[codes], shape)
