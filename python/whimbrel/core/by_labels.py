@@ -14,7 +14,7 @@ import numpy as np
 from .chunked import chunks_in
 from .given_numbers import has_labels, own
 from .labels import Labels, labels_of
-from .value import Value, is_labelled, units_of
+from .value import Value, is_labelled, units_of, with_fields
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -61,14 +61,17 @@ def wear(result: Any, labels: Labels, name: str = "", unit: str | None = None) -
         return tuple(wear(x, labels) for x in result)
     if not is_dataclass(result) or isinstance(result, type):
         return result
-    new = copy(result)
     units = units_of(result) if isinstance(result, Value) else {}
+    worn = {}
     for field in fields(result):
         x = getattr(result, field.name)
-        x = WornLater(x, labels) if field.name == "play_run" else wear(x, labels, field.name, units.get(field.name))
-        new.__dict__[field.name] = x
-        if isinstance(result, Value) and has_labels(x):
-            new.__dict__["_labelled"] = True
+        worn[field.name] = (
+            WornLater(x, labels) if field.name == "play_run" else wear(x, labels, field.name, units.get(field.name))
+        )
+    if isinstance(result, Value):
+        return with_fields(result, **worn)
+    new = copy(result)
+    new.__dict__.update(worn)
     return new
 
 
@@ -106,8 +109,4 @@ def _plain(x: Any, labels: Labels) -> Any:
         return labels.plain(x)
     if not is_labelled(x):
         return x
-    new = copy(x)
-    for name in units_of(x):
-        new.__dict__[name] = labels.plain(getattr(x, name))
-    new.__dict__["_labelled"] = False
-    return new
+    return with_fields(x, **{name: labels.plain(getattr(x, name)) for name in units_of(x)})

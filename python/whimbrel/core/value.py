@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
+from dataclasses import MISSING
 from dataclasses import fields as dataclass_fields
+from functools import cache, cached_property
 from typing import Any, ClassVar, Self, TypeVar
 
 import numpy as np
@@ -20,7 +22,6 @@ from .quantity import reading
 #: What every number of a value is: a scalar or an array.
 Number = float | Array
 Shape = tuple[int, ...]
-Kind = TypeVar("Kind")
 V = TypeVar("V", bound="Value")
 
 
@@ -34,20 +35,44 @@ def as_numbers(x: Any, name: str, unit: str | None = None, wanted: str = NUMBERS
     return np.asarray(own(x, name, unit, wanted), dtype=np.float64)
 
 
+class Column:
+    """A number of a value: on the class its default, of a result read from its column when first asked for."""
+
+    def __init__(self, name: str, at: int, default: Any) -> None:
+        self.name, self.at, self.default = name, at, default
+
+    def __get__(self, value: Value | None, kind: type[Value]) -> Any:
+        if value is not None and value._result is not None:
+            columns, shape = value._result
+            x = value.__dict__[self.name] = unpack(columns[self.at], shape)
+            return x
+        if value is not None or self.default is MISSING:
+            raise AttributeError(f"{kind.__name__} has no {self.name}")
+        return self.default
+
+
 class Value:
     """Base of the value types: frozen dataclasses whose numbers are those of the C++ type.
 
-    A value owns its numbers: floats, read-only copies of what was given, Dask arrays, or arrays with labels.
+    A value owns its numbers: floats, read-only copies of what was given, Dask arrays, or arrays with labels. One
+    that is a result holds the columns that were computed, and unpacks a number when it is asked for. What else
+    follows from the numbers is worked out once, as they never change, and no copy takes it along.
     """
 
     _columns: ClassVar[dict[str, str]] = {}
-    #: Whether any number has labels, xarray's or pandas'.
-    _labelled: ClassVar[bool] = False
+    #: Of a result: its columns, a number each, and the user's shape.
+    _result: tuple[Any, Shape] | None = None
+    #: The names of the numbers that are arrays, of any kind; none where all are scalars.
+    _arrays: Collection[str] = ()
+    #: Whether any of them has labels, xarray's or pandas'.
+    _labelled: bool = False
 
     def __init_subclass__(cls, kind: str = "", **more: Any) -> None:
         super().__init_subclass__(**more)
         if kind:
             cls._columns = columns_of(kind)
+            for at, name in enumerate(cls._columns):
+                setattr(cls, name, Column(name, at, cls.__dict__.get(name, MISSING)))
 
     def __post_init__(self) -> None:
         numbers = self.__dict__
@@ -55,25 +80,50 @@ class Value:
             x = numbers[name]
             if type(x) is float or (x is None and getattr(type(self), name, 0.0) is None):
                 continue
-            numbers[name] = x = own(x, name, unit)
-            if has_labels(x):
-                numbers["_labelled"] = True
+            numbers[name] = own(x, name, unit)
+        self._note_arrays()
+
+    def _note_arrays(self) -> None:
+        numbers = self.__dict__
+        arrays = [
+            name for name in self._columns if numbers[name] is not None and not isinstance(numbers[name], float)
+        ]
+        if arrays:
+            numbers |= {"_arrays": arrays, "_labelled": any(has_labels(numbers[name]) for name in arrays)}
+
+    def __getstate__(self) -> dict[str, Any]:
+        return {field.name: getattr(self, field.name) for field in dataclass_fields(self)}  # type: ignore[arg-type]
 
     def __setstate__(self, state: dict[str, Any]) -> None:
         self.__dict__.update(keep_frozen(state))
+        self._note_arrays()
+
+    @cached_property
+    def _row(self) -> Array:
+        """Scalars as one row for the compiled half."""
+        row = np.array([[getattr(self, name) for name in self._columns]])
+        row.flags.writeable = False
+        return row
+
+    def _array_numbers(self) -> dict[str, Any]:
+        """The numbers that are arrays, NumPy's or Dask's; labelled ones along the dimensions of all of them."""
+        arrays = {name: getattr(self, name) for name in self._arrays}
+        if self._labelled:
+            labels = labels_of(arrays)
+            arrays = {name: labels.plain(x) for name, x in arrays.items()}
+        return arrays
 
     def _numbers(self) -> dict[str, Any]:
         """Every number as an array, NumPy's or Dask's; labelled ones along the dimensions of all of them."""
-        numbers = {name: self.__dict__[name] for name in self._columns}
-        if self._labelled:
-            labels = labels_of(numbers)
-            numbers = {name: labels.plain(x) for name, x in numbers.items()}
-        return {name: np.asarray(x) if chunks_in(x) is None else x for name, x in numbers.items()}
+        arrays = self._array_numbers()
+        return {name: arrays[name] if name in arrays else np.asarray(getattr(self, name)) for name in self._columns}
 
     @property
     def shape(self) -> Shape:
         """The broadcast shape of the numbers; ``()`` for scalars."""
-        return np.broadcast_shapes(*(x.shape for x in self._numbers().values()))
+        if self._result is not None:
+            return self._result[1]
+        return np.broadcast_shapes(*(x.shape for x in self._array_numbers().values()))
 
     def compute(self, **how: Any) -> Self:
         """The same with plain arrays for Dask's, all computed together; keywords go to ``dask.compute``."""
@@ -113,10 +163,26 @@ def numbers_of(value: Value) -> dict[str, Any]:
     return value._numbers()
 
 
+def from_columns(kind: type[V], columns: Any, shape: Shape, **others: Any) -> V:
+    """A result from columns of the compiled half, in the user's shape, each unpacked when it is asked for.
+
+    A column of one number stands for all rows. others: every field that is no number and has no plain default.
+    """
+    value = object.__new__(kind)
+    value.__dict__.update(others, _result=(columns, shape), _arrays=kind._columns if shape else ())
+    return value
+
+
+def with_fields(value: V, **fields: Any) -> V:
+    """The same with other fields, which are the library's own already."""
+    new = object.__new__(type(value))
+    new.__setstate__(value.__getstate__() | fields)
+    return new
+
+
 def from_table(kind: type[V], table: Array, shape: Shape, **others: Any) -> V:
-    """A value from rows of the compiled half, in the user's shape; others: its fields that are no numbers."""
-    numbers = {name: unpack(table[:, i], shape) for i, name in enumerate(units_of(kind))}
-    return kind(**numbers, **others)
+    """The same from rows of the compiled half."""
+    return from_columns(kind, table.T, shape, **others)
 
 
 def is_labelled(value: Value) -> bool:
@@ -131,7 +197,17 @@ def describe_fields(value: Value) -> list[tuple[str, str]]:
 
 def is_lazy(*values: Value) -> bool:
     """Whether any number of any value is still to be computed by Dask."""
-    return any(chunks_in(getattr(value, name)) is not None for value in values for name in value._columns)
+    return any(
+        chunks_in(getattr(value, name)) is not None
+        for value in values
+        if value._result is None
+        for name in value._arrays
+    )
+
+
+def is_scalar(value: Value) -> bool:
+    """Whether every number of a value is a scalar."""
+    return not value._arrays
 
 
 def compute_value(value: Any, **how: Any) -> Any:
@@ -143,7 +219,9 @@ def compute_value(value: Any, **how: Any) -> Any:
 
 def unpack(column: Any, shape: Shape) -> Any:
     """A column of a result as the user's shape, read-only: a plain scalar for shape ()."""
-    return column[0].item() if shape == () else freeze(column).reshape(shape)
+    if shape == ():
+        return column[0].item()
+    return np.broadcast_to(freeze(column), shape) if len(column) == 1 else freeze(column).reshape(shape)
 
 
 def html_table(groups: dict[str, list[tuple[str, str]]]) -> str:
@@ -165,10 +243,16 @@ def of_kind(value: object, name: str, *kinds: type) -> None:
         raise InputError(f"{name} is {value!r}; it takes a {wanted}")
 
 
-def value_or_default(value: Any, name: str, kind: type[Kind], *others: type) -> Any:
+@cache
+def default_of(kind: type) -> Any:
+    """What a kind is where nothing is given: one for all calls, as values never change."""
+    return kind()
+
+
+def value_or_default(value: Any, name: str, kind: type, *others: type) -> Any:
     """An argument, or the default of its first kind for None. Raises InputError where it is of no such kind."""
     if value is None:
-        return kind()
+        return default_of(kind)
     of_kind(value, name, kind, *others)
     return value
 
@@ -178,9 +262,13 @@ def common_shape(values: Sequence[Value], **numbers: Array) -> Shape:
     shapes = {
         f"{type(v).__name__.lstrip('_')}.{name}": x.shape
         for v in values
-        for name, x in v._numbers().items()
+        if v._arrays
+        for name, x in v._array_numbers().items()
         if x.ndim
     } | {name: x.shape for name, x in numbers.items() if x.ndim}
+    different = set(shapes.values())
+    if len(different) < 2:
+        return different.pop() if different else ()
     try:
         return np.broadcast_shapes(*shapes.values())
     except ValueError:
@@ -190,7 +278,8 @@ def common_shape(values: Sequence[Value], **numbers: Array) -> Shape:
 
 def table_of(value: Value, shape: Shape) -> Array:
     """A value as rows for the compiled half: one row where all its numbers are scalars."""
-    numbers = [np.asarray(x) for x in value._numbers().values()]
-    if all(x.ndim == 0 for x in numbers):
-        return np.array([[float(x) for x in numbers]])
-    return np.stack([np.broadcast_to(x, shape).ravel() for x in numbers], axis=1)
+    if not value._arrays:
+        return value._row
+    if value._result is not None and value._result[1] == shape and isinstance(value._result[0], np.ndarray):
+        return value._result[0].T
+    return np.stack([np.broadcast_to(np.asarray(x), shape).ravel() for x in value._numbers().values()], axis=1)

@@ -85,7 +85,7 @@ def _worlds_of(aero: AeroModel) -> tuple[World, ...]:
             }
         )
 
-    return tuple(read(told) for told in _core.worlds(aero.compiled()))
+    return tuple(read(told) for told in _core.worlds(aero.compiled))
 
 
 @dataclass(frozen=True, repr=False)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import warnings
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -30,6 +31,7 @@ class AeroModel(Value):
     force = ½ρAU²·C.
     """
 
+    @cached_property
     def compiled(self) -> Any:
         """The model for the compiled half. Raises InputError for numbers out of range."""
         model = getattr(_core, type(self).__name__)(table_of(self, ()))
@@ -40,7 +42,7 @@ class AeroModel(Value):
 
     def coefficients(self, spin_ratio: Number, reynolds: Number) -> tuple[Array, Array]:
         """(C_D, C_L) over spin ratio and Reynolds number (scalars or arrays, broadcast)."""
-        model = self.compiled()
+        model = self.compiled
         pair = np.vectorize(lambda w, re: tuple(_core.coefficients(model, w, re)), otypes=[float, float])
         drag, lift = pair(spin_ratio, reynolds)
         return drag, lift
@@ -48,7 +50,7 @@ class AeroModel(Value):
     @property
     def stated_range(self) -> StatedRange:
         """Where the model is stated to hold."""
-        return StatedRange(*_core.stated_range(self.compiled()))
+        return StatedRange(*_core.stated_range(self.compiled))
 
 
 @dataclass(frozen=True, repr=False)
@@ -156,6 +158,7 @@ class AeroTable(AeroModel):
             raise InputError(f"{path}: the grid has a point twice or not at all")
         return cls(axes[0], axes[1], grids[0], grids[1], spin_decay)
 
+    @cached_property
     def compiled(self) -> Any:
         """The table for the compiled half. Raises InputError where its shapes do not fit."""
         spin_ratio, reynolds, drag, lift = self.spin_ratio.ravel(), self.reynolds.ravel(), self.drag, self.lift

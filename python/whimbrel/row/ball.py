@@ -7,8 +7,9 @@ from typing import Any
 
 from .. import _core
 from ..core.by_labels import by_labels
+from ..core.given_numbers import own
 from ..core.named import Named
-from ..core.value import Number, Value
+from ..core.value import Number, Value, units_of
 from .aero import DEFAULT, AeroModel, model_of
 
 
@@ -39,8 +40,7 @@ class Ball(Value, kind="Ball"):
             mine["inertia"] = None
         super().__post_init__()
         if follows:
-            mine["inertia"] = uniform_inertia(self.mass, self.radius)
-            super().__post_init__()
+            mine["inertia"] = own(uniform_inertia(self.mass, self.radius), "inertia", units_of(Ball)["inertia"])
         mine["_uniform"] = self.inertia if follows else None
 
     @property

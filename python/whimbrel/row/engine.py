@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
+from math import prod
 from typing import Any, Literal, NamedTuple
 
 import numpy as np
 
 from .. import _core
-from ..core.value import Array, Shape, Value, is_lazy, numbers_of, table_of, units_of, unpack
+from ..core.value import Array, Shape, Value, is_lazy, is_scalar, numbers_of, table_of, units_of, unpack
 from ..errors import InputError
 from .ball import Ball
 from .flight import STATUSES, Flight, Launch
@@ -48,7 +49,7 @@ class Played:
     """Shots, a row each: the numbers of every stage, statuses, and what is wrong with bad rows."""
 
     struck: dict[str, Any] | None
-    launch: list[Array]
+    launch: Any  # columns, of which a single number stands for all rows
     flight: Array
     landing: Array
     status: Array
@@ -57,6 +58,7 @@ class Played:
     run_out: Callable[[], Ran]
 
 
+#: The ranges that a flight, and its first bounce, may leave.
 IN_FLIGHT, IN_BOUNCE = ("spin_ratio", "reynolds"), ("bounce_speed", "bounce_angle")
 
 
@@ -80,11 +82,11 @@ def by_reference(
         play_them = _core.play_launches if isinstance(start, Launch) else _core.play_landings
         return dict(play_them(begun, there, rows, threads))
 
-    tables = in_pieces(int(np.prod(shape)), play)
+    tables = in_pieces(prod(shape), play)
     ran = Ran(tables["run"], tables["run_status"], excesses(tables["out_of_range"], IN_BOUNCE, shape))
     return Played(
         tables.get("struck"),
-        list(tables["launch"].T),
+        tables["launch"].T,
         tables["flight"],
         tables["landing"],
         tables["status"],
@@ -107,28 +109,25 @@ def on_fast_path(
     threads: int,
 ) -> Played:
     """Launches and flights by the batch kernels; the runs, each for itself, when they are asked for."""
-    rows = int(np.prod(shape))
-    struck: dict[str, Any] | None = None
-    swing_mistakes: list[tuple[int, str]] = []
-    launch = columns_of(start, shape)
-    if club is not None:
-        struck = strike_columns(start, club, conditions.ball, shape, impact, threads)
-        swing_mistakes, launch = struck["mistakes"], list(struck["launch"].T)
+    struck = None if club is None else strike_columns(start, club, conditions.ball, shape, impact, threads)
+    launch = columns_of(start, shape) if struck is None else struck["launch"].T
     tables = _fly_columns(launch, conditions, shape, threads)
     mistakes = dict(tables["mistakes"])
-    if struck is not None:  # a bad swing keeps its own mistake; an impact without numbers is a failure
-        jammed = set(np.flatnonzero(np.isnan(launch[0]))) - {row for row, _ in swing_mistakes}
-        tables["status"][list(jammed)] = STATUSES.index("numerical_failure")
-        mistakes = {row: words for row, words in mistakes.items() if row not in jammed} | dict(swing_mistakes)
+    if mistakes and struck is not None:  # a bad swing keeps its own; an impact without numbers is a failure
+        of_swing = dict(struck["mistakes"])
+        jammed = set(np.flatnonzero(np.isnan(launch[0]))) - of_swing.keys()
+        if jammed:
+            tables["status"][list(jammed)] = STATUSES.index("numerical_failure")
+        mistakes = {row: words for row, words in mistakes.items() if row not in jammed} | of_swing
     of_turf = _turf_mistakes(conditions.turf, shape)
-    poor = list(of_turf.keys() - mistakes)  # the flight does not ask for the turf
-    for name in ("flight", "landing", "out_of_range"):
-        tables[name][poor] = np.nan
-    tables["status"][poor] = STATUSES.index("bad_input")
+    if poor := list(of_turf.keys() - mistakes):  # the flight does not ask for the turf
+        for name in ("flight", "landing", "out_of_range"):
+            tables[name][poor] = np.nan
+        tables["status"][poor] = STATUSES.index("bad_input")
     mistakes = of_turf | mistakes
-    launch = [np.broadcast_to(x, (rows,)) for x in launch]
     if mistakes:
-        launch = [np.where(np.isin(np.arange(rows), list(mistakes)), np.nan, x) for x in launch]
+        bad = np.isin(np.arange(prod(shape)), list(mistakes))
+        launch = [np.where(bad, np.nan, x) for x in launch]
     excess = {name: unpack(tables["out_of_range"][:, i], shape) for i, name in enumerate(IN_FLIGHT)}
     return Played(
         struck,
@@ -154,14 +153,14 @@ def strike_columns(
         rows = some.stop - some.start
         return dict(_core.strike_columns(delivered, held, left_handed, rigid, hit, rows, threads))
 
-    return in_pieces(int(np.prod(shape)), strike)
+    return in_pieces(prod(shape), strike)
 
 
-def _fly_columns(launch: list[Array], conditions: Conditions, shape: Shape, threads: int) -> dict[str, Any]:
+def _fly_columns(launch: Any, conditions: Conditions, shape: Shape, threads: int) -> dict[str, Any]:
     """The flights of launches by the batch kernels: tables of numbers, statuses and mistakes."""
     ball, air, wind, terrain, _ = conditions
     balls, airs, winds, terrains = (columns_of(value, shape) for value in (ball, air, wind, terrain))
-    aero, profile = ball.aero.compiled(), PROFILES.index(wind.profile)
+    aero, profile = ball.aero.compiled, PROFILES.index(wind.profile)
 
     def fly(some: slice) -> dict[str, Any]:
         launched, of_ball, of_air, of_wind, of_terrain = (
@@ -173,17 +172,20 @@ def _fly_columns(launch: list[Array], conditions: Conditions, shape: Shape, thre
         )
         return dict(flown)
 
-    return in_pieces(int(np.prod(shape)), fly)
+    return in_pieces(prod(shape), fly)
 
 
-def _some_of_each(columns: list[Array], rows: slice) -> list[Array]:
+def _some_of_each(columns: Any, rows: slice) -> Any:
+    """Some rows of each column, of which a single number stands for all rows."""
+    if isinstance(columns, np.ndarray):
+        return columns if columns.shape[1] == 1 else columns[:, rows]
     return [some_of(column, rows) for column in columns]
 
 
 def _turf_mistakes(turf: Turf, shape: Shape) -> dict[int, str]:
     table = table_of(turf, shape)
     wrong: dict[int, str] = dict(_core.turf_mistakes(table))
-    return dict.fromkeys(range(int(np.prod(shape))), wrong[0]) if wrong and len(table) == 1 else wrong
+    return dict.fromkeys(range(prod(shape)), wrong[0]) if wrong and len(table) == 1 else wrong
 
 
 def _run_out(tables: dict[str, Any], conditions: Conditions, shape: Shape, threads: int) -> Ran:
@@ -214,7 +216,7 @@ def world_of_rows(conditions: Conditions, shape: Shape) -> Callable[[slice], Any
     """What gives ``compiled_world`` of some rows."""
     ball, _, wind, terrain, _ = conditions
     balls, airs, winds, terrains, turfs = (table_of(value, shape) for value in conditions)
-    aero, profile = ball.aero.compiled(), PROFILES.index(wind.profile)
+    aero, profile = ball.aero.compiled, PROFILES.index(wind.profile)
     surface = None if terrain.surface is None else check_surface(terrain.surface)
 
     def world(some: slice) -> Any:
@@ -240,12 +242,14 @@ class Replay:
             raise InputError("positions are of shots that are computed: call compute() first")
         again = _core.positions_of_landings if isinstance(self.start, Landing) else _core.positions_of_launches
         world = compiled_world(self.conditions, self.shape)
-        rows = int(np.prod(self.shape))
+        rows = prod(self.shape)
         return np.asarray(again(table_of(self.start, self.shape), world, rows, times, self.in_run, 0))
 
 
-def columns_of(value: Value, shape: Shape) -> list[Array]:
-    """A value's numbers, a column each: where they are, if they lie evenly there."""
+def columns_of(value: Value, shape: Shape) -> Any:
+    """A value's numbers, a column each: of one number if all are scalars, else as they are if they lie evenly."""
+    if is_scalar(value):
+        return table_of(value, shape).T
     return [_column_of(np.asarray(x), shape) for x in numbers_of(value).values()]
 
 

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from math import prod
 from typing import Any, Literal
-
-import numpy as np
 
 from .. import _core
 from ..core.by_labels import by_labels
@@ -20,6 +19,8 @@ from .swing import Club, Delivery
 ImpactModel = Literal["compliant", "rigid"]
 #: What an impact may take outside its range; the rest of the ranges are the flight's.
 RANGES = ("face_friction", "approach_speed")
+#: All that may be left, in the order of their table.
+OUT_OF_RANGE = [name for name, *_ in _core.fields["OutOfRange"]]
 
 
 @dataclass(frozen=True, repr=False)
@@ -62,8 +63,7 @@ class Impact(Value, kind="Impact"):
 
 def excesses(table: Any, names: tuple[str, ...], shape: Shape) -> dict[str, Any]:
     """How far results left the named ranges, from their table."""
-    columns = [name for name, *_ in _core.fields["OutOfRange"]]
-    return {name: unpack(table[:, columns.index(name)], shape) for name in names}
+    return {name: unpack(table[:, OUT_OF_RANGE.index(name)], shape) for name in names}
 
 
 def is_rigid(impact: ImpactModel) -> bool:
@@ -88,7 +88,7 @@ def strike(
     of_kind(delivery, "delivery", Delivery)
     of_kind(club, "club", Club)
     tables, mistakes, shape = _strike(fill_unsaid(delivery), club, value_or_default(ball, "ball", Ball), impact)
-    refuse(mistakes, int(np.prod(shape)))
+    refuse(mistakes, prod(shape))
     return Impact.from_tables(tables, shape)
 
 
@@ -107,6 +107,6 @@ def _strike(
         club.hand == "left",
         is_rigid(impact),
         table_of(ball, shape),
-        int(np.prod(shape)),
+        prod(shape),
     )
     return tables, mistakes, shape

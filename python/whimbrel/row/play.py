@@ -4,13 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from math import prod
 from typing import Any, Literal
 
 import numpy as np
 
 from ..core.by_labels import by_labels
 from ..core.unsaid import fill_unsaid
-from ..core.value import Array, Shape, common_shape, from_table, is_lazy, of_kind, unpack, value_or_default
+from ..core.value import (
+    Array,
+    Shape,
+    common_shape,
+    from_columns,
+    from_table,
+    is_lazy,
+    of_kind,
+    unpack,
+    value_or_default,
+)
 from ..errors import InputError, bad_rows
 from .ball import Ball
 from .dask import play_in_chunks
@@ -21,6 +32,11 @@ from .impact import Impact, ImpactModel, is_rigid
 from .setting import Air, Terrain, Weather, Wind, masked_air
 from .shot import Shot, place
 from .swing import Club, Delivery
+
+STATUS_NAMES = np.array(STATUSES)
+#: So many shots have a word each for their statuses.
+FEW = 1000
+NUMERICAL_FAILURE = STATUSES.index("numerical_failure")
 
 
 @by_labels
@@ -84,25 +100,27 @@ def play(
     if club is not None:
         of_kind(club, "club", Club)
     check_threads(threads)
-    if is_lazy(*([] if club is None else [club]), start, ball, weather, wind, terrain, turf):
+    swung = (start,) if club is None else (start, club)
+    if is_lazy(*swung, ball, weather, wind, terrain, turf):
         given = {"start": start, "club": club, "ball": ball, "weather": weather, "wind": wind, "terrain": terrain,
                  "turf": turf, "impact": impact, "accuracy": accuracy, "threads": threads}  # fmt: skip
         return play_in_chunks(partial(play, errors="mask"), given, errors)
     flown_in, weather_mistakes = masked_air(weather)
-    shape = common_shape([start, *([] if club is None else [club]), ball, flown_in, wind, terrain, turf])
-    rows = int(np.prod(shape))
+    shape = common_shape([*swung, ball, flown_in, wind, terrain, turf])
     if terrain.surface is not None and shape != ():
         raise InputError("terrain.surface is for single shots; use the plane for arrays")
     conditions = Conditions(ball, flown_in, wind, terrain, turf)
     fast = accuracy == "fast" and has_fast_path(start, shape)
     played = (on_fast_path if fast else by_reference)(start, club, conditions, shape, impact, threads)  # type: ignore[arg-type]
-    of_weather = np.broadcast_to(weather_mistakes, shape).ravel()
-    mistakes = [(place(row, shape), of_weather[row] or message) for row, message in played.mistakes]
-    if mistakes and (errors == "raise" or shape == ()):
-        raise bad_rows(mistakes, rows)
-    if shape == () and "numerical_failure" in {STATUSES[played.status[0]], STATUSES[played.run_out().status[0]]}:
+    mistakes = {}
+    if played.mistakes:
+        of_weather = np.broadcast_to(weather_mistakes, shape).ravel()
+        mistakes = {place(row, shape): of_weather[row] or message for row, message in played.mistakes}
+        if errors == "raise" or shape == ():
+            raise bad_rows(list(mistakes.items()), prod(shape))
+    if shape == () and NUMERICAL_FAILURE in (played.status[0], played.run_out().status[0]):
         raise RuntimeError(STATUS_WORDS["numerical_failure"])
-    launch = Launch(*(unpack(x, shape) for x in played.launch))
+    launch = from_columns(Launch, played.launch, shape)
     replay = partial(Replay, start if isinstance(start, Landing) else launch, conditions, shape)
     struck_with = None if played.struck is None else Impact.from_tables(played.struck, shape)
     return Shot(
@@ -124,7 +142,7 @@ def play(
         **conditions._asdict(),
         out_of_range_before_run={**(struck_with.out_of_range if struck_with else {}), **played.excess},
         impact_model=impact,
-        mistakes=dict(mistakes),
+        mistakes=mistakes,
     )
 
 
@@ -165,7 +183,8 @@ def at_standard_conditions(launch: Launch | Shot, *, ball: Ball | None = None) -
 
 
 def _statuses(codes: Array, shape: Shape) -> Any:
-    names = np.array(STATUSES)
-    if shape != () and not codes.any():  # a million words weigh 68 MB
-        return np.broadcast_to(names[:1], shape)  # as wide as the others, whatever the rows
-    return unpack(names[codes], shape)
+    if shape == ():
+        return STATUSES[codes[0]]
+    if len(codes) > FEW and not codes.any():  # a million words weigh 68 MB
+        codes = codes[:1]
+    return unpack(STATUS_NAMES[codes], shape)

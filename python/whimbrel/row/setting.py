@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, ClassVar, Literal
 
 import numpy as np
@@ -11,12 +12,14 @@ from numpy.typing import NDArray
 
 from .. import _core
 from ..core.by_labels import by_labels
-from ..core.value import Array, Number, Value, as_numbers, common_shape, from_table, table_of
+from ..core.value import Array, Number, Value, as_numbers, common_shape, from_table, is_scalar, table_of
 from ..errors import InputError, bad_rows
 from ..units import deg
 
 Profile = Literal["uniform", "logarithmic", "power_law"]
 PROFILES: tuple[Profile, ...] = ("uniform", "logarithmic", "power_law")
+#: What is wrong with the weather of all rows where air is given.
+NOTHING_WRONG = np.full((), None, dtype=object)
 
 
 @dataclass(frozen=True, repr=False)
@@ -52,6 +55,11 @@ class Weather(Value):
         if self.pressure is not None and self.altitude is not None:
             raise InputError("give pressure or altitude, not both: altitude stands in for pressure")
 
+    @cached_property
+    def _one_air(self) -> tuple[Air, NDArray[np.object_]]:
+        """The air of one weather, and what is wrong with it."""
+        return _masked_air(self)
+
 
 @dataclass(frozen=True, repr=False)
 class _Weather(Value, kind="Weather"):
@@ -80,7 +88,11 @@ def air(weather: Weather | Air) -> Air:
 def masked_air(weather: Weather | Air) -> tuple[Air, NDArray[np.object_]]:
     """The air, NaN where the weather is bad, and what is wrong there (None where nothing is)."""
     if isinstance(weather, Air):
-        return weather, np.full((), None, dtype=object)
+        return weather, NOTHING_WRONG
+    return weather._one_air if is_scalar(weather) else _masked_air(weather)
+
+
+def _masked_air(weather: Weather) -> tuple[Air, NDArray[np.object_]]:
     station, mistakes = masked_station(weather)
     rows = _core.air(np.broadcast_to(table_of(station, mistakes.shape), (mistakes.size, 3)))
     return from_table(Air, rows, mistakes.shape), mistakes

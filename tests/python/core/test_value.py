@@ -1,13 +1,15 @@
 """What all value types share."""
 
-from dataclasses import FrozenInstanceError, fields
+import pickle
+from copy import copy, deepcopy
+from dataclasses import FrozenInstanceError, fields, replace
 
 import numpy as np
 import pytest
 
 import whimbrel as wb
 from whimbrel import _core
-from whimbrel.core.value import as_numbers, columns_of, common_shape, table_of
+from whimbrel.core.value import as_numbers, columns_of, common_shape, from_table, table_of
 from whimbrel.row.flight import Flight
 from whimbrel.row.impact import Impact
 from whimbrel.row.swing import DPlane
@@ -118,3 +120,39 @@ def test_every_accepted_range_of_the_compiled_types_is_a_range():
         assert list(columns_of(kind)) == [row[0].split()[-1] for row in rows]
         for name, _, lower, upper in rows:
             assert lower < upper, (kind, name)
+
+
+NUMBERS = np.array([[60.0, 0.2, 0.1, 500.0, 0.3, 2.0], [61.0, 0.3, 0.2, 510.0, 0.4, 3.0]])
+
+
+def computed():
+    """Two launches as the compiled half gives them."""
+    return from_table(wb.Launch, NUMBERS.copy(), (2,))
+
+
+@pytest.mark.parametrize(
+    "again",
+    [copy, deepcopy, replace, lambda x: pickle.loads(pickle.dumps(x))],
+    ids=["copy", "deep", "replace", "pickle"],
+)
+def test_a_result_whose_numbers_nobody_has_read_is_copied_with_all_of_them(again):
+    other = again(computed())
+    assert np.array_equal(np.stack([getattr(other, name) for name in columns_of("Launch")], axis=1), NUMBERS)
+    assert other.shape == (2,) and not other.spin_axis_tilt.flags.writeable
+
+
+def test_a_result_has_its_own_numbers_and_not_the_defaults_of_its_kind():
+    assert wb.Launch.launch_direction == 0.0
+    assert computed().launch_direction.tolist() == [0.1, 0.2]
+    assert not hasattr(wb.Launch, "ball_speed")
+
+
+def test_one_result_is_unpacked_to_plain_numbers_and_is_equal_to_the_same_given():
+    one = from_table(wb.Launch, NUMBERS[:1].copy(), ())
+    assert one == wb.Launch(*NUMBERS[0].tolist())
+    assert type(one.spin_rate) is float and one.shape == ()
+
+
+def test_a_result_that_is_played_on_is_not_packed_again():
+    launches = computed()
+    assert np.shares_memory(table_of(launches, (2,)), launches.ball_speed)

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
+from whimbrel import _core
 from whimbrel.units import deg
 
 
@@ -141,3 +142,18 @@ def test_extreme_but_accepted_launches_fly_or_say_why_not(draw):
     flown = np.isin(shots.status, ["ok", "not_airborne"])
     assert np.array_equal(np.isfinite(shots.carry), flown)
     assert not (shots.status == "numerical_failure").any()
+
+
+def test_an_impact_without_numbers_is_a_failure_and_no_mistake_of_the_callers(monkeypatch):
+    strike = _core.strike_columns
+
+    def jammed(*arguments):
+        struck = strike(*arguments)
+        struck["launch"][1] = np.nan
+        return struck
+
+    monkeypatch.setattr(_core, "strike_columns", jammed)
+    shots = wb.play(wb.Delivery([35.0, 36.0, 37.0], dynamic_loft=0.43), wb.clubs["7 iron"])
+    assert shots.status.tolist() == ["ok", "numerical_failure", "ok"]
+    assert np.isnan(shots.carry).tolist() == [False, True, False]
+    assert shots.mistakes == {}
