@@ -11,7 +11,7 @@ import numpy as np
 import typer
 
 from ..core import cautions
-from ..core.quantity import System, display_unit, parse, text
+from ..core.quantity import System, counted, display_unit, percent, read, said, text
 from ..core.value import units_of
 from ..errors import InputError, first_of
 from ..plots import holding_green as plot_holding
@@ -30,6 +30,8 @@ from .flag_groups import AirFlags, with_groups
 from .flags import (
     CONDITIONS,
     OUTPUT,
+    RANGES,
+    SI,
     USUAL_SPEED,
     BallName,
     ClubFile,
@@ -45,6 +47,7 @@ from .flags import (
     TurfFile,
     Units,
     UnitSystem,
+    as_flag,
     ball_of,
     clubs_of,
     flag,
@@ -129,9 +132,8 @@ def course_command(
 
 def _bag(driver_speed: Text, strikes: Path | None, members: Any) -> Bag:
     if strikes is None:
-        return usual_bag(
-            parse(USUAL_SPEED if driver_speed is None else driver_speed, "m/s", "--driver-speed"), members
-        )
+        speed = in_si(driver_speed=USUAL_SPEED if driver_speed is None else driver_speed)
+        return usual_bag(speed["driver_speed"], members)
     if driver_speed is not None:
         raise InputError("give --driver-speed or --strikes, not both")
     return typical_bag(strikes, members)
@@ -148,17 +150,13 @@ def _say_whose(driver_speed: Text, strikes: Path | None, bag: Bag) -> None:
         return
     say(f"The player's deliveries are the medians of {strikes}.", style="dim")
     if bag.left_out:
-        rows = "1 row" if len(bag.left_out) == 1 else f"{len(bag.left_out):,} rows"
-        say(f"They are without {rows} of it:", style="red")
+        say(f"They are without {counted(len(bag.left_out), 'row')} of it:", style="red")
     for line in first_of(bag.left_out):
         say(f"  {line}", style="red")
 
 
 def _with_sign(x: float, units: System) -> str:
-    if np.isnan(x):
-        return "–"
-    amount = text(abs(x), "distance", "m", units)
-    return amount if amount.startswith("0.0 ") else f"{'+' if x > 0 else '−'}{amount}"
+    return said(x, "distance", "m", units).with_sign
 
 
 def _print_parts(course: CourseShot, units: System) -> None:
@@ -179,7 +177,7 @@ def _print_clubs(choice: Choice, units: System) -> None:
     listing = right_aligned("club", "carries", "lands past", "stops past", "on the level", "speed taken")
     shares = np.atleast_1d(choice.shots.speed_share)
     for i, name in enumerate(choice.names):
-        share = f"{100 * shares[i]:.0f} %" if np.isfinite(shares[i]) else "out of reach"
+        share = percent(shares[i]) if np.isfinite(shares[i]) else "out of reach"
         listing.add_row(
             name + (" ◂" if name == choice.best else ""),
             text(choice.carry[i], "carry", "m", units),
@@ -281,11 +279,11 @@ def conditions_command(
     in_air = partial(
         carry_by_air,
         bag,
-        temperature=_several(temperatures, "K", "--temperatures"),
-        altitude=_several(altitudes, "m", "--altitudes"),
+        temperature=_several(temperatures, "temperature"),
+        altitude=_several(altitudes, "altitude"),
         relative_humidity=humidity,
     )
-    in_wind = partial(carry_by_wind, bag, speed=_several(winds, "m/s", "--winds"))
+    in_wind = partial(carry_by_wind, bag, speed=_several(winds, "wind"))
     by_air, by_wind = in_air(ball=used), in_wind(ball=used)
     both: tuple[AirTable | WindTable, ...] = by_air, by_wind
     for given, table_file, picture_file in zip(both, tables, pictures, strict=True):
@@ -307,8 +305,9 @@ def conditions_command(
     say_files(*(("Table", path) for path in tables), *(("Picture", path) for path in pictures))
 
 
-def _several(given: str, si: str, name: str) -> Any:
-    return np.array([parse(x, si, name) for x in given.split(",")])
+def _several(given: str, name: str) -> Any:
+    numbers = [read(x, SI[name], as_flag(f"{name}s")) for x in given.split(",")]
+    return np.array([x.check(name, *RANGES[name]) for x in numbers])
 
 
 def _print_air(table: AirTable, units: System) -> None:

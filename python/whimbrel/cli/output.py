@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core import cautions
-from ..core.quantity import System, text
+from ..core.quantity import System, counted, said, text
 from ..core.value import columns_of, numbers_of, units_of
 from ..errors import SHOWN, first_of
 from ..row.arc import GroundStrike, SwingArc
@@ -23,6 +23,7 @@ from ..words import arc as words_arc
 from ..words import phrases as words
 from ..words import shot as words_shot
 from ..words.doubt import doubt_if_known
+from ..words.phrases import along
 from .terminal import Listing, Terminal
 
 if TYPE_CHECKING:
@@ -138,7 +139,7 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
         say("Means by club; SD is the standard deviation of offline.")
         console.print(_by_club(played, "yd" if units == "yards" else "m"))
         say("")
-    say(f"{report.rows} rows: {report.rows - len(report.bad)} played, {len(report.bad)} bad.")
+    say(f"{counted(report.rows, 'row')}: {report.rows - len(report.bad)} played, {len(report.bad)} bad.")
     for status, what in (
         ("not_airborne", "never left the ground"),
         ("no_landing", "never came down on the ground"),
@@ -213,15 +214,16 @@ def print_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, u
 
 def print_ground(strike: GroundStrike, units: System) -> None:
     """What the club met first."""
-    high = text(abs(strike.strike_high), "strike_high", "m", units)
+    high = abs(said(strike.strike_high, "strike_high", "m", units))
+    where = (
+        "at the face centre"
+        if high.is_zero
+        else f"{high} {'above' if strike.strike_high > 0 else 'below'} the face centre"
+    )
     entry = ""
     if strike.turf_entry == strike.turf_entry:
-        amount = text(abs(strike.turf_entry), "turf_entry", "m", units)
-        side = "behind" if strike.turf_entry < 0 else "ahead of"
-        entry = f"; the sole enters the turf {'at' if amount.startswith('0.0') else f'{amount} {side}'} the ball"
-    say(
-        f"Strike: {strike.contact}, {high} {'above' if strike.strike_high > 0 else 'below'} the face centre{entry}."
-    )
+        entry = f"; the sole enters the turf {along(strike.turf_entry, units)}"
+    say(f"Strike: {strike.contact}, {where}{entry}.")
 
 
 def print_clubs(clubs: Clubs, units: System) -> None:

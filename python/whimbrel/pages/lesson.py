@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from ..core import cautions
-from ..core.quantity import System, display_unit, plain_name
+from ..core.quantity import System, counted, display_unit, plain_name
 from ..errors import InputError, missing
 from ..row.swing import Hand, clubs
 from ..sessions.frames import last_blocks
@@ -183,8 +183,7 @@ class _Page:
         )
 
     def _count(self) -> str:
-        n = self.answers.strikes
-        return "1 strike" if n == 1 else f"{n:,} strikes"
+        return counted(self.answers.strikes, "strike")
 
     def _player(self, player: str, alone: bool) -> str:
         lessons = club_lessons(self.answers, player)

@@ -10,6 +10,7 @@ import numpy as np
 
 from ..core.files import import_pandas
 from ..core.optional import import_salib
+from ..core.quantity import counted
 from ..core.result import Result
 from ..core.value import Array, as_numbers, value_or_default
 from ..errors import InputError, whole
@@ -216,5 +217,7 @@ def _play(
     bad = int(np.isnan(results).sum())
     if bad:
         why = next(iter(shots.mistakes.values()), "the ball did not come down, or not to rest")
-        raise InputError(f"{bad:,} of {len(results):,} samples cannot be played: {why}; take a smaller spread")
+        raise InputError(
+            f"{bad:,} of {counted(len(results), 'sample')} cannot be played: {why}; take a smaller spread"
+        )
     return results

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..core.quantity import System, text
+from ..core.quantity import Said, System, said, said_difference
 from ..inverse.doubt import Doubt, World, doubt, in_every_world
 from ..row.aero import MultiLayer
 
@@ -24,21 +23,28 @@ def doubt_if_known(shot: Shot) -> Doubt | None:
 
 def with_doubt(x: float, name: str, si: str, units: System, doubts: Doubt | None) -> str:
     """A number without its sign: ``168.2 ± 4.2 yd``; without ± where that is not known."""
-    amount = text(abs(x), name, si, units)
-    return amount if doubts is None else plus_minus(amount, doubts.sd(name), name, si, units)
+    amount = abs(said(x, name, si, units))
+    return amount.text if doubts is None else plus_minus(amount, doubts.sd(name), name, si, units)
 
 
-def plus_minus(amount: str, sd: float, name: str, si: str, units: System) -> str:
-    """An amount with its unit, and how sure it is; alone where that is not known, or too sure to see."""
-    sure = text(sd, name, si, units)
-    return f"{amount.rpartition(' ')[0]} ± {sure}" if re.search("[1-9]", sure) else amount
+def plus_minus(amount: Said, sd: float, name: str, si: str, units: System, sign: bool = False) -> str:
+    """An amount with its unit, and how sure it is; alone where that is not known, or too sure to see.
+
+    sign: whether a number above zero has its sign.
+    """
+    sure = said_difference(sd, name, si, units)
+    if not sure.value > 0.0:
+        return amount.with_sign if sign else amount.text
+    return f"{amount.bare_with_sign if sign else amount.bare} ± {sure}"
 
 
-def difference(amount: str, name: str, si: str, units: System, first: Shot, second: Shot) -> str:
+def difference(
+    amount: Said, name: str, si: str, units: System, first: Shot, second: Shot, sign: bool = False
+) -> str:
     """How far a number of two shots is apart, as an amount with its unit, and how sure that is."""
     if not isinstance(first.ball.aero, MultiLayer) or first.ball.aero != second.ball.aero:
-        return amount
-    return plus_minus(amount, (doubt(first) - doubt(second)).sd(name), name, si, units)
+        return amount.with_sign if sign else amount.text
+    return plus_minus(amount, (doubt(first) - doubt(second)).sd(name), name, si, units, sign)
 
 
 def of_changes(carries: Callable[[Ball], Any], ball: Ball, units: System) -> str:
@@ -56,5 +62,5 @@ def of_changes(carries: Callable[[Ball], Any], ball: Ball, units: System) -> str
         return {"carry": flat - flat[:, :1]}
 
     sd = in_every_world(changes, ball, ("flight_constants", "flight_law", "ball")).sd("carry")
-    within = text(float(np.nanmax(sd)), "carry", "m", units)
+    within = said_difference(float(np.nanmax(sd)), "carry", "m", units)
     return f"What the conditions change, with one club and one ball, is sure to {within} or better."

@@ -89,7 +89,7 @@ def test_the_page_keeps_the_cautions_and_says_what_its_intervals_take_for_grante
         wb.cautions.CAUTION,
         wb.cautions.HOW_SURE,
         "take strikes as independent",
-        "80% of further strikes",
+        "80 % of further strikes",
     ):
         assert part in words
 
