@@ -112,7 +112,8 @@ def json_number(x: Any) -> float | None:
 
 
 def as_json(shot: Shot) -> dict[str, Any]:
-    """Every stage in SI: m, s, kg, rad; null where there is no number."""
+    """Every stage in SI: m, s, kg, rad; null where there is no number. ``doubt``: one standard deviation of the
+    numbers of impact, launch, flight and run, by their names."""
     result: dict[str, Any] = {"units": "SI: m, s, kg, rad", "status": shot.status, "run_status": shot.run.status}
     if shot.club is not None:
         result["club"] = {"name": shot.club.name, "hand": shot.club.hand}
@@ -129,6 +130,9 @@ def as_json(shot: Shot) -> dict[str, Any]:
     result["air"] = {name: float(x) for name, x in numbers_of(shot.air).items()}
     result["turf"] = {"name": shot.turf.name, **{name: float(x) for name, x in numbers_of(shot.turf).items()}}
     result["out_of_range"] = shot.out_of_range
+    doubts = doubt_if_known(shot)
+    if doubts is not None:
+        result["doubt"] = {name: json_number(doubts.sd(name)) for name in doubts.changes}
     return result
 
 

@@ -96,6 +96,7 @@ def test_json_is_every_stage_in_si(command, shot, hit):
     for stage in ("launch", "flight", "impact"):
         for name, x in getattr(shot, stage)._numbers().items():
             assert told[stage][name] == pytest.approx(float(x), rel=1e-12, abs=1e-12), (stage, name)
+    assert told["doubt"]["carry"] == pytest.approx(wb.doubt(shot).sd("carry"), rel=1e-9)
 
 
 def test_json_has_null_where_there_is_no_number(command):
