@@ -48,3 +48,8 @@ def import_pyplot() -> Any:
 def import_tqdm() -> Any:
     """tqdm.auto."""
     return _module("tqdm.auto", "grids")
+
+
+def import_jinja() -> Any:
+    """jinja2."""
+    return _module("jinja2", "pages")

@@ -16,18 +16,21 @@ if TYPE_CHECKING:
 
 def of_two(both: Compared, units: System) -> str:
     """A paragraph for each club, then what differs."""
+    return "\n".join(paragraphs(both, units))
+
+
+def paragraphs(both: Compared, units: System) -> list[str]:
+    """The same as a list."""
     first, second = both.first, both.second
-    return "\n".join(
-        [
-            _one(first, units),
-            _one(second, units),
-            _arcs(first, second),
-            _degrees(first, second, units),
-            _forgiveness(first, second, units),
-            _upward(first, second, units),
-            _apart(first.shot, second.shot, units),
-        ]
-    )
+    return [
+        _one(first, units),
+        _one(second, units),
+        _arcs(first, second),
+        _degrees(first, second, units),
+        _forgiveness(first, second, units),
+        _upward(first, second, units),
+        _apart(first.shot, second.shot, units),
+    ]
 
 
 def _apart(first: Shot, second: Shot, units: System) -> str:

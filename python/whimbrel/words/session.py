@@ -11,6 +11,7 @@ from ..errors import first_of
 from ..sessions.answers import group_name
 from ..strikes.play_table import in_place
 from ..strikes.reading import STRIKE_FIELDS
+from .parts import Items, TextPart, as_text
 from .phrases import side
 
 if TYPE_CHECKING:
@@ -48,20 +49,26 @@ def short(spread: Spread | None, name: str, units: System) -> str:
 
 def count_strikes(session: Session) -> str:
     """How many strikes there are, and what was wrong with which."""
+    return as_text(counts(session))
+
+
+def counts(session: Session) -> list[TextPart]:
+    """The same part by part."""
     if not session.strikes:
-        return "No strikes: the table has a header and no rows."
+        return ["No strikes: the table has a header and no rows."]
     left_out = f", {session.warm_ups} of them warm-ups left out" if session.warm_ups else ""
-    lines = [f"{counted(session.strikes, 'strike')}{left_out}."]
+    parts: list[TextPart] = [f"{counted(session.strikes, 'strike')}{left_out}."]
     if session.strikes == 1:
-        lines.append("One strike has no spread and shows no change: `whimbrel play` tells what it did.")
+        parts.append("One strike has no spread and shows no change: `whimbrel play` tells what it did.")
     if session.bad:
         strikes = len({label for label, _ in session.bad})
-        lines.append(f"{strikes} with something wrong; what else they have is counted:")
+        parts.append(f"{strikes} with something wrong; what else they have is counted:")
     wrong = [in_place(session.read.rows.frame, label, why) for label, why in session.bad]
-    lines += [f"  {line}" for line in first_of(wrong)]
+    if wrong:
+        parts.append(Items(tuple(first_of(wrong))))
     if session.unread:
-        lines.append(f"Columns not used: {', '.join(session.unread)}.")
-    return "\n".join(lines)
+        parts.append(f"Columns not used: {', '.join(session.unread)}.")
+    return parts
 
 
 def told(x: float, name: str, units: System) -> Said:
@@ -105,13 +112,19 @@ def of_spread(name: str, spread: Spread, units: System) -> str:
 
 def of_comparison(pair: Before, units: System) -> str:
     """Did it change: what did, what did not by more than so much, what cannot be told."""
+    return as_text(comparison(pair, units))
+
+
+def comparison(pair: Before, units: System) -> list[TextPart]:
+    """The same part by part."""
     early, late = pair.before or "no label", pair.after or "no label"
-    lines = [f"{group_name(pair.player, pair.club)}: did it change from {early} to {late}?"]
-    comparison = pair.comparison
+    found = pair.comparison
+    lines: list[str] = []
     for answer in ("changed", "no change", "too few"):
-        lines += [f"  {of_change(change, units)}" for change in comparison.changes if change.answer == answer]
-    lines += [f"  {plain_name(name)}: {why}." for name, why in comparison.left_out.items()]
-    return "\n".join([*lines, *(f"  {note}" for note in _notes(comparison))])
+        lines += [of_change(change, units) for change in found.changes if change.answer == answer]
+    lines += [f"{plain_name(name)}: {why}." for name, why in found.left_out.items()]
+    lines += _notes(found)
+    return [f"{group_name(pair.player, pair.club)}: did it change from {early} to {late}?", Items(tuple(lines))]
 
 
 def _notes(comparison: Comparison) -> Iterator[str]:
@@ -163,16 +176,21 @@ def _say_needed(change: Change, units: System) -> str:
 
 def of_driven(driven: Driven, units: System) -> str:
     """What drives the scatter, what halving each spread would do, what to work on next."""
+    return as_text(drivers(driven, units))
+
+
+def drivers(driven: Driven, units: System) -> list[TextPart]:
+    """The same part by part."""
     name = group_name(driven.player, driven.club, driven.block)
     if driven.scatter is None:
-        return f"{name}: what drives the scatter cannot be said: {driven.why_not}."
+        return [f"{name}: what drives the scatter cannot be said: {driven.why_not}."]
     scatter = driven.scatter
-    lines = [
+    return [
         f"{name}: what drives the scatter of {counted(scatter.n, 'strike')} "
-        f"({say(scatter.scatter, 'carry', units)}, carry and offline together)? What to work on, first to last:"
+        f"({say(scatter.scatter, 'carry', units)}, carry and offline together)? What to work on, first to last:",
+        Items(tuple(_part(part, units) for part in scatter.parts), ranked=True),
+        Items(tuple(_on_scatter(scatter, units))),
     ]
-    lines += [f"  {i}. {_part(part, units)}" for i, part in enumerate(scatter.parts, 1)]
-    return "\n".join([*lines, *(f"  {line}" for line in _on_scatter(scatter, units))])
 
 
 def _part(part: Part, units: System) -> str:
