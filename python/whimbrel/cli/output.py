@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core import cautions
-from ..core.quantity import System, counted, said, text
+from ..core.quantity import BY_SYMBOL, System, counted, rounded, said, text
 from ..core.value import columns_of, numbers_of, units_of
 from ..errors import SHOWN, first_of
 from ..row.arc import GroundStrike, SwingArc
@@ -20,10 +20,9 @@ from ..row.swing import Clubs, Delivery, Hand
 from ..strikes.play_table import in_place
 from ..units import deg
 from ..words import arc as words_arc
-from ..words import phrases as words
 from ..words import shot as words_shot
 from ..words.doubt import doubt_if_known
-from ..words.phrases import along
+from ..words.phrases import along, bare_aside
 from .terminal import Listing, Terminal
 
 if TYPE_CHECKING:
@@ -195,7 +194,7 @@ def _by_club(played: pd.DataFrame, unit: str) -> Listing:
             str(len(rows)),
             f"{carry.mean():.1f}",
             f"{carry.min():.1f} to {carry.max():.1f}",
-            f"{abs(offline.mean()):.1f} {words.side(offline.mean()) if abs(offline.mean()) >= 0.05 else ''}",
+            bare_aside(rounded(offline.mean(), BY_SYMBOL[unit])),
             f"{offline.std():.1f}" if len(rows) > 1 else "–",
             f"{rows['computed_descent_angle_deg'].mean():.1f}°",
             f"{rows.loc[rows['computed_run_status'] == 'ok', f'computed_total_{unit}'].mean():.1f}",

@@ -104,7 +104,9 @@ def say_shares(cloud: Dispersion, units: System) -> list[str]:
 def say_share(share: Share, units: System) -> str:
     """The share in one region, with its interval."""
     low, high = share_of(share.low), share_of(share.high)
-    interval = low if low == high else f"{low} to {high}"
+    interval = f"{low} to {high}"
+    if percent(share.low, 1) == percent(share.high, 1):  # all but none or all: the bound says it
+        interval = low if share.share > 0.5 else high
     return (
         f"In {name_region(share.region, units)}: {share_of(share.share)} ({interval}), "
         f"{share.hits:,} of {share.n:,}."

@@ -15,7 +15,7 @@ from ..units import deg, mm
 from . import phrases
 from . import swing_plane as words_swing
 from .doubt import difference, doubt_if_known, with_doubt
-from .phrases import angle, bare_aside, pointing, seen, sentence, side
+from .phrases import angle, bare_aside, on_face, pointing, seen, sentence, side
 
 if TYPE_CHECKING:
     from ..questions.explain import Explained, Share, Sideways
@@ -119,8 +119,9 @@ def _say_strike(explained: Explained) -> str:
     hit = _delivery(explained)
     parts = []
     for x, more, less in ((hit.strike_toe, "toward the toe", "toward the heel"), (hit.strike_high, "high", "low")):
-        if abs(float(x)) >= 0.5 * mm:
-            parts.append(f"{abs(float(x)) / mm:.0f} mm {more if float(x) > 0 else less}")
+        off = on_face(float(x))
+        if not off.is_zero:
+            parts.append(f"{abs(off)} {more if off.value > 0 else less}")
     struck = ["the strike " + " and ".join(parts)] if parts else []
     if seen(float(hit.lie_tilt)):
         struck.append(f"the toe {angle(float(hit.lie_tilt))} {'up' if hit.lie_tilt > 0 else 'down'}")

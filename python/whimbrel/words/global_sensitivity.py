@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..core.quantity import counted, percent, plain_name, text
+from ..core.quantity import BY_SYMBOL, counted, percent, plain_name, rounded, text
 from ..core.value import html_table
 from ..questions.global_sensitivity import NOTICED
 from .sensitivity import align
@@ -57,6 +57,8 @@ def _rows(found: GlobalSensitivity) -> list[list[str]]:
     for i in found.indices:
         si = found.units_of[i.name]
         spread = f"{i.spread:.3g} K" if si == "K" else text(i.spread, i.name, si)  # a difference, not 0 °C
-        rows.append([plain_name(i.name), spread, f"{i.first:.2f} ± {i.first_doubt:.2f}",
-                     f"{i.total:.2f} ± {i.total_doubt:.2f}", f"{i.local:.2f}"])  # fmt: skip
+        first, first_doubt, total, total_doubt, local = (
+            rounded(x, BY_SYMBOL[""], 2).bare for x in (i.first, i.first_doubt, i.total, i.total_doubt, i.local)
+        )
+        rows.append([plain_name(i.name), spread, f"{first} ± {first_doubt}", f"{total} ± {total_doubt}", local])
     return rows

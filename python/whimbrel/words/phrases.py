@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from ..core.quantity import Said, System, said
+from ..core.quantity import BY_SYMBOL, Said, System, rounded, said
 from ..core.value import Number
 from ..row.ground import Turf, turfs
+from ..units import mm
 
 
 def side(x: float) -> str:
@@ -39,6 +40,11 @@ def along(x: float, units: System, of: str = " the ball") -> str:
 def on_turf(turf: Turf) -> str:
     """A turf of the set is *the* firm fairway; a user's own has its own name."""
     return f"On the {turf.name}" if turf.name == "green" or turf.name in turfs else f"On {turf.name}"
+
+
+def on_face(x: float) -> Said:
+    """How far from the centre of the face, as it is told: in whole millimetres."""
+    return rounded(x / mm, BY_SYMBOL["mm"], 0)
 
 
 def degrees(x: float) -> Said:

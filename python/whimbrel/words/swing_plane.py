@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from ..core.quantity import System, said, text
 from ..units import mm
-from .phrases import along, angle, beside, minus, moves_path, pointing, seen, side
+from .phrases import along, angle, beside, minus, moves_path, on_face, pointing, seen, side
 
 if TYPE_CHECKING:
     from ..questions.swing_plane import BallMoved, Look
@@ -101,8 +101,8 @@ def say_contact(ground: GroundStrike, arc: SwingArc, units: System) -> str:
 
 def up_the_face(x: float) -> str:
     """How high a strike is on the face."""
-    where = f"{abs(x) / mm:.0f} mm {'above' if x > 0 else 'below'}"
-    return f"{where} its centre" if abs(x) >= 0.5 * mm else "at its centre"
+    off = on_face(x)
+    return "at its centre" if off.is_zero else f"{abs(off)} {'above' if off.value > 0 else 'below'} its centre"
 
 
 def _height(x: float) -> str:
