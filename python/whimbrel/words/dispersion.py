@@ -105,7 +105,7 @@ def say_share(share: Share, units: System) -> str:
     """The share in one region, with its interval."""
     low, high = share_of(share.low), share_of(share.high)
     interval = f"{low} to {high}"
-    if percent(share.low, 1) == percent(share.high, 1):  # all but none or all: the bound says it
+    if percent(share.low, 1) == percent(share.high, 1):  # they read alike: one is enough
         interval = low if share.share > 0.5 else high
     return (
         f"In {name_region(share.region, units)}: {share_of(share.share)} ({interval}), "
