@@ -1,6 +1,7 @@
 """Trade units as factors to SI: multiply to enter (``84 * mph``), divide to leave (``carry / yd``).
 
-Every factor is exact by definition of its unit. Temperatures are functions.
+Every factor is exact by definition of its unit. Temperatures are functions. The units are plain numbers, so that a
+caller needs no library of quantities, and arrays stay arrays; pint's quantities are read where they are given.
 """
 
 from __future__ import annotations

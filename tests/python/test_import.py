@@ -51,6 +51,7 @@ def test_the_package_plays_where_the_optional_packages_are_missing():
             "wb.sweep(wb.Launch(60.0, 0.2), wind_speed=[1.0], chunks=1)",
             "dask: pip install 'whimbrel[cluster]'",
         ),
+        ("jinja2", "wb.lesson('x.csv')", "jinja2: pip install 'whimbrel[pages]'"),
         ("matplotlib", "wb.play(wb.Launch(60.0, 0.2)).plot()", "matplotlib: pip install 'whimbrel[plots]'"),
     ],
 )

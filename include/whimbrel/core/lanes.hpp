@@ -10,6 +10,9 @@
 
 namespace whimbrel {
 
+// Not by a SIMD library: the types and functions of each level have to be its own (``Level``), as the linker
+// would else keep one copy of a function for all levels.
+
 /// What W lanes are kept in: one register of the compiler's vector type; for one lane a plain double.
 template <int W>
 struct Register {

@@ -17,7 +17,6 @@ from ..row.arc import arc_of, ground_strike
 from ..row.play import play
 from ..row.swing import Delivery
 from ..row.swing import Hand as HandName
-from ..units import deg
 from . import course as cli_course
 from . import dispersion as cli_dispersion
 from . import explain as cli_explain
@@ -190,8 +189,6 @@ def arc_command(
     with_club = None if club is None else clubs_of(clubs_file, hand)[club]
     side: HandName = with_club.hand if with_club else "left" if hand is Hand.left else "right"
     hit = Delivery(1.0, given["club_path"], given["attack_angle"], given.get("face_angle", 0.0))
-    if not abs(given.get("face_angle", 0.0)) <= 90 * deg:
-        raise InputError(f"--face-angle: {face_angle}; accepted: -90deg to 90deg")
     shape: dict[str, Any] = {"radius": given["radius"], "height": given["height"], "hand": side}
     middle = arc_of(hit, plane_inclination=given["plane"], **shape)
     ends = planes_around(given["plane"], given["plane_range"])[1:]

@@ -11,7 +11,7 @@ import numpy as np
 import typer
 
 from ..core import cautions
-from ..core.quantity import System, display_unit, parse, text
+from ..core.quantity import System, counted, display_unit, percent, read, said, text
 from ..core.value import units_of
 from ..errors import InputError, first_of
 from ..plots import holding_green as plot_holding
@@ -30,6 +30,8 @@ from .flag_groups import AirFlags, with_groups
 from .flags import (
     CONDITIONS,
     OUTPUT,
+    RANGES,
+    SI,
     USUAL_SPEED,
     BallName,
     ClubFile,
@@ -45,6 +47,7 @@ from .flags import (
     TurfFile,
     Units,
     UnitSystem,
+    as_flag,
     ball_of,
     clubs_of,
     flag,
@@ -130,9 +133,8 @@ def course_command(
 
 def _bag(driver_speed: Text, strikes: Path | None, members: Any) -> Bag:
     if strikes is None:
-        return usual_bag(
-            parse(USUAL_SPEED if driver_speed is None else driver_speed, "m/s", "--driver-speed"), members
-        )
+        speed = in_si(driver_speed=USUAL_SPEED if driver_speed is None else driver_speed)
+        return usual_bag(speed["driver_speed"], members)
     if driver_speed is not None:
         raise InputError("give --driver-speed or --strikes, not both")
     return typical_bag(strikes, members)
@@ -151,17 +153,13 @@ def _say_whose(driver_speed: Text, strikes: Path | None, bag: Bag) -> None:
         return
     say(f"The player's deliveries are the medians of {strikes}.", style="dim")
     if bag.left_out:
-        rows = "1 row" if len(bag.left_out) == 1 else f"{len(bag.left_out):,} rows"
-        say(f"They are without {rows} of it:", style="red")
+        say(f"They are without {counted(len(bag.left_out), 'row')} of it:", style="red")
     for line in first_of(bag.left_out):
         say(f"  {line}", style="red")
 
 
 def _with_sign(x: float, units: System) -> str:
-    if np.isnan(x):
-        return "–"
-    amount = text(abs(x), "distance", "m", units)
-    return amount if amount.startswith("0.0 ") else f"{'+' if x > 0 else '−'}{amount}"
+    return said(x, "distance", "m", units).with_sign
 
 
 def _print_parts(course: CourseShot, units: System) -> None:
@@ -182,7 +180,7 @@ def _print_clubs(choice: Choice, units: System) -> None:
     listing = right_aligned("club", "carries", "lands past", "stops past", "on the level", "speed taken")
     shares = np.atleast_1d(choice.shots.speed_share)
     for i, name in enumerate(choice.names):
-        share = f"{100 * shares[i]:.0f} %" if np.isfinite(shares[i]) else "out of reach"
+        share = percent(shares[i]) if np.isfinite(shares[i]) else "out of reach"
         listing.add_row(
             name + (" ◂" if name == choice.best else ""),
             text(choice.carry[i], "carry", "m", units),
@@ -282,12 +280,9 @@ def conditions_command(
     used = ball_of(ball, aero)
     humidity = in_si(relative_humidity=relative_humidity).get("relative_humidity", 0.5)
     warmth, heights, speeds = (
-        _several(given, si, name)
-        for given, si, name in (
-            (temperatures, "K", "--temperatures"),
-            (altitudes, "m", "--altitudes"),
-            (winds, "m/s", "--winds"),
-        )
+        _several(temperatures, "temperature"),
+        _several(altitudes, "altitude"),
+        _several(winds, "wind"),
     )
     by_air = carry_by_air(bag, temperature=warmth, altitude=heights, relative_humidity=humidity, ball=used)
     by_wind = carry_by_wind(bag, speed=speeds, ball=used)
@@ -330,8 +325,9 @@ def _ends(values: Any) -> Any:
     return np.array([values.min(), values.max()])
 
 
-def _several(given: str, si: str, name: str) -> Any:
-    return np.array([parse(x, si, name) for x in given.split(",")])
+def _several(given: str, name: str) -> Any:
+    numbers = [read(x, SI[name], as_flag(f"{name}s")) for x in given.split(",")]
+    return np.array([x.check(name, *RANGES[name]) for x in numbers])
 
 
 def _print_air(table: AirTable, units: System) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from ..core.files import TABLE_ENDINGS, write
+from ..core.quantity import counted
 from ..core.whole_files import write_whole
 from ..errors import InputError
 from .output import say, say_file
@@ -74,7 +75,7 @@ def save_table(frame: pd.DataFrame, path: Path) -> None:
     """Writes a table; says so where text cells got an apostrophe."""
     marked = write(frame, path)
     if marked:
-        cells = "1 cell begins" if marked == 1 else f"{marked:,} cells begin"
+        cells = counted(marked, "cell", ("begins", "begin"))
         say(f"{path.name}: {cells} like a formula: an apostrophe in front keeps spreadsheets from running it.",
             style="yellow")  # fmt: skip
 

@@ -113,7 +113,7 @@ class SwingFlags:
         members = clubs_of(self.clubs_file, self.hand)
         if self.face_wetness is None:
             return members
-        wetness = parse(self.face_wetness, "1", "--face-wetness")
+        wetness = in_si(face_wetness=self.face_wetness)["face_wetness"]
         return Clubs({name: replace(club, face_wetness=wetness) for name, club in members.items()})
 
     def impact_model(self) -> ImpactModel:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any
@@ -9,14 +10,14 @@ from typing import Annotated, Any
 import typer
 from rich.markup import escape
 
-from ..core.quantity import parse
-from ..core.value import columns_of
+from ..core.quantity import read
+from ..core.value import columns_of, ranges_of
 from ..errors import InputError
 from ..row.aero import MODELS
 from ..row.ball import Ball, balls
 from ..row.flight import Launch
 from ..row.ground import Landing, Turf, green, load_turfs, turfs
-from ..row.setting import Terrain, Weather, Wind
+from ..row.setting import ALTITUDES, Terrain, Weather, Wind
 from ..row.swing import Club, Clubs, Delivery, clubs, load_clubs, present
 
 
@@ -83,14 +84,32 @@ SI = {
     **columns_of("Landing"),
     **columns_of("Green"),
     "altitude": "m",
+    "face_wetness": "1",
     "wind": "m/s",
     "wind_from": "rad",
 }
 
 
-def in_si(**flags: Text) -> dict[str, float]:
-    """The flags that were given, in SI."""
-    return {name: parse(x, SI[name], as_flag(name)) for name, x in flags.items() if x is not None}
+#: What flags accept, SI.
+RANGES = {
+    name: span
+    for kind in ("Delivery", "Launch", "Landing", "Weather", "SwingArc", "Green", "Room", "Pace", "Target")
+    for name, span in ranges_of(kind).items()
+}
+RANGES["altitude"] = ALTITUDES
+RANGES["wind"] = ranges_of("Wind")["speed"]
+RANGES["face_wetness"] = ranges_of("Club")["face_wetness"]
+RANGES["shaft_lean"] = ranges_of("Presentation")["shaft_lean"]
+RANGES["tee_height"] = ranges_of("Terrain")["tee_height"]
+RANGES["slope_up"] = ranges_of("Terrain")["slope_downrange"]
+#: The same where the rise is of the ground around the landing, not of a target.
+ON_TERRAIN = {**RANGES, "rise": ranges_of("Terrain")["height"]}
+
+
+def in_si(ranges: Mapping[str, tuple[float, float]] = RANGES, /, **flags: Text) -> dict[str, float]:
+    """The flags that were given, in SI; one outside its range is told as it was written."""
+    given = {name: read(x, SI[name], as_flag(name)) for name, x in flags.items() if x is not None}
+    return {name: x.check(name, *ranges[name]) if name in ranges else x.si for name, x in given.items()}
 
 
 def as_flag(name: str) -> str:
@@ -143,7 +162,7 @@ def needs(what: str, given: dict[str, float], *names: str) -> None:
 
 
 def terrain_of(tee_height: Text, rise: Text, slope_up: Text, slope_right: Text) -> Terrain:
-    given = in_si(tee_height=tee_height, rise=rise, slope_up=slope_up, slope_right=slope_right)
+    given = in_si(ON_TERRAIN, tee_height=tee_height, rise=rise, slope_up=slope_up, slope_right=slope_right)
     return Terrain(
         tee_height=given.get("tee_height", 0.0),
         height=given.get("rise", 0.0),

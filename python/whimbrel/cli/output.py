@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core import cautions
-from ..core.quantity import System, text
+from ..core.quantity import BY_SYMBOL, System, counted, rounded, said, text
 from ..core.value import columns_of, numbers_of, units_of
 from ..errors import SHOWN, first_of
 from ..row.arc import GroundStrike, SwingArc
@@ -20,9 +20,9 @@ from ..row.swing import Clubs, Delivery, Hand
 from ..strikes.play_table import in_place
 from ..units import deg
 from ..words import arc as words_arc
-from ..words import phrases as words
 from ..words import shot as words_shot
 from ..words.doubt import doubt_if_known
+from ..words.phrases import along, bare_aside
 from .terminal import Listing, Terminal
 
 if TYPE_CHECKING:
@@ -142,7 +142,7 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
         say("Means by club; SD is the standard deviation of offline.")
         console.print(_by_club(played, "yd" if units == "yards" else "m"))
         say("")
-    say(f"{report.rows} rows: {report.rows - len(report.bad)} played, {len(report.bad)} bad.")
+    say(f"{counted(report.rows, 'row')}: {report.rows - len(report.bad)} played, {len(report.bad)} bad.")
     for status, what in (
         ("not_airborne", "never left the ground"),
         ("no_landing", "never came down on the ground"),
@@ -194,7 +194,7 @@ def _by_club(played: pd.DataFrame, unit: str) -> Listing:
             str(len(rows)),
             f"{carry.mean():.1f}",
             f"{carry.min():.1f} to {carry.max():.1f}",
-            f"{abs(offline.mean()):.1f} {words.side(offline.mean()) if abs(offline.mean()) >= 0.05 else ''}",
+            bare_aside(rounded(offline.mean(), BY_SYMBOL[unit])),
             f"{offline.std():.1f}" if len(rows) > 1 else "–",
             f"{rows['computed_descent_angle_deg'].mean():.1f}°",
             f"{rows.loc[rows['computed_run_status'] == 'ok', f'computed_total_{unit}'].mean():.1f}",
@@ -217,15 +217,16 @@ def print_arc(arc: SwingArc, spread: SwingArc, delivery: Delivery, hand: Hand, u
 
 def print_ground(strike: GroundStrike, units: System) -> None:
     """What the club met first."""
-    high = text(abs(strike.strike_high), "strike_high", "m", units)
+    high = abs(said(strike.strike_high, "strike_high", "m", units))
+    where = (
+        "at the face centre"
+        if high.is_zero
+        else f"{high} {'above' if strike.strike_high > 0 else 'below'} the face centre"
+    )
     entry = ""
     if strike.turf_entry == strike.turf_entry:
-        amount = text(abs(strike.turf_entry), "turf_entry", "m", units)
-        side = "behind" if strike.turf_entry < 0 else "ahead of"
-        entry = f"; the sole enters the turf {'at' if amount.startswith('0.0') else f'{amount} {side}'} the ball"
-    say(
-        f"Strike: {strike.contact}, {high} {'above' if strike.strike_high > 0 else 'below'} the face centre{entry}."
-    )
+        entry = f"; the sole enters the turf {along(strike.turf_entry, units)}"
+    say(f"Strike: {strike.contact}, {where}{entry}.")
 
 
 def print_clubs(clubs: Clubs, units: System) -> None:

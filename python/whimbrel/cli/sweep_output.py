@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core import cautions
-from ..core.quantity import System, text
+from ..core.quantity import System, counted, percent, text
 from .output import say
 
 if TYPE_CHECKING:
@@ -17,12 +17,13 @@ if TYPE_CHECKING:
 
 def print_sweep(swept: xr.Dataset, outputs: list[str], units: System) -> None:
     """What was computed, where the most and the least lie, and how long it took."""
-    size = " × ".join(f"{n:,}" for n in swept[outputs[0]].shape)
+    *more, last = swept[outputs[0]].shape
+    size = " × ".join([*(f"{n:,}" for n in more), counted(last, "shot") if not more else f"{last:,} shots"])
     what = swept.attrs.get("club", swept.attrs["start"])
-    say(f"{size} shots, {what}, over {', '.join(str(name).replace('_', ' ') for name in swept.coords)}: "
+    say(f"{size}, {what}, over {', '.join(str(name).replace('_', ' ') for name in swept.coords)}: "
         f"{swept.attrs['seconds']:.2g} s.")  # fmt: skip
     if swept.attrs["completed"] < 1:
-        say(f"Stopped after {swept.attrs['completed']:.0%}: the rest was not computed.", style="yellow")
+        say(f"Stopped after {percent(swept.attrs['completed'])}: the rest was not computed.", style="yellow")
     for name in ("status", "run_status"):
         for line in _count_statuses(swept[name]) if name in swept else ():
             say(line, style="yellow")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core.files import import_pandas
-from ..core.quantity import System, display_unit
+from ..core.quantity import System, counted, display_unit
 from ..core.result import Result
 from ..core.value import Array, html_table
 from ..errors import InputError
@@ -191,8 +191,8 @@ class Dispersion(Result, view="dispersion"):
 
     def __repr__(self) -> str:
         return "\n".join(
-            [f"Dispersion, {self.samples:,} samples", *(f"  {n:<18} {w}" for n, w in self._described())]
+            [f"Dispersion, {counted(self.samples, 'sample')}", *(f"  {n:<18} {w}" for n, w in self._described())]
         )
 
     def _repr_html_(self) -> str:
-        return html_table({f"Dispersion, {self.samples:,} samples": self._described()})
+        return html_table({f"Dispersion, {counted(self.samples, 'sample')}": self._described()})

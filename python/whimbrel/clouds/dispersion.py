@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from ..core.optional import import_delayed
+from ..core.quantity import counted
 from ..core.unsaid import fill_unsaid
 from ..core.value import Array
 from ..errors import InputError
@@ -132,7 +133,9 @@ def until_stopped(sampling: Sampling) -> Iterator[tuple[Sums, Array]]:
         except KeyboardInterrupt:
             if number == 0:
                 raise
-            message = f"stopped after {number * BLOCK:,} of {sampling.samples:,} samples: the cloud is of these"
+            message = (
+                f"stopped after {number * BLOCK:,} of {counted(sampling.samples, 'sample')}: the cloud is of these"
+            )
             warnings.warn(message, RuntimeWarning, stacklevel=2)
             return
         yield block

@@ -9,6 +9,7 @@ from typing import Any, Literal
 
 import numpy as np
 
+from ..core.quantity import counted
 from ..core.value import Array
 from ..errors import InputError, whole
 from ..row.flight import Launch
@@ -135,8 +136,9 @@ def _check_size(sampling: Sampling) -> None:
     memory = 8 * len(sampling.outputs) * kept
     if memory > MEMORY:
         raise InputError(
-            f"keeping {kept:,} samples of {len(sampling.outputs)} outputs takes {memory / 1024**3:.1f} GiB; "
-            f"accepted: up to {MEMORY / 1024**3:.0f} GiB: lower keep, the sums count every sample all the same"
+            f"keeping {counted(kept, 'sample')} of {counted(len(sampling.outputs), 'output')} takes "
+            f"{memory / 1024**3:.1f} GiB; accepted: up to {MEMORY / 1024**3:.0f} GiB: lower keep, the sums count "
+            "every sample all the same"
         )
 
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..errors import InputError, missing
+from .quantity import counted
 from .whole_files import write_whole
 
 if TYPE_CHECKING:
@@ -79,7 +80,7 @@ def _read_csv(path: Path, pandas: Any) -> tuple[pd.DataFrame, dict[int, str]]:
                     continue
                 if len(row) != len(header):
                     lost = f"; left over: {row[len(header) :]}" if len(row) > len(header) else ""
-                    reasons[reader.line_num] = f"has {len(row)} cells, the header {len(header)}{lost}"
+                    reasons[reader.line_num] = f"has {counted(len(row), 'cell')}, the header {len(header)}{lost}"
                     row = (row + [""] * len(header))[: len(header)]
                 cells.append(row)
                 lines.append(reader.line_num)

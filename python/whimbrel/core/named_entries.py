@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, TypeVar
 
 from ..errors import InputError, short
-from .quantity import assign
+from .quantity import Written, assign
 from .toml_files import number_of, read_toml
 
 T = TypeVar("T")
@@ -39,8 +40,14 @@ def load(path: str | Path, kind: str, make: Callable[[str, dict[str, Any]], T]) 
     return found
 
 
-def numbers(entry: Mapping[str, Any], fields: Mapping[str, str], needs: Collection[str] = ()) -> dict[str, float]:
-    """The numbers of an entry in SI, by field; unknown keys, text and missing fields are an InputError."""
+def numbers(
+    entry: Mapping[str, Any],
+    fields: Mapping[str, str],
+    needs: Collection[str] = (),
+    ranges: Mapping[str, tuple[float, float]] = MappingProxyType({}),
+) -> dict[str, float]:
+    """The numbers of an entry in SI, by field; unknown keys, text, missing fields and what is outside its range are
+    an InputError."""
     keys = assign(entry, fields)
     known = {key for key, _ in keys.values()}
     given: dict[str, float] = {}
@@ -51,4 +58,8 @@ def numbers(entry: Mapping[str, Any], fields: Mapping[str, str], needs: Collecti
     missing = [field for field in needs if field not in keys]
     if missing:
         raise InputError(f"misses {', '.join(missing)}")
-    return {field: unit.to_si(given[key]) for field, (key, unit) in keys.items()}
+    found = {}
+    for field, (key, unit) in keys.items():
+        written = Written(f"{given[key]:g}", unit, unit.to_si(given[key]))
+        found[field] = written.check(field, *ranges[field]) if field in ranges else written.si
+    return found

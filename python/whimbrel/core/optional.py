@@ -25,12 +25,6 @@ def import_special() -> Any:
     return _module("scipy.special", "statistics")
 
 
-def import_salib() -> tuple[Any, Any]:
-    """SALib.sample.sobol and SALib.analyze.sobol."""
-    sample, analyse = (_module(f"SALib.{part}.sobol", "statistics") for part in ("sample", "analyze"))
-    return sample, analyse
-
-
 def import_dask_array() -> Any:
     """dask.array."""
     return _module("dask.array", "cluster")
@@ -54,3 +48,8 @@ def import_pyplot() -> Any:
 def import_tqdm() -> Any:
     """tqdm.auto."""
     return _module("tqdm.auto", "grids")
+
+
+def import_jinja() -> Any:
+    """jinja2."""
+    return _module("jinja2", "pages")

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from typing import Any, Literal
 
@@ -88,8 +88,29 @@ def units_of_kind(si: str) -> list[Unit]:
     return [unit for unit in UNITS if unit.si == si]
 
 
-def parse(text: str, si: str, name: str) -> float:
-    """A number with its unit, as text, in SI: ``parse("84mph", "m/s", "--clubhead-speed")``.
+@dataclass(frozen=True)
+class Written:
+    """A number as a user wrote it, and what it is in SI."""
+
+    number: str
+    unit: Unit
+    si: float
+
+    def check(self, name: str, lower: float, upper: float) -> float:
+        """The number in SI where it lies in its range (SI); else an InputError in the unit it was written in."""
+        if lower <= self.si <= upper:
+            return self.si
+        least, most = (self._in_its_unit(x) for x in (lower, upper))
+        accepted = f"{least} or more" if upper == math.inf else f"{least} to {most}"
+        raise InputError(f"{name} is {self.number} {self.unit.symbol}".rstrip() + f"; accepted: {accepted}")
+
+    def _in_its_unit(self, x: float) -> str:
+        """A number in SI to four digits."""
+        return f"{float(f'{self.unit.from_si(x):.4g}'):.10g} {self.unit.symbol}".rstrip()
+
+
+def read(text: str, si: str, name: str) -> Written:
+    """A number with its unit, as text: ``read("84mph", "m/s", "--clubhead-speed")``.
 
     A number without a unit is refused, except a plain ratio.
     """
@@ -108,7 +129,12 @@ def parse(text: str, si: str, name: str) -> float:
     value = float(unit.to_si(float(number.replace("−", "-"))))
     if not math.isfinite(value):
         raise InputError(f"{name}: {short(text)} is too large a number")
-    return value
+    return Written(number, unit, value)
+
+
+def parse(text: str, si: str, name: str) -> float:
+    """The same in SI."""
+    return read(text, si, name).si
 
 
 def column(name: object, fields: Mapping[str, str]) -> tuple[str, Unit] | None:
@@ -209,15 +235,75 @@ def display_unit(name: str, si: str, system: System = "yards") -> Unit:
     return BY_SYMBOL[pair[0 if system == "yards" else 1]]
 
 
-def number(x: float, unit: Unit) -> str:
-    """A value already in its unit, as text."""
-    if math.isinf(x):
-        return "infinite" if x > 0 else "−infinite"
-    if math.isnan(x):
-        return "–"
-    decimals = DECIMALS.get(unit.symbol)
-    text = f"{x:.4g}" if decimals is None else f"{round(x, decimals) + 0.0:,.{decimals}f}"
-    return text.replace("-", "−") + unit_after_number(unit)
+@dataclass(frozen=True)
+class Said:
+    """A number as people are told it: rounded once, in the unit it is shown in.
+
+    What words decide (``on the target line``, ``left`` or ``right``, ``longer`` or ``shorter``), they decide on
+    this, so that they never contradict the number beside them. Minus is −, and nothing has a sign at zero.
+    """
+
+    value: float
+    unit: Unit
+    #: None: four significant digits.
+    decimals: int | None
+
+    @property
+    def is_zero(self) -> bool:
+        """Whether it reads as none."""
+        return self.value == 0.0
+
+    @property
+    def bare(self) -> str:
+        """The number without its unit."""
+        if math.isnan(self.value):
+            return "–"
+        if math.isinf(self.value):
+            return "infinite" if self.value > 0 else "−infinite"
+        written = f"{self.value:.4g}" if self.decimals is None else f"{self.value:,.{self.decimals}f}"
+        return written.replace("-", "−")
+
+    @property
+    def text(self) -> str:
+        """The number with its unit."""
+        return self.bare + (unit_after_number(self.unit) if math.isfinite(self.value) else "")
+
+    @property
+    def with_sign(self) -> str:
+        """The number with its unit and, but at zero, its sign."""
+        return f"{'+' if self.value > 0 else ''}{self.text}"
+
+    @property
+    def bare_with_sign(self) -> str:
+        """The number without its unit and, but at zero, with its sign."""
+        return f"{'+' if self.value > 0 else ''}{self.bare}"
+
+    def __abs__(self) -> Said:
+        return replace(self, value=abs(self.value))
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def rounded(x: float, unit: Unit, decimals: int | None = None) -> Said:
+    """A value already in its unit, rounded as it is told, by default to the decimals of its unit: here, and
+    nowhere else."""
+    x, decimals = float(x), DECIMALS.get(unit.symbol) if decimals is None else decimals
+    if math.isfinite(x):
+        x = (float(f"{x:.4g}") if decimals is None else round(x, decimals)) + 0.0  # no minus zero
+    return Said(x, unit, decimals)
+
+
+def said(x: float, name: str, si: str, system: System = "yards") -> Said:
+    """A value in SI as a person is told it."""
+    unit = display_unit(name, si, system)
+    return rounded(float(unit.from_si(x)), unit)
+
+
+def said_difference(x: float, name: str, si: str, system: System = "yards") -> Said:
+    """A difference or a spread in SI as a person is told it: without the zero of a temperature scale."""
+    unit = display_unit(name, si, system)
+    return rounded(float(x) / unit.factor, unit)
 
 
 def symbol(unit: Unit) -> str:
@@ -227,13 +313,23 @@ def symbol(unit: Unit) -> str:
 
 def unit_after_number(unit: Unit) -> str:
     """The same with what parts it from its number."""
-    return ("" if unit.symbol in ("", "%", "deg") else " ") + symbol(unit)
+    return ("" if unit.symbol in ("", "deg") else " ") + symbol(unit)
 
 
 def text(x: float, name: str, si: str, system: System = "yards") -> str:
     """A value in SI as a person reads it: ``text(37.55, "clubhead_speed", "m/s")`` is ``84.0 mph``."""
-    unit = display_unit(name, si, system)
-    return number(float(unit.from_si(x)), unit)
+    return said(x, name, si, system).text
+
+
+def percent(share: float, decimals: int = 0) -> str:
+    """A share of 1 as people read it: ``12 %``."""
+    return f"{round(100 * float(share), decimals) + 0.0:,.{decimals}f} %".replace("-", "−")
+
+
+def counted(n: float, noun: str, verb: tuple[str, str] | None = None) -> str:
+    """So many of something: ``1 row``, ``1,200 rows``; with a verb, ``1 row is``, ``2 rows are``."""
+    one = int(n) == 1
+    return f"{int(n):,} {noun}{'' if one else 's'}" + (f" {verb[not one]}" if verb else "")
 
 
 def reading(x: Any, name: str, si: str) -> str:

@@ -30,6 +30,11 @@ def columns_of(kind: str) -> dict[str, str]:
     return {name.split()[-1]: unit for name, unit, _, _ in _core.fields[kind]}
 
 
+def ranges_of(kind: str) -> dict[str, tuple[float, float]]:
+    """What the numbers of a value type accept, SI: name to least and most."""
+    return {name.split()[-1]: (lower, upper) for name, _, lower, upper in _core.fields[kind]}
+
+
 def as_numbers(x: Any, name: str, unit: str | None = None, wanted: str = NUMBERS) -> Array:
     """Numbers as a read-only array: Dask's are computed, labels left out."""
     return np.asarray(own(x, name, unit, wanted), dtype=np.float64)

@@ -4,29 +4,33 @@ from __future__ import annotations
 
 import html
 import os
-import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from ..core import cautions
-from ..core.quantity import System, display_unit, plain_name
+from ..core.optional import import_jinja
+from ..core.quantity import System, counted, display_unit, plain_name
 from ..errors import InputError, missing
 from ..row.swing import Hand, clubs
 from ..sessions.frames import last_blocks
 from ..sessions.lesson_content import ClubLesson, beside, club_lessons
 from ..sessions.session import Session, session
+from ..words import compare_clubs as words_compare
 from ..words import explain as words_explain
 from ..words import lesson as words_lesson
 from ..words import shot as words_shot
-from ..words.session import count_strikes, limits, of_aimed, of_comparison, of_driven, of_spread, short
-from .lesson_style import STYLE
+from ..words.parts import TextPart
+from ..words.session import comparison, counts, drivers, limits, of_aimed, of_spread, short
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from ..questions.explain import Explained
 
+#: Where the pages' templates and their style are.
+TEMPLATES = Path(__file__).parent / "templates"
 #: Clubs that stand beside each other in one table: more would not fit onto a phone.
 ABREAST = 3
 
@@ -49,9 +53,10 @@ def lesson(
     out.
 
     The page has no script, asks for nothing from anywhere, and is the same for the same input. A picture
-    whose columns are missing is replaced by a line that names them. Needs the ``tables``, ``plots`` and
-    ``statistics`` extras. Raises InputError as ``session`` does, and for an unknown player.
+    whose columns are missing is replaced by a line that names them. Needs the ``pages`` extra. Raises InputError as
+    ``session`` does, and for an unknown player.
     """
+    import_jinja()
     display_unit("carry", "m", units)
     if isinstance(session_or_source, Session):
         if hand is not None or asked:
@@ -114,44 +119,76 @@ PICTURES = (
 )  # fmt: skip
 
 
-def text(words: object) -> str:
-    """Any text as HTML."""
-    return html.escape(words_lesson.printable(str(words)))
+@dataclass(frozen=True)
+class Table:
+    """Headings, then rows."""
+
+    rows: list[list[str]]
+    caption: str
+    kind: str = ""
 
 
-def tag(name: str, inside: str, **attributes: str) -> str:
-    """An element around HTML; attributes are escaped."""
-    written = "".join(f' {key.rstrip("_")}="{text(x)}"' for key, x in attributes.items() if x)
-    return f"<{name}{written}>{inside}</{name}>\n"
+@dataclass(frozen=True)
+class Figure:
+    """A picture as it stands on the page."""
+
+    svg: Any
+    title: str
+    caption: str
 
 
-def paragraphs(lines: Iterable[str]) -> str:
-    return "".join(tag("p", text(line)) for line in lines if line)
+@dataclass(frozen=True)
+class Ledger:
+    """The story of a shot, and its causes against a reference; after: tables below."""
+
+    title: str
+    story: list[str]
+    tables: list[Table]
+    notes: list[str]
+    after: list[Table]
 
 
-def block(words: str, skip: int = 0) -> str:
-    """Plain words as the session says them: indented lines become lists, numbered ones in order."""
-    parts: list[tuple[str, list[str]]] = []
-    for line in words.split("\n")[skip:]:
-        numbered = re.fullmatch(r"\s+\d+\. (.*)", line)
-        kind = "ol" if numbered else "ul" if line.startswith("  ") else "p"
-        if not parts or parts[-1][0] != kind or kind == "p":
-            parts.append((kind, []))
-        parts[-1][1].append(numbered[1] if numbered else line.strip())
-    return "".join(
-        paragraphs(lines) if kind == "p" else tag(kind, "".join(tag("li", text(x)) for x in lines))
-        for kind, lines in parts
+@dataclass(frozen=True)
+class ClubPart:
+    """What the page says of a club."""
+
+    title: str
+    shown: str
+    figures: list[Figure]
+    left_out: list[str]
+    drivers: list[TextPart]
+    aims: list[str]
+    ledgers: list[Ledger]
+    changes: list[TextPart]
+    spreads: list[Table]
+
+
+@dataclass(frozen=True)
+class PlayerPart:
+    """What the page says of a player."""
+
+    name: str
+    finding: list[tuple[str, str]]
+    clubs: list[ClubPart]
+    side_by_side: list[Table]
+    compared: list[str]
+
+
+def _templates() -> Any:
+    """The templates of pages, in which all text is text: only pictures, which are drawn here, are not escaped."""
+    jinja = import_jinja()
+
+    def shown(x: Any) -> Any:
+        return words_lesson.printable(x) if type(x) is str else x
+
+    return jinja.Environment(
+        loader=jinja.FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        finalize=shown,
+        undefined=jinja.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
     )
-
-
-def table(rows: list[list[str]], caption: str, kind: str = "") -> str:
-    """Headings and rows, the first cell of each a heading of its row."""
-    head = tag("tr", "".join(tag("th", text(cell), scope="col") for cell in rows[0]))
-    body = "".join(
-        tag("tr", tag("th", text(row[0]), scope="row") + "".join(tag("td", text(cell)) for cell in row[1:]))
-        for row in rows[1:]
-    )
-    return tag("table", tag("caption", text(caption)) + tag("thead", head) + tag("tbody", body), class_=kind)
 
 
 @dataclass
@@ -163,118 +200,89 @@ class _Page:
     drawn: int = 0
 
     def whole(self, players: list[str], called: str) -> str:
+        template = _templates().get_template("lesson.html.j2")
         names = ", ".join(name for name in players if name)
-        title = f"Lesson: {names}" if names else "Lesson"
-        parts = [self._player(name, alone=len(players) == 1) for name in players]
-        if not parts:
-            parts = [
-                tag("section", tag("h2", "Nothing to show yet") + block(count_strikes(self.answers).split("\n")[0]))
-            ]
-        body = [
-            tag("header", tag("h1", text(title)) + tag("p", text(f"From {called}: {self._count()}."))),
-            tag("main", "".join(parts) + self._the_table() + self._cautions()),
-        ]
-        head = (
-            '<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-            f"<title>{text(title)}</title>\n<style>{STYLE}</style>\n"
+        page: str = template.render(
+            title=f"Lesson: {names}" if names else "Lesson",
+            called=called,
+            count=counted(self.answers.strikes, "strike"),
+            players=[self._player(name) for name in players],
+            counts=counts(self.answers),
+            notes=self.answers.notes,
+            cautions=self._cautions(),
         )
-        return (
-            f'<!DOCTYPE html>\n<html lang="en">\n<head>\n{head}</head>\n<body>\n{"".join(body)}</body>\n</html>\n'
-        )
+        return page
 
-    def _count(self) -> str:
-        n = self.answers.strikes
-        return "1 strike" if n == 1 else f"{n:,} strikes"
-
-    def _player(self, player: str, alone: bool) -> str:
+    def _player(self, player: str) -> PlayerPart:
         lessons = club_lessons(self.answers, player)
-        found = "".join(
-            tag("li", tag("strong", text(word)) + text(sentence))
-            for word, sentence in words_lesson.finding(lessons, self.units)
+        both = beside(lessons) if len(lessons) > 1 else None
+        return PlayerPart(
+            player,
+            words_lesson.finding(lessons, self.units),
+            [self._club(lesson) for lesson in lessons],
+            self._side_by_side(player, lessons) if len(lessons) > 1 else [],
+            [] if both is None else words_compare.paragraphs(both, self.units),
         )
-        parts = [] if alone else [tag("h2", text(player or "No player named"), class_="player")]
-        parts.append(tag("section", tag("h2", "In three sentences") + tag("ol", found), class_="finding"))
-        parts += [self._club(lesson) for lesson in lessons]
-        parts.append(self._side_by_side(player, lessons))
-        return "".join(parts)
 
-    def _club(self, lesson: ClubLesson) -> str:
-        title = lesson.club or "Club not named"
+    def _club(self, lesson: ClubLesson) -> ClubPart:
         blocks = " and ".join(f"{b.name or 'all'} ({len(b.rows):,})" for b in lesson.blocks)
         rest = f"; not shown: {', '.join(lesson.others)}" if lesson.others else ""
-        return tag(
-            "section",
-            tag("h2", text(title))
-            + paragraphs([f"Strikes shown: {blocks}{rest}."])
-            + self._pictures(lesson)
-            + self._answers(lesson)
-            + self._ledgers(lesson)
-            + self._numbers(lesson),
-            class_="club",
+        aimed = [a for a in self.answers.targets if (a.player, a.club) == (lesson.player, lesson.club)]
+        return ClubPart(
+            title=lesson.club or "Club not named",
+            shown=f"Strikes shown: {blocks}{rest}.",
+            figures=[self._figure(picture, lesson) for picture in PICTURES if picture.there(lesson)],
+            left_out=[
+                f"No picture “{picture.title}”: it would need {picture.needs}."
+                for picture in PICTURES
+                if not picture.there(lesson)
+            ],
+            drivers=[] if lesson.driven is None else drivers(lesson.driven, self.units),
+            aims=[of_aimed(a, self.units) for a in aimed],
+            ledgers=self._ledgers(lesson),
+            changes=[] if lesson.pair is None else comparison(lesson.pair, self.units),
+            spreads=self._spreads(lesson),
         )
 
-    def _pictures(self, lesson: ClubLesson) -> str:
-        figures, left_out = [], []
-        for picture in PICTURES:
-            if picture.there(lesson):
-                figures.append(self._picture(picture, lesson))
-            else:
-                left_out.append(f"No picture “{picture.title}”: it would need {picture.needs}.")
-        notes = tag("ul", "".join(tag("li", text(x)) for x in left_out), class_="left-out") if left_out else ""
-        return (tag("div", "".join(figures), class_="pictures") if figures else "") + notes
-
-    def _picture(self, picture: Picture, lesson: ClubLesson) -> str:
+    def _figure(self, picture: Picture, lesson: ClubLesson) -> Figure:
         plot = _plots()
         self.drawn += 1
-        prefix = f"p{self.drawn}-"
         title = f"{picture.title}, {lesson.club}" if lesson.club else picture.title
-        svg = plot.as_svg(
-            getattr(plot, picture.draw), lesson, self.units, picture.height(lesson), (prefix, text(title))
-        )
-        caption = tag("strong", text(picture.title)) + text(picture.caption(lesson, self.units))
-        return tag("figure", svg + tag("figcaption", caption))
+        escaped = html.escape(words_lesson.printable(title))
+        called = (f"p{self.drawn}-", escaped)
+        svg = plot.as_svg(getattr(plot, picture.draw), lesson, self.units, picture.height(lesson), called)
+        drawn = import_jinja().utils.markupsafe.Markup(svg)
+        return Figure(drawn, picture.title, picture.caption(lesson, self.units))
 
-    def _ledgers(self, lesson: ClubLesson) -> str:
+    def _ledgers(self, lesson: ClubLesson) -> list[Ledger]:
         units, typical, worst = self.units, lesson.typical, lesson.worst
-        halves = []
+        ledgers = []
         if typical is not None:
             against = f"Cause by cause, against the reference: {words_explain.reference(typical, units)}"
-            nudges = table(words_explain.nudges_table(typical, units), "What one change alone would have done")
-            halves.append(self._ledger("Your typical shot", "", typical, (typical, against)) + nudges)
+            nudges = Table(words_explain.nudges_table(typical, units), "What one change alone would have done")
+            ledgers.append(self._ledger("Your typical shot", "", typical, (typical, against), [nudges]))
         if worst is not None:
             which = words_lesson.on_worst(worst, lesson, units)
             against = f"Cause by cause, against your typical shot: {words_explain.reference(worst.against, units)}"
-            halves.append(self._ledger("Your worst shot", which, worst.explained, (worst.against, against)))
+            ledgers.append(self._ledger("Your worst shot", which, worst.explained, (worst.against, against), []))
         for name, why in lesson.unexplained.items():
-            halves.append(tag("h3", f"Your {name} shot") + paragraphs([f"Not explained: {why}."]))
-        return tag("div", "".join(tag("section", half) for half in halves), class_="ledgers")
+            ledgers.append(Ledger(f"Your {name} shot", [f"Not explained: {why}."], [], [], []))
+        return ledgers
 
-    def _ledger(self, title: str, which: str, explained: Explained, shared: tuple[Explained, str]) -> str:
+    def _ledger(
+        self, title: str, which: str, explained: Explained, shared: tuple[Explained, str], after: list[Table]
+    ) -> Ledger:
         """The story of a shot, and its causes against a reference."""
-        return (
-            tag("h3", title)
-            + paragraphs([which, *words_explain.story(explained, self.units)])
-            + table(words_explain.causes_table(shared[0], self.units), shared[1], "causes")
-            + paragraphs([*words_explain.notes(shared[0]), *words_shot.out_of_range(explained.shot)])
+        against, caption = shared
+        return Ledger(
+            title,
+            [which, *words_explain.story(explained, self.units)],
+            [Table(words_explain.causes_table(against, self.units), caption, "causes")],
+            [*words_explain.notes(against), *words_shot.out_of_range(explained.shot)],
+            after,
         )
 
-    def _answers(self, lesson: ClubLesson) -> str:
-        parts = []
-        if lesson.driven is not None:
-            parts.append(tag("h3", "What to work on") + block(of_driven(lesson.driven, self.units)))
-        aimed = [a for a in self.answers.targets if (a.player, a.club) == (lesson.player, lesson.club)]
-        if aimed:
-            parts.append(tag("h3", "Target play") + paragraphs(of_aimed(a, self.units) for a in aimed))
-        return tag("div", "".join(tag("section", part) for part in parts), class_="answers") if parts else ""
-
-    def _numbers(self, lesson: ClubLesson) -> str:
-        changed = ""
-        if lesson.pair is not None:
-            changed = tag("section", tag("h3", "Did it change?") + block(of_comparison(lesson.pair, self.units)))
-        spreads = tag("section", tag("h3", "Centre and spread") + self._spreads(lesson))
-        return tag("div", changed + spreads, class_="numbers")
-
-    def _spreads(self, lesson: ClubLesson) -> str:
+    def _spreads(self, lesson: ClubLesson) -> list[Table]:
         tables = []
         for shown_block in lesson.blocks:
             group = shown_block.group
@@ -286,12 +294,10 @@ class _Page:
                 ]
                 for name, spread in group.spreads.items()
             ]
-            tables.append(table(rows, f"{group.block or 'All strikes'}, {group.n:,}"))
-        return "".join(tables)
+            tables.append(Table(rows, f"{group.block or 'All strikes'}, {group.n:,}"))
+        return tables
 
-    def _side_by_side(self, player: str, lessons: list[ClubLesson]) -> str:
-        if len(lessons) < 2:
-            return ""
+    def _side_by_side(self, player: str, lessons: list[ClubLesson]) -> list[Table]:
         groups = {club: group for (who, club), group in last_blocks(self.answers.groups).items() if who == player}
         names = [lesson.club for lesson in lessons]
         tables = []
@@ -300,21 +306,14 @@ class _Page:
             rows = [["", *(club or "not named" for club in few)]]
             rows += [[plain_name(name), *(short(groups[club].spreads.get(name), name, self.units) for club in few)]
                      for name in quantities]  # fmt: skip
-            tables.append(table(rows, "Mean ± SD of each club's last block"))
-        both = beside(lessons)
-        said_of = "" if both is None else block(both.in_words(self.units))
-        return tag("section", tag("h2", "Clubs side by side") + "".join(tables) + said_of, class_="beside")
+            tables.append(Table(rows, "Mean ± SD of each club's last block"))
+        return tables
 
-    def _the_table(self) -> str:
-        notes = paragraphs(self.answers.notes)
-        return tag("section", tag("h2", "The table") + block(count_strikes(self.answers)) + notes, class_="read")
-
-    def _cautions(self) -> str:
+    def _cautions(self) -> list[str]:
         lines = [*limits(self.answers), words_lesson.LIMITS]
         if cautions.HOW_SURE not in lines[0]:
             lines.append(cautions.HOW_SURE)
-        lines.sort(key=lambda line: line != cautions.CAUTION)
-        return tag("footer", tag("h2", "Cautions") + paragraphs(lines))
+        return sorted(lines, key=lambda line: line != cautions.CAUTION)
 
 
 def _plots() -> Any:

@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..core.quantity import System, text
+from ..core.quantity import System, said, text
 from ..errors import InputError, missing
 from ..row.flight import STATUS_WORDS
+from ..words.phrases import aside
 from .style import FLIGHT, GROUND, LINE, MARK, RUN, finish, left_right, length_unit
 
 try:
@@ -49,8 +50,8 @@ def course_shot(course: CourseShot, units: System = "yards") -> Figure:
     side.set_xlabel("")
     above.axhline(0.0, color=LINE, lw=1, ls=(0, (6, 3)), label="target line")
     off = float(unit.from_si(course.aim_off))
-    aim = text(abs(course.aim_off), "aim_off", "m", units)
-    where = "aim at the target" if aim.startswith("0.0 ") else f"aim {aim} {'right' if off > 0 else 'left'}"
+    aim = said(course.aim_off, "aim_off", "m", units)
+    where = "aim at the target" if aim.is_zero else f"aim {aside(aim)}"
     above.plot([0, distance], [0, off], color=MARK, lw=1.2, ls=":", label=where)
     above.plot(distance, 0, "D", color=MARK, ms=7)
     across = max(abs(off), float(np.abs(flight[:, 0]).max()), float(np.abs(run[:, 0]).max()), 5.0) * 1.6

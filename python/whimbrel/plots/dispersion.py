@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..core.quantity import System
+from ..core.quantity import System, counted, percent
 from ..core.value import Array
 from ..errors import InputError, missing
 from .style import FLIGHT, LINE, MARK, frame_plainly, left_right, length_unit
@@ -54,7 +54,7 @@ def cloud(cloud: Dispersion, ax: Axes | None = None, units: System = "yards", co
     if (found := cloud.ellipse(coverage)) is not None:
         centre, halves = unit.from_si(np.array(found.centre)), unit.from_si(np.array(found.half_axes))
         ax.add_patch(Ellipse(tuple(centre), *(2 * halves), angle=float(np.degrees(found.turn)), fc="none", ec=MARK,
-                             lw=2, zorder=3, label=f"ellipse for {coverage:.0%} of normal shots"))  # fmt: skip
+                             lw=2, zorder=3, label=f"ellipse for {percent(coverage)} of normal shots"))  # fmt: skip
     ax.plot(np.median(x), np.median(y), "D", color="white", mec="black", mew=1.5, ms=8, ls="none", zorder=4,
             label="median")  # fmt: skip
     inside = _within(x, ax.get_xlim()) & _within(y, ax.get_ylim())
@@ -104,7 +104,10 @@ def _finish(ax: Axes, cloud: Dispersion, symbol: str, outside: int) -> Axes:
     frame_plainly(ax)
     beyond = f", {outside:,} outside the picture" if outside else ""
     ax.set_title(
-        f"Where {cloud.samples:,} shots {VERBS[cloud.sampling.at]}{beyond}", loc="left", fontweight="bold", pad=24
+        f"Where {counted(cloud.samples, 'shot')} {VERBS[cloud.sampling.at]}{beyond}",
+        loc="left",
+        fontweight="bold",
+        pad=24,
     )
     ax.legend(loc="lower left", bbox_to_anchor=(-0.02, 1.0), ncols=5, fontsize="small", frameon=False,
               handletextpad=0.4, columnspacing=1.2, borderaxespad=0.2)  # fmt: skip

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..core.quantity import System
+from ..core.quantity import System, Unit, rounded
 from ..errors import InputError
+from ..words.phrases import aside, bare_aside
 from .style import FLIGHT, GROUND, LINE, MARK, STRUCK, axes_or_new, frame_plainly, left_right, length_unit
 
 if TYPE_CHECKING:
@@ -46,7 +47,7 @@ def causes(explained: Explained, of: str = "carry", ax: Axes | None = None, unit
         if x == 0.0 == low == high:
             continue
         right = x >= 0
-        ax.annotate(_number(x, of), (max(x, high, 0.0) if right else min(x, low, 0.0), row),
+        ax.annotate(_number(x, of, unit), (max(x, high, 0.0) if right else min(x, low, 0.0), row),
                     xytext=(4 if right else -4, 0), textcoords="offset points",
                     ha="left" if right else "right", va="center", fontsize="small")  # fmt: skip
     if of == "offline":
@@ -59,7 +60,7 @@ def causes(explained: Explained, of: str = "carry", ax: Axes | None = None, unit
         if of == "carry"
         else [explained.reference_offline, explained.shot.offline]
     )
-    before, after = (_with_unit(unit.from_si(x), of, unit.symbol) for x in ends)
+    before, after = (_with_unit(unit.from_si(x), of, unit) for x in ends)
     ax.set_title(f"{of.capitalize()}: from {before} to {after}", loc="left", fontweight="bold")
     return _tidy(ax)
 
@@ -82,7 +83,7 @@ def start_and_curve(explained: Explained, ax: Axes | None = None, units: System 
         total = float(unit.from_si(of.total))
         ax.plot(total, row, "D", color="black", ms=6, mfc="white", mew=1.5, ls="none", zorder=4,
                 label="total" if row == 0 else None)  # fmt: skip
-        ax.annotate(_number(total, "offline"), (total, row - 0.33), xytext=(0, 2), textcoords="offset points",
+        ax.annotate(_number(total, "offline", unit), (total, row - 0.33), xytext=(0, 2), textcoords="offset points",
                     ha="center", va="bottom", fontsize="small")  # fmt: skip
     ax.set_yticks(range(len(stages)), [name for name, _ in stages])
     ax.set_ylim(len(stages) - 0.5, -1.25)
@@ -98,7 +99,7 @@ def start_and_curve(explained: Explained, ax: Axes | None = None, units: System 
         columnspacing=1.2,
         handletextpad=0.5,
     )
-    offline = _with_unit(unit.from_si(explained.shot.offline), "offline", unit.symbol)
+    offline = _with_unit(unit.from_si(explained.shot.offline), "offline", unit)
     ax.set_title(f"Start and curve: together {offline}", loc="left", fontweight="bold")
     return _tidy(ax)
 
@@ -115,19 +116,15 @@ def ledgers(explained: Explained, units: System = "yards") -> Figure:
     return figure
 
 
-def _number(x: float, of: str) -> str:
+def _number(x: float, of: str, unit: Unit) -> str:
     """A share, without its unit: signed for carry, with its side for offline."""
-    x = round(float(x), 1) + 0.0
-    if of == "offline":
-        return "0.0" if x == 0 else f"{abs(x):.1f} {'right' if x > 0 else 'left'}"
-    return f"{x:+.1f}".replace("-", "−")
+    share = rounded(x, unit)
+    return bare_aside(share) if of == "offline" else share.bare_with_sign
 
 
-def _with_unit(x: float, of: str, unit: str) -> str:
-    if of == "carry":
-        return f"{x:.1f} {unit}"
-    size, *way = _number(x, of).split()
-    return " ".join([size, unit, *way])
+def _with_unit(x: float, of: str, unit: Unit) -> str:
+    amount = rounded(x, unit)
+    return aside(amount) if of == "offline" else amount.text
 
 
 def _room_for_numbers(ax: Axes, reach: np.ndarray) -> None:

@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..core.quantity import System, text
+from ..core.quantity import BY_SYMBOL, System, rounded, said, text
 from ..errors import InputError, missing
 from ..row.ball import Ball
 from ..row.flight import STATUS_WORDS
 from ..units import deg, inch, mm
+from ..words.phrases import aside, degrees
 from .style import (
     FLIGHT,
     GROUND,
@@ -78,9 +79,8 @@ def top_view(shot: Shot, ax: Axes | None = None, units: System = "yards") -> Axe
         ax.plot([0, reach], [0, started], color=LINE, lw=1, ls=":", label="start line")
         ax.plot(path[:, 1], path[:, 0], color=FLIGHT, lw=2.2, label="ball")
     ax.plot(run[:, 1], run[:, 0], color=RUN, lw=2.2, label="run")
-    carry, offline = (text(x, "carry", "m", units) for x in (shot.carry, abs(shot.offline)))
-    side = "right" if shot.offline > 0 else "left"
-    words = f"carry {carry}" if offline.startswith("0.0 ") else f"carry {carry}, {offline} {side}"
+    offline = said(shot.offline, "carry", "m", units)
+    words = f"carry {text(shot.carry, 'carry', 'm', units)}{'' if offline.is_zero else f', {aside(offline)}'}"
     _landing(ax, path[-1, 1::-1], "pitch mark" if shot.start == "landing" else words, above=path[-1, 0] < 0)
     _rest(ax, run[:, 1::-1])
     across = max(np.abs(np.concatenate([path, run])[:, 0]).max(), abs(started), 5.0) * 1.5
@@ -125,12 +125,6 @@ def shot(shot: Shot, units: System = "yards") -> Figure:
     return figure
 
 
-def _sideways(degrees: float) -> str:
-    if abs(degrees) < 0.05:
-        return "0.0°"
-    return f"{abs(degrees):.1f}° {'right' if degrees > 0 else 'left'}"
-
-
 def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
     """The D-plane at impact, seen from behind the ball: where path, face and ball point, in degrees."""
     if shot.delivery is None or shot.shape != ():
@@ -155,7 +149,8 @@ def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
     ax.plot(*plane.T, color=LINE, lw=6, alpha=0.25, solid_capstyle="round", label="D-plane, edge on")
     for words, way, marker, color in marks:
         x, y = _degrees(way)
-        label = f"{words} {_sideways(x)}, {abs(y):.1f}° {'up' if y >= 0 else 'down'}"
+        across, up = (rounded(angle, BY_SYMBOL["deg"]) for angle in (x, y))
+        label = f"{words} {aside(across)}, {abs(up)} {'up' if up.value >= 0 else 'down'}"
         ax.plot(x, y, marker, color=color, ms=9, ls="none", zorder=3, label=label)
     points = np.array([_degrees(way) for _, way, *_ in marks])
     reach, low, high = max(8.0, 2 * np.abs(points[:, 0]).max()), min(points[:, 1].min(), 0.0), points[:, 1].max()
@@ -168,7 +163,7 @@ def d_plane(shot: Shot, ax: Axes | None = None) -> Axes:
     ax.xaxis.set_major_formatter(left_right)
     ax.set_xlabel("degrees left and right of the target")
     ax.set_ylabel("degrees up")
-    tilt = _sideways(float(launch.spin_axis_tilt) / deg)
+    tilt = aside(degrees(float(launch.spin_axis_tilt)))
     ax.set_title(f"Seen from behind the ball; spin axis tilted {tilt}", loc="left", fontweight="bold")
     frame_plainly(ax, None)
     return ax
@@ -276,7 +271,7 @@ def arc_from_above(arc: SwingArc, delivery: Delivery, ax: Axes | None = None, fa
     lines = lines if face else lines[:-1]
     reach = np.array([-0.5, 1.0])
     for words, heading, color, style, width in lines:
-        label = words if color == LINE else f"{words} {_sideways(heading / deg)}"
+        label = words if color == LINE else f"{words} {aside(degrees(heading))}"
         ax.plot(reach, reach * np.tan(heading) * 100, color=color, ls=style, lw=width, label=label)
     ax.plot(0, 0, "o", color="white", mec=LINE, ms=11, mew=1.5, zorder=3)
     widest = max(4.0, *(abs(np.tan(line[1])) * 130 for line in lines))

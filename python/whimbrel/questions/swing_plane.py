@@ -34,6 +34,15 @@ def planes_around(plane_inclination: float, plane_range: float = PLANE_RANGE) ->
     return np.array([plane_inclination, plane_inclination - plane_range, steepest])
 
 
+def over_the_top_in_to_out(path: float, down_hit: float, away: float) -> bool:
+    """Whether a swing can look over the top and measure in-to-out: its path lies between the body's line and what
+    the downward hit adds to it.
+
+    path: rad, against the body's line. down_hit: rad. away: +1 where away from the player is to the right, else −1.
+    """
+    return SEEN <= away * path <= away * down_hit - SEEN
+
+
 @dataclass(frozen=True)
 class Look(Result, view="swing_plane"):
     """Where the swing plane points, and whether the numbers support a swing that looks over the top and measures
@@ -87,7 +96,7 @@ def look_of(
     path, away = float(delivery.club_path), 1.0 if hand == "right" else -1.0
     bases: list[float] = np.asarray(arcs.base_direction).tolist()
     hits = [path - base for base in bases]
-    holds = [SEEN <= away * (path - aim) <= away * down - SEEN for down in hits]
+    holds = [over_the_top_in_to_out(path - aim, down, away) for down in hits]
     return Look(
         plane_inclination=float(plane_inclination),
         plane_range=float(plane_range),

@@ -13,7 +13,7 @@ from .. import _core
 from ..core import named_entries
 from ..core.by_labels import by_labels
 from ..core.named import Named
-from ..core.value import Array, Number, Value, columns_of, common_shape, from_table, table_of
+from ..core.value import Array, Number, Value, columns_of, common_shape, from_table, ranges_of, table_of
 from ..errors import refuse
 from .flight import sample
 
@@ -91,8 +91,8 @@ def load_turfs(path: str | Path) -> Turfs:
 
 def _turf_from(name: str, entry: dict[str, Any]) -> Turf:
     if any(key.startswith(("stimp", "firmness")) for key in entry):
-        return green(**named_entries.numbers(entry, columns_of("Green"), needs=("stimp",)), name=name)
-    turf = Turf(name, **named_entries.numbers(entry, columns_of("Turf")))
+        return green(**named_entries.numbers(entry, columns_of("Green"), ("stimp",), ranges_of("Green")), name=name)
+    turf = Turf(name, **named_entries.numbers(entry, columns_of("Turf"), (), ranges_of("Turf")))
     refuse(_core.turf_mistakes(table_of(turf, ())), 1)
     return turf
 

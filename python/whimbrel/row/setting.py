@@ -22,6 +22,10 @@ PROFILES: tuple[Profile, ...] = ("uniform", "logarithmic", "power_law")
 NOTHING_WRONG = np.full((), None, dtype=object)
 
 
+#: m, between which the standard atmosphere is taken.
+ALTITUDES = (-500.0, 10_000.0)
+
+
 @dataclass(frozen=True, repr=False)
 class Air(Value, kind="Air"):
     """What the ball feels. Scalars or arrays.
@@ -101,7 +105,7 @@ def _masked_air(weather: Weather) -> tuple[Air, NDArray[np.object_]]:
 def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
     """Temperature, pressure and humidity, NaN where the weather is bad, and what is wrong there."""
     altitude = as_numbers(0.0 if weather.altitude is None else weather.altitude, "altitude")
-    on_earth = (altitude >= -500.0) & (altitude <= 10_000.0)
+    on_earth = (altitude >= ALTITUDES[0]) & (altitude <= ALTITUDES[1])
     standard = _core.standard_weather(np.where(on_earth, altitude, 0.0).ravel().tolist())
     station = _Weather(
         standard[:, 0].reshape(altitude.shape) if weather.temperature is None else weather.temperature,
@@ -115,7 +119,7 @@ def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
         mistakes[row] = message
     heights = np.broadcast_to(altitude, shape).ravel()
     for i in np.flatnonzero(~np.broadcast_to(on_earth, shape)):
-        mistakes[i] = f"altitude is {heights[i]:g} m; accepted: -500 m to 10000 m"
+        mistakes[i] = f"altitude is {heights[i]:g} m; accepted: {ALTITUDES[0]:g} m to {ALTITUDES[1]:g} m"
     table[mistakes != None] = np.nan  # noqa: E711 (elementwise)
     return from_table(_Weather, table, shape), mistakes.reshape(shape)
 

@@ -14,7 +14,7 @@ from ..core.by_labels import by_labels
 from ..core.chunked import chunks_in
 from ..core.given_numbers import UNSAID
 from ..core.named import Named
-from ..core.value import Number, Value, columns_of, common_shape, from_table, table_of
+from ..core.value import Number, Value, columns_of, common_shape, from_table, ranges_of, table_of
 from ..errors import InputError, made_by_caller, refuse, short, warn
 from ..units import mph
 
@@ -106,7 +106,9 @@ def load_clubs(path: str | Path) -> Clubs:
 
 def _club_from(name: str, entry: dict[str, Any]) -> Club:
     hand = entry.pop("hand", "right")
-    numbers = named_entries.numbers(entry, columns_of("Club"), needs=("loft", "lie_angle", "length", "mass"))
+    numbers = named_entries.numbers(
+        entry, columns_of("Club"), ("loft", "lie_angle", "length", "mass"), ranges_of("Club")
+    )
     club = Club(name, **numbers, hand=hand)
     present(club, clubhead_speed=40.0)
     return club

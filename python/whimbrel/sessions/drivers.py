@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..core.quantity import percent
 from ..core.value import Array, numbers_of, units_of
 from ..errors import InputError
 from ..row.swing import Delivery
@@ -191,7 +192,7 @@ def _drawn_spread(
 
 def _on_straightness(linear: tuple[float, ...], drawn: tuple[float, float]) -> list[str]:
     return [
-        f"Straight lines give {what} {line / play:.0%} of the spread that played deliveries have: take the "
+        f"Straight lines give {what} {percent(line / play)} of the spread that played deliveries have: take the "
         f"shares of {what} as a rough guide."
         for what, line, play in zip(("carry", "offline"), linear, drawn, strict=True)
         if abs(line - play) > 0.2 * max(line, play) and max(line, play) > 0.5

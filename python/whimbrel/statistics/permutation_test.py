@@ -4,6 +4,9 @@ Both statistics are studentised differences (Welch's), which keeps a test of cen
 spreads differ (Janssen 1997; Chung and Romano, Annals of Statistics 41, 2013, 484; from memory). Centres are means:
 for them the cost of serial correlation has a closed form, regrouping needs no normality, and a median of six
 strikes takes too few values. Spreads are mean absolute deviations from each group's median.
+
+Not by SciPy's ``permutation_test``: it takes strikes as exchangeable, and those in a row resemble each other. Here
+the statistics allow for that (``autocorrelation``).
 """
 
 from __future__ import annotations

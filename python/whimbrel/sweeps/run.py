@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from ..core.optional import import_tqdm
+from ..core.quantity import counted
 from ..core.value import Array
 from ..questions.inputs import Axis, with_numbers
 from ..row.flight import STATUSES
@@ -69,11 +70,13 @@ def in_pieces(plan: Plan, points: Points, progress: bool | None) -> tuple[dict[s
     except KeyboardInterrupt:
         for name, x in results.items():
             x[done:] = NOT_COMPUTED if name in plan.statuses else np.nan
-        message = f"stopped after {done:,} of {points.size:,} points: the rest is NaN"
+        message = f"stopped after {done:,} of {counted(points.size, 'point')}: the rest is NaN"
         warnings.warn(message, RuntimeWarning, stacklevel=3)
     if mistake:
         bad = int((results["status"] == STATUSES.index("bad_input")).sum())
-        message = f"bad input at {bad:,} of {points.size:,} points, NaN among the results; the first: {mistake}"
+        message = (
+            f"bad input at {bad:,} of {counted(points.size, 'point')}, NaN among the results; the first: {mistake}"
+        )
         warnings.warn(message, RuntimeWarning, stacklevel=3)
     return results, done, mistake
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..core.quantity import System, text
+from ..core.quantity import System, said
 from ..questions.bag import Bag, SameJob, find_same_jobs
 from ..row.ball import Ball
 from ..row.play import play
@@ -17,7 +17,7 @@ def same_jobs(bag: Bag, ball: Ball, units: System) -> list[str]:
         longer, shorter = (
             play(swing.delivery, swing.club, ball=ball) for swing in (bag[job.longer], bag[job.shorter])
         )
-        return difference(text(job.apart, "carry", "m", units), "carry", "m", units, longer, shorter)
+        return difference(said(job.apart, "carry", "m", units), "carry", "m", units, longer, shorter)
 
     return [
         sentence(f"the {job.longer} and the {job.shorter} do the same job: they carry {apart(job)} apart.")

@@ -5,11 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from ..core.quantity import System, text
-from ..questions.swing_plane import SEEN
-from ..units import deg
+from ..core.quantity import System, said, text
 from .doubt import difference, doubt_if_known, with_doubt
-from .phrases import angle, minus, pointing, sentence, side
+from .phrases import along, angle, minus, moves_path, pointing, seen, sentence, side
 
 if TYPE_CHECKING:
     from ..questions.compare_clubs import ClubRead, Compared
@@ -18,18 +16,21 @@ if TYPE_CHECKING:
 
 def of_two(both: Compared, units: System) -> str:
     """A paragraph for each club, then what differs."""
+    return "\n".join(paragraphs(both, units))
+
+
+def paragraphs(both: Compared, units: System) -> list[str]:
+    """The same as a list."""
     first, second = both.first, both.second
-    return "\n".join(
-        [
-            _one(first, units),
-            _one(second, units),
-            _arcs(first, second),
-            _degrees(first, second, units),
-            _forgiveness(first, second, units),
-            _upward(first, second, units),
-            _apart(first.shot, second.shot, units),
-        ]
-    )
+    return [
+        _one(first, units),
+        _one(second, units),
+        _arcs(first, second),
+        _degrees(first, second, units),
+        _forgiveness(first, second, units),
+        _upward(first, second, units),
+        _apart(first.shot, second.shot, units),
+    ]
 
 
 def _apart(first: Shot, second: Shot, units: System) -> str:
@@ -40,8 +41,8 @@ def _apart(first: Shot, second: Shot, units: System) -> str:
         f"{with_doubt(shot.carry, 'carry', 'm', units, doubt_if_known(shot))}"
         for shot in (longer, shorter)
     )
-    apart = text(longer.carry - shorter.carry, "carry", "m", units)
-    apart = difference(apart, "carry", "m", units, longer, shorter)
+    more = said(longer.carry - shorter.carry, "carry", "m", units)
+    apart = difference(more, "carry", "m", units, longer, shorter)
     return f"{sentence(far)}, {near}; they are {apart} apart."
 
 
@@ -49,24 +50,17 @@ def _name(read: ClubRead) -> str:
     return f"the {read.club.name}"
 
 
-def _along(x: float, units: System, of: str = " the ball") -> str:
-    amount = text(abs(x), "low_point_ahead", "m", units)
-    if amount.startswith(("0.00 ", "0.0 ")):
-        return "at the ball"
-    return f"{amount} {'ahead' if x > 0 else 'behind'}{' of' if x > 0 and of else ''}{of}"
-
-
 def _one(read: ClubRead, units: System) -> str:
     look, launch = read.look, read.shot.launch
     ends = " to ".join(pointing(x).replace(" of the target", "") for x in look.base_range)
-    lows = " to ".join(_along(x, units, "") for x in read.low_point_range)
+    lows = " to ".join(along(x, units, "") for x in read.low_point_range)
     plane = f"{'taking' if read.plane_assumed else 'with'} a plane of {angle(look.plane_inclination)}"
-    if look.plane_range >= SEEN:
+    if seen(look.plane_range):
         plane += f" ±{angle(look.plane_range)}"
     return (
         f"{sentence(_name(read))}: attack {minus(look.attack_angle)}, path {pointing(look.path)}; {plane}, the "
         f"swing plane points {pointing(look.base_direction)} ({ends}) and the low point lies "
-        f"{_along(read.low_point_ahead, units)}"
+        f"{along(read.low_point_ahead, units)}"
         f" ({lows}). Spin loft, the angle between where the clubhead goes and where the face looks, is "
         f"{angle(read.spin_loft)}: it launches {angle(float(launch.launch_angle))} up with "
         f"{text(float(launch.spin_rate), 'spin_rate', 'rad/s', units)}."
@@ -78,9 +72,8 @@ def _arcs(first: ClubRead, second: ClubRead) -> str:
     apart = abs(a.base_direction - b.base_direction)
     overlap = a.base_range[0] <= b.base_range[1] and b.base_range[0] <= a.base_range[1]
     words = (
-        f"For the same base direction, the attack alone takes the path {angle(a.down_hit)} to the "
-        f"{side(a.down_hit)} "
-        f"with {_name(first)} and {angle(b.down_hit)} to the {side(b.down_hit)} with {_name(second)}."
+        f"For the same base direction, the attack alone {moves_path(a.down_hit)} with {_name(first)} and "
+        f"{moves_path(b.down_hit)} with {_name(second)}."
     )
     if overlap:
         return (
@@ -167,6 +160,6 @@ def _upward(first: ClubRead, second: ClubRead, units: System) -> str:
     return (
         f"Hitting a degree more upward with the loft kept changes the spin: {' and '.join(parts)}. It takes from "
         f"spin "
-        f"loft, and so from backspin; with {least / deg:.1f}° of spin loft left it makes no topspin. A centred "
+        f"loft, and so from backspin; with {angle(least)} of spin loft left it makes no topspin. A centred "
         f"strike has backspin as long as spin loft is above 0."
     )

@@ -9,13 +9,13 @@ import numpy as np
 from ..clouds.draws import Around
 from ..clouds.sampling import NO_VALUE, POINTS, UNITS_OF
 from ..core.cautions import HOW_SURE, SHORT_CAUTION
-from ..core.quantity import System, display_unit, number, plain_name, text
+from ..core.quantity import System, counted, display_unit, percent, plain_name, rounded, said_difference, text
 from ..errors import first_of
 from ..row.flight import STATUS_WORDS
 from ..row.shot import OUTPUTS
 from ..statistics.ellipse import COVERAGE
 from ..statistics.targets import Circle, Corridor, Polygon, Rectangle
-from .phrases import side
+from .phrases import bare_aside, beside
 
 if TYPE_CHECKING:
     from ..clouds.cloud import Dispersion
@@ -37,7 +37,7 @@ OF_NORMAL = (
     "Shots are drawn as normal, each on its own; a player's have more far misses, and one shot resembles the next."
 )
 OF_RESAMPLED = (
-    "Strikes are drawn again from {} rows: nothing that was not struck is in the cloud, and other strikes of the "
+    "Strikes are drawn again from {}: nothing that was not struck is in the cloud, and other strikes of the "
     "same player would move everything here by more than the intervals say."
 )
 
@@ -52,12 +52,12 @@ def of_dispersion(cloud: Dispersion, units: System) -> str:
 def say_draws(cloud: Dispersion, units: System) -> str:
     """What was drawn."""
     sampling = cloud.sampling
-    what = f"{cloud.samples:,} shots" + (f" with the {sampling.club.name}" if sampling.club else "")
+    what = counted(cloud.samples, "shot") + (f" with the {sampling.club.name}" if sampling.club else "")
     if cloud.stopped:
         what = f"Stopped after {what}, of {sampling.samples:,} asked for"
     if not isinstance(sampling.draws, Around):
         left_out = f"; {cloud.left_out:,} left out, not complete" if cloud.left_out else ""
-        return f"{what}, drawn from {len(sampling.draws.rows):,} strikes{left_out}."
+        return f"{what}, drawn from {counted(len(sampling.draws.rows), 'strike')}{left_out}."
     sds = np.sqrt((sampling.draws.factor**2).sum(1))
     spreads = [
         f"{plain_name(name)} {text(middle, name, UNITS_OF[name], units)} ± {difference(sd, name, units)}"
@@ -92,8 +92,8 @@ def say_finish(cloud: Dispersion, units: System) -> str:
     if ellipse is not None:
         long, short = (text(2 * half, far, "m", units) for half in ellipse.half_axes)
         held = cloud.inside(ellipse)
-        there = f"; {percent(held.value)} of the samples are there" if held.value == held.value else ""
-        lines.append(f"The ellipse for {COVERAGE:.0%} of normal shots is {long} by {short}{there}.")
+        there = f"; {share_of(held.value)} of the samples are there" if held.value == held.value else ""
+        lines.append(f"The ellipse for {percent(COVERAGE)} of normal shots is {long} by {short}{there}.")
     return " ".join(lines)
 
 
@@ -103,10 +103,12 @@ def say_shares(cloud: Dispersion, units: System) -> list[str]:
 
 def say_share(share: Share, units: System) -> str:
     """The share in one region, with its interval."""
-    low, high = percent(share.low), percent(share.high)
-    interval = low if low == high else f"{low} to {high}"
+    low, high = share_of(share.low), share_of(share.high)
+    interval = f"{low} to {high}"
+    if percent(share.low, 1) == percent(share.high, 1):  # they read alike: one is enough
+        interval = low if share.share > 0.5 else high
     return (
-        f"In {name_region(share.region, units)}: {percent(share.share)} ({interval}), "
+        f"In {name_region(share.region, units)}: {share_of(share.share)} ({interval}), "
         f"{share.hits:,} of {share.n:,}."
     )
 
@@ -155,7 +157,7 @@ def say_stretched(cloud: Dispersion) -> list[str]:
 def say_limits(cloud: Dispersion) -> str:
     """What the cloud does not know."""
     draws = cloud.sampling.draws
-    of_draws = OF_NORMAL if isinstance(draws, Around) else OF_RESAMPLED.format(f"{len(draws.rows):,}")
+    of_draws = OF_NORMAL if isinstance(draws, Around) else OF_RESAMPLED.format(counted(len(draws.rows), "row"))
     return f"{LIMITS} {of_draws}"
 
 
@@ -166,21 +168,20 @@ def list_lines(cloud: Dispersion) -> list[tuple[str, str]]:
         mean, sd = cloud.mean[name], cloud.sd[name]
         si = OUTPUTS[name][1]
         lines.append((name, f"{text(mean.value, name, si)}, SD {difference(sd.value, name, 'yards')}"))
-    lines += [(name_region(share.region, "yards"), percent(share.share)) for share in cloud.shares]
+    lines += [(name_region(share.region, "yards"), share_of(share.share)) for share in cloud.shares]
     return [*lines, ("failed", f"{sum(cloud.failed.values()):,}")]
 
 
-def percent(x: float) -> str:
+def share_of(x: float) -> str:
     """A share with a decimal; one that would read as none or all says so."""
     if 0 < x < 0.0005:
-        return "below 0.1 %"
-    return "above 99.9 %" if 0.9995 < x < 1 else f"{100 * x:.1f} %"
+        return f"below {percent(0.001, 1)}"
+    return f"above {percent(0.999, 1)}" if 0.9995 < x < 1 else percent(x, 1)
 
 
 def difference(x: float, name: str, units: System) -> str:
-    """A spread in its unit: without the zero of a temperature scale."""
-    unit = display_unit(name, UNITS_OF[name], units)
-    return number(x / unit.factor, unit)
+    """A spread in its unit."""
+    return said_difference(x, name, UNITS_OF[name], units).text
 
 
 def row(cloud: Dispersion, name: str, units: System) -> list[str]:
@@ -189,20 +190,15 @@ def row(cloud: Dispersion, name: str, units: System) -> list[str]:
     mean, sd = cloud.mean[name], cloud.sd[name]
 
     def bare(x: float) -> str:
-        amount = number(x, unit).split()[0].rstrip("°%")
-        if name not in SIDEWAYS or not x or not amount.strip("0."):
-            return amount
-        return f"{amount.strip('−')} {side(x)}"
+        amount = rounded(unit.from_si(x), unit)
+        return bare_aside(amount) if name in SIDEWAYS else amount.bare
 
-    quantiles = [bare(unit.from_si(cloud.quantile(name, p).value)) for p in (0.05, 0.5, 0.95)]
-    spread = number(sd.value / unit.factor, unit).split()[0].rstrip("°%")
+    quantiles = [bare(cloud.quantile(name, p).value) for p in (0.05, 0.5, 0.95)]
+    spread = said_difference(sd.value, name, UNITS_OF[name], units).bare
     errors = [f"{x.standard_error / unit.factor:.2g}" for x in (mean, sd)]
     label = ", ".join(part for part in (plain_name(name), unit.symbol) if part)
-    return [label, bare(unit.from_si(mean.value)), errors[0], spread, errors[1], *quantiles]
+    return [label, bare(mean.value), errors[0], spread, errors[1], *quantiles]
 
 
 def sideways(x: float, units: System, of: str = " of the target line") -> str:
-    amount = text(abs(x), "offline", "m", units)
-    if amount.startswith("0.0 "):
-        return "on the target line"
-    return f"{amount} {side(x)}{of}"
+    return beside(x, "offline", "m", units, of)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from ..core import cautions
-from ..core.quantity import System, text
+from ..core.quantity import Said, System, said, said_difference
 from ..inverse.doubt import Doubt, World, doubt, in_every_world
 from ..questions.bag import Bag, Swing
 from ..row.aero import MultiLayer
@@ -37,23 +36,29 @@ def how_sure(ball: Ball) -> list[str]:
 
 def with_doubt(x: float, name: str, si: str, units: System, doubts: Doubt | None) -> str:
     """A number without its sign: ``168.2 ± 4.2 yd``; without ± where that is not known."""
-    amount = text(abs(x), name, si, units)
-    return amount if doubts is None else plus_minus(amount, doubts.sd(name), name, si, units)
+    amount = abs(said(x, name, si, units))
+    return amount.text if doubts is None else plus_minus(amount, doubts.sd(name), name, si, units)
 
 
-def plus_minus(amount: str, sd: float, name: str, si: str, units: System) -> str:
-    """An amount with its unit, and how sure it is; alone where it is too sure to see."""
+def plus_minus(amount: Said, sd: float, name: str, si: str, units: System, sign: bool = False) -> str:
+    """An amount with its unit, and how sure it is; alone where it is too sure to see.
+
+    sign: whether a number above zero has its sign.
+    """
+    alone = amount.with_sign if sign else amount.text
     if sd != sd:
-        return f"{amount} (unsure: it only just comes to that)"
-    sure = text(sd, name, si, units)
-    return f"{amount.rpartition(' ')[0]} ± {sure}" if re.search("[1-9]", sure) else amount
+        return f"{alone} (unsure: it only just comes to that)"
+    sure = said_difference(sd, name, si, units)
+    return alone if sure.is_zero else f"{amount.bare_with_sign if sign else amount.bare} ± {sure}"
 
 
-def difference(amount: str, name: str, si: str, units: System, first: Shot, second: Shot) -> str:
+def difference(
+    amount: Said, name: str, si: str, units: System, first: Shot, second: Shot, sign: bool = False
+) -> str:
     """How far a number of two shots is apart, as an amount with its unit, and how sure that is."""
     if not (is_known(first) and is_known(second)) or first.ball.aero != second.ball.aero:
-        return amount
-    return plus_minus(amount, (doubt(first) - doubt(second)).sd(name), name, si, units)
+        return amount.with_sign if sign else amount.text
+    return plus_minus(amount, (doubt(first) - doubt(second)).sd(name), name, si, units, sign)
 
 
 def of_changes(carries: Callable[[Ball, Bag], Any], ball: Ball, bag: Bag, units: System) -> list[str]:
@@ -75,5 +80,5 @@ def of_changes(carries: Callable[[Ball, Bag], Any], ball: Ball, bag: Bag, units:
 
     matter = ("contact", "flight_constants", "flight_law", "ball")
     sd = in_every_world(changes, ball, sources=matter).sd("carry")
-    most = text(float(np.nanmax(sd)), "carry", "m", units)
+    most = said_difference(float(np.nanmax(sd)), "carry", "m", units)
     return [f"What these conditions change of a club's carry is ± {most} at most."]

@@ -6,16 +6,16 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from ..core.quantity import System, text
+from ..core.quantity import Said, System, counted, percent, said, text
 from ..core.value import html_table
-from ..questions.swing_plane import SEEN
 from ..row.flight import STATUS_WORDS
 from ..row.play import play
 from ..row.setting import Terrain
 from ..units import deg, mm
+from . import phrases
 from . import swing_plane as words_swing
 from .doubt import difference, doubt_if_known, with_doubt
-from .phrases import angle, pointing, sentence, side
+from .phrases import angle, bare_aside, on_face, pointing, seen, sentence, side
 
 if TYPE_CHECKING:
     from ..questions.explain import Explained, Share, Sideways
@@ -57,21 +57,24 @@ def story(explained: Explained, units: System) -> list[str]:
     return [paragraph for paragraph in paragraphs if paragraph]
 
 
+def _told(x: float, units: System) -> Said:
+    """A distance as it is told."""
+    return said(x, "carry", "m", units)
+
+
 def distance(x: float, units: System) -> str:
     """A distance without its sign."""
-    return text(abs(x), "carry", "m", units)
+    return abs(_told(x, units)).text
 
 
 def aside(x: float, units: System) -> str:
     """A sideways distance: ``3.2 yd left``."""
-    amount = distance(x, units)
-    return amount if amount.startswith("0.0 ") else f"{amount} {side(x)}"
+    return phrases.aside(_told(x, units))
 
 
 def with_sign(x: float, units: System) -> str:
     """A change of distance with its sign."""
-    amount = distance(x, units)
-    return amount if amount.startswith("0.0 ") else f"{'+' if x > 0 else '−'}{amount}"
+    return _told(x, units).with_sign
 
 
 def _hand(explained: Explained) -> tuple[str, float]:
@@ -81,7 +84,7 @@ def _hand(explained: Explained) -> tuple[str, float]:
 
 def _line(explained: Explained) -> str:
     """What face and path are told against."""
-    return "the target" if abs(explained.aim) < SEEN else "the body's line"
+    return "the target" if not seen(explained.aim) else "the body's line"
 
 
 def _delivery(explained: Explained) -> Delivery:
@@ -96,7 +99,7 @@ def _say_end(explained: Explained, units: System) -> str:
 
 
 def _say_aim(explained: Explained) -> str:
-    if abs(explained.aim) < SEEN:
+    if not seen(explained.aim):
         return ""
     return (
         f"The body was aimed {pointing(explained.aim)}. Face and path are told against that line, so that the aim "
@@ -108,7 +111,7 @@ def _shape(explained: Explained) -> str:
     """In-to-out or out-to-in, against the body's line."""
     _, away = _hand(explained)
     path = away * (float(explained.level.club_path) - explained.aim)
-    return "" if abs(path) < SEEN else " (in-to-out)" if path > 0 else " (out-to-in)"
+    return "" if not seen(path) else " (in-to-out)" if path > 0 else " (out-to-in)"
 
 
 def _say_strike(explained: Explained) -> str:
@@ -116,12 +119,13 @@ def _say_strike(explained: Explained) -> str:
     hit = _delivery(explained)
     parts = []
     for x, more, less in ((hit.strike_toe, "toward the toe", "toward the heel"), (hit.strike_high, "high", "low")):
-        if abs(float(x)) >= 0.5 * mm:
-            parts.append(f"{abs(float(x)) / mm:.0f} mm {more if float(x) > 0 else less}")
+        off = on_face(float(x))
+        if not off.is_zero:
+            parts.append(f"{abs(off)} {more if off.value > 0 else less}")
     struck = ["the strike " + " and ".join(parts)] if parts else []
-    if abs(float(hit.lie_tilt)) >= SEEN:
+    if seen(float(hit.lie_tilt)):
         struck.append(f"the toe {angle(float(hit.lie_tilt))} {'up' if hit.lie_tilt > 0 else 'down'}")
-    if abs(explained.uphill) >= SEEN:
+    if seen(explained.uphill):
         struck.append(f"the {angle(explained.uphill)} {'uphill' if explained.uphill > 0 else 'downhill'} stance")
     return " with ".join(struck)
 
@@ -153,7 +157,7 @@ def _reasons(explained: Explained, of: Sideways) -> list[tuple[float, str]]:
 def _say_start(explained: Explained) -> str:
     launch = float(explained.shot.launch.launch_direction)
     reasons = _reasons(explained, explained.start)
-    if abs(launch) < SEEN:
+    if not seen(launch):
         why = " and ".join(words for _, words in reasons)
         return f"It started at the target: {why}, which cancelled." if why else "It started at the target."
     toward = [words for x, words in reasons if (x > 0) == (launch > 0)]
@@ -166,9 +170,9 @@ def _say_start(explained: Explained) -> str:
     hit, impact = _delivery(explained), explained.shot.impact
     apart = abs(float(hit.face_angle - hit.club_path))
     if impact is not None and apart >= 0.5 * deg and not (hit.strike_toe or hit.strike_high):
-        share = 100 * float(impact.start_fraction)
-        nearer = "A ball starts nearer the face than the path: here" if share > 50 else "It started"
-        sentence += f". {nearer} {share:.0f} % of the way from path to face"
+        share = float(impact.start_fraction)
+        nearer = "A ball starts nearer the face than the path: here" if share > 0.5 else "It started"
+        sentence += f". {nearer} {percent(share)} of the way from path to face"
     return sentence + "."
 
 
@@ -183,7 +187,7 @@ def _open_to_path(explained: Explained) -> tuple[float, str]:
 
 def _left_out(explained: Explained) -> str:
     """Face and path are told without what the stance adds."""
-    stood = abs(float(_delivery(explained).lie_tilt)) >= SEEN or abs(explained.uphill) >= SEEN
+    stood = seen(float(_delivery(explained).lie_tilt)) or seen(explained.uphill)
     return ", the stance left out" if stood else ""
 
 
@@ -201,7 +205,7 @@ def _say_curve(explained: Explained, units: System) -> str:
                 f"It flew almost straight: the face, {state}, would have curved it {aside(by_swing, units)}, and "
                 f"{struck} {aside(by_strike, units)}{gear}; they cancelled."
             )
-        return f"It flew almost straight: the face was within {angle(max(abs(apart), SEEN))} of the path."
+        return f"It flew almost straight: the face was within {angle(max(abs(apart), 0.1 * deg))} of the path."
     curved = f"{'It' if explained.wind.total == 0.0 else 'Its spin'} curved {'it ' if explained.wind.total else ''}"
     curved += aside(total, units)
     mostly_struck = strike_tells and swing_tells and abs(by_strike) > abs(by_swing)
@@ -263,13 +267,13 @@ def against_reference(explained: Explained, units: System) -> str:
     """How much farther than the reference the shot carried, and how sure that is: ``12.3 ± 0.6 yd farther``."""
     shot = explained.shot
     longer = shot.carry - explained.reference_carry
-    carried = distance(longer, units)
-    if carried.startswith("0.0 "):
+    carried = _told(longer, units)
+    if carried.is_zero:
         return "as far"
     on_level = Terrain(shot.terrain.tee_height)
     other = play(explained.reference, shot.club, ball=shot.ball, terrain=on_level, impact=shot.impact_model)
-    apart = difference(carried, "carry", "m", units, shot, other)
-    return f"{apart} {'farther' if longer > 0 else 'shorter'}"
+    apart = difference(abs(carried), "carry", "m", units, shot, other)
+    return f"{apart} {'farther' if carried.value > 0 else 'shorter'}"
 
 
 def ledger(explained: Explained, units: System) -> list[str]:
@@ -286,8 +290,7 @@ def ledger(explained: Explained, units: System) -> list[str]:
 
 
 def _say_landing(x: float, units: System) -> str:
-    words = aside(x, units)
-    return "on the target line" if words.startswith("0.0 ") else f"{words} of the target line"
+    return phrases.beside(x, "carry", "m", units)
 
 
 def _telling(shares: tuple[Share, ...]) -> list[Share]:
@@ -315,8 +318,8 @@ def reference(explained: Explained, units: System) -> str:
         f"attack {text(float(of.attack_angle), 'attack_angle', 'rad', units)}",
         f"loft {text(float(of.dynamic_loft), 'dynamic_loft', 'rad', units)} at impact",
     ]
-    line = "the target" if abs(explained.aim) < SEEN else "the body's line"
-    square = all(abs(float(x) - explained.aim) < SEEN for x in (of.club_path, of.face_angle))
+    line = "the target" if not seen(explained.aim) else "the body's line"
+    square = not any(seen(float(x) - explained.aim) for x in (of.club_path, of.face_angle))
     numbers.append(f"square to {line}" if square else "with a face and path of its own")
     numbers.append(_say_strike_place(of, units))
     wet = 0.0 if explained.shot.club is None else float(explained.shot.club.face_wetness)
@@ -341,21 +344,27 @@ def causes_table(explained: Explained, units: System) -> list[list[str]]:
     unit = "yd" if units == "yards" else "m"
 
     def more(x: float) -> str:
-        return _bare(with_sign(x, units))
+        return _told(x, units).bare_with_sign
 
     def off(x: float) -> str:
-        return _bare(aside(x, units))
+        return bare_aside(_told(x, units))
 
-    def span(share: Share, amount: Callable[[float], str]) -> str:
-        low, high = amount(share.least), amount(share.most)
-        same_side = low.split()[-1] == high.split()[-1] and " " in low
-        return "" if low == high else f"{low.split()[0] if same_side else low} to {high}"
+    def span(share: Share) -> str:
+        low, high = more(share.least), more(share.most)
+        return "" if low == high else f"{low} to {high}"
+
+    def span_aside(share: Share) -> str:
+        low, high = (_told(x, units) for x in (share.least, share.most))
+        if low == high:
+            return ""
+        one_side = low.value * high.value > 0
+        return f"{abs(low).bare if one_side else bare_aside(low)} to {bare_aside(high)}"
 
     def ends(name: str, carry: float, offline: float) -> list[str]:
-        return [name, _bare(distance(carry, units)), "", off(offline), ""]
+        return [name, abs(_told(carry, units)).bare, "", off(offline), ""]
 
     rows = [
-        [c.cause, more(c.share), span(c, more), off(o.share), span(o, off)]
+        [c.cause, more(c.share), span(c), off(o.share), span_aside(o)]
         for c, o in zip(explained.carry, explained.offline, strict=True)
         if any((c.share, c.least, c.most, o.share, o.least, o.most))
     ]
@@ -373,7 +382,7 @@ def order_table(explained: Explained, units: System) -> list[list[str]]:
     rows = [["sideways, " + unit, "face", "path", "strike, stance", "a square shot", "together"]]
     for name, of in (("start line", explained.start), ("curve", explained.curve), ("wind", explained.wind)):
         parts = (of.face, of.path, of.strike_and_stance, of.square, of.total)
-        rows.append([name, *(_bare(aside(x, units)) for x in parts)])
+        rows.append([name, *(bare_aside(_told(x, units)) for x in parts)])
     return rows
 
 
@@ -384,11 +393,6 @@ def nudges_table(explained: Explained, units: System) -> list[list[str]]:
         amounts = (with_sign(nudge.carry, units), aside(nudge.offline, units))
         rows.append([nudge.change, *(("misses the face", "") if math.isnan(nudge.carry) else amounts)])
     return rows
-
-
-def _bare(words: str) -> str:
-    """A distance without its unit."""
-    return words.replace(" yd", "").replace(" m", "")
 
 
 def say_nudges(explained: Explained, units: System) -> str:
@@ -405,9 +409,10 @@ def say_replay(explained: Explained, change: str, shot: Shot, units: System) -> 
     """What a change would have made of the shot."""
     if shot.status != "ok":
         return f"With {change}: {STATUS_WORDS[shot.status]}."
-    farther = with_sign(shot.carry - explained.shot.carry, units)
-    if not farther.startswith("0.0 "):
-        farther = difference(farther, "carry", "m", units, shot, explained.shot)
+    more = _told(shot.carry - explained.shot.carry, units)
+    farther = more.text
+    if not more.is_zero:
+        farther = difference(more, "carry", "m", units, shot, explained.shot, sign=True)
     return (
         f"With {change} it would have started {pointing(float(shot.launch.launch_direction))}, carried "
         f"{distance(shot.carry, units)} ({farther}) and come down {_say_landing(shot.offline, units)}, "
@@ -420,8 +425,8 @@ def notes(explained: Explained) -> list[str]:
     lines = []
     if explained.grounded:
         lines.append(
-            f"{explained.grounded} of the {explained.replays} replays never left the ground; they count as "
-            "no carry."
+            f"{explained.grounded} of the {counted(explained.replays, 'replay')} never left the ground; they count "
+            "as no carry."
         )
     return lines
 

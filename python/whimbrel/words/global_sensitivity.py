@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..core.quantity import plain_name, text
+from ..core.quantity import BY_SYMBOL, counted, percent, plain_name, rounded, text
 from ..core.value import html_table
 from ..questions.global_sensitivity import NOTICED
 from .sensitivity import align
@@ -19,7 +19,9 @@ DOUBT = "±: half the width of the 95 % interval, by the bootstrap."
 def of_global_sensitivity(found: GlobalSensitivity) -> str:
     """The result's mean and spread, a table of the inputs, and what to know about it."""
     mean, spread = (text(x, found.of, found.unit) for x in (found.mean, found.spread))
-    head = f"{plain_name(found.of)}: {mean} on average, standard deviation {spread}, {found.samples:,} shots"
+    head = (
+        f"{plain_name(found.of)}: {mean} on average, standard deviation {spread}, {counted(found.samples, 'shot')}"
+    )
     return "\n".join([head, *align(_rows(found)), DOUBT, *notes(found)])
 
 
@@ -34,7 +36,9 @@ def notes(found: GlobalSensitivity) -> list[str]:
     """Where the indices and the local slopes tell different stories, and why."""
     lines = []
     for i in found.indices:
-        part = f"it has a part in {i.total:.0%} of the variance, its slope at the middle says {i.local:.0%}"
+        part = (
+            f"it has a part in {percent(i.total)} of the variance, its slope at the middle says {percent(i.local)}"
+        )
         what = f"{plain_name(i.name)}: {part}"
         if i.bends and i.total < i.local:
             lines.append(f"{what}. Other inputs count for more than their slopes say.")
@@ -43,7 +47,7 @@ def notes(found: GlobalSensitivity) -> list[str]:
         elif i.bends:
             lines.append(f"{what}. Over its spread {found.of} is not a straight line.")
         if i.together:
-            share = f"{i.total - i.first:.0%} of the variance"
+            share = f"{percent(i.total - i.first)} of the variance"
             lines.append(f"{plain_name(i.name)}: {share} only together with other inputs.")
     return lines
 
@@ -53,6 +57,8 @@ def _rows(found: GlobalSensitivity) -> list[list[str]]:
     for i in found.indices:
         si = found.units_of[i.name]
         spread = f"{i.spread:.3g} K" if si == "K" else text(i.spread, i.name, si)  # a difference, not 0 °C
-        rows.append([plain_name(i.name), spread, f"{i.first:.2f} ± {i.first_doubt:.2f}",
-                     f"{i.total:.2f} ± {i.total_doubt:.2f}", f"{i.local:.2f}"])  # fmt: skip
+        first, first_doubt, total, total_doubt, local = (
+            rounded(x, BY_SYMBOL[""], 2).bare for x in (i.first, i.first_doubt, i.total, i.total_doubt, i.local)
+        )
+        rows.append([plain_name(i.name), spread, f"{first} ± {first_doubt}", f"{total} ± {total_doubt}", local])
     return rows

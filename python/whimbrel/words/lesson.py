@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from ..core.quantity import System, plain_name
+from ..core.quantity import System, counted, percent, plain_name
 from ..questions.swing_plane import PLANE_RANGE
 from ..row.arc import assumed_plane
 from ..sessions.lesson_content import RASTER, low_point_range, measured_plane
 from ..statistics.ellipse import COVERAGE, expected_within
 from ..units import deg
-from .phrases import side
-from .session import ABOUT, say
+from .phrases import along, aside
+from .session import ABOUT, say, told
 
 if TYPE_CHECKING:
     from ..sessions.change import Change
@@ -55,8 +55,7 @@ def club_of(lesson: ClubLesson) -> str:
 
 def count_strikes(lesson: ClubLesson) -> str:
     """The last block's strikes: ``block after, 20 strikes``."""
-    n = len(lesson.last.rows)
-    strikes = "1 strike" if n == 1 else f"{n:,} strikes"
+    strikes = counted(len(lesson.last.rows), "strike")
     return f"block {lesson.last.name}, {strikes}" if lesson.last.name else strikes
 
 
@@ -85,8 +84,7 @@ def _with_side(x: float, name: str, units: System) -> str:
     """A value; a sideways one with its side."""
     if name not in ("offline", "face_angle", "club_path"):
         return say(x, name, units)
-    words = say(abs(x), name, units)
-    return words if words.startswith("0.0") else f"{words} {side(x)}"
+    return aside(told(x, name, units))
 
 
 def _change(lesson: ClubLesson, units: System) -> str:
@@ -101,7 +99,9 @@ def _change(lesson: ClubLesson, units: System) -> str:
     rest = " and ".join(
         part
         for part in (
-            f"{none} of {len(changes)} questions show no change as large as one worth having" if none else "",
+            f"{none} of {counted(len(changes), 'question')} show no change as large as one worth having"
+            if none
+            else "",
             f"{few} could not be told with so few strikes" if few else "",
         )
         if part
@@ -147,7 +147,7 @@ def on_landings(lesson: ClubLesson, units: System) -> str:
     parts = ["The player looks up the picture along the target line, dashed."]
     if any(ellipse is not None for ellipse in found):
         parts.append(
-            f"An ellipse is where {COVERAGE:.0%} of further strikes like a block's are expected, were strikes "
+            f"An ellipse is where {percent(COVERAGE)} of further strikes like a block's are expected, were strikes "
             "independent and normal."
         )
     if lesson.last.group.played:
@@ -171,7 +171,7 @@ def on_low_point(lesson: ClubLesson, units: System) -> str:
     ranged = low_point_range(lesson, lesson.last)
     if ranged is None:
         return ""
-    at, low, high = (_along(x, units) for x in ranged)
+    at, low, high = (along(x, units) for x in ranged)
     if lesson.member is None or lesson.has("low_point_ahead"):
         return f"Median {at}, as the table has it; up and down mean nothing."
     if (plane := measured_plane(lesson.last)) is not None:
@@ -183,11 +183,6 @@ def on_low_point(lesson: ClubLesson, units: System) -> str:
         f"from path and attack with {on} and an arc of 1.5 m radius whose leading edge is level with the turf at "
         "the ball, both assumed; up and down mean nothing."
     )
-
-
-def _along(x: float, units: System) -> str:
-    words = say(abs(x), "low_point_ahead", units)
-    return f"{words} {'ahead of' if x > 0 else 'behind'} the ball"
 
 
 def on_flights(lesson: ClubLesson, units: System) -> str:

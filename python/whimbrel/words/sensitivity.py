@@ -6,7 +6,18 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from ..core.quantity import DECIMALS, System, Unit, display_unit, plain_name, symbol, text, unit_after_number
+from ..core.quantity import (
+    DECIMALS,
+    System,
+    Unit,
+    counted,
+    display_unit,
+    plain_name,
+    rounded,
+    symbol,
+    text,
+    unit_after_number,
+)
 from ..errors import InputError
 from ..questions.sensitivity import KINKS, OF_THE_RUN, Sensitivity
 from ..row.flight import STATUS_WORDS
@@ -44,11 +55,8 @@ def step_text(size: float, unit: Unit) -> str:
 
 def with_sign(x: float, unit: Unit) -> str:
     """An effect in its unit, one place finer than the result itself is shown."""
-    if np.isnan(x):
-        return "–"
-    decimals = DECIMALS.get(unit.symbol, 2) + 1
-    rounded = round(float(x), decimals)
-    return f"{rounded:+,.{decimals}f}".replace("-", "−") if rounded else "0"
+    effect = rounded(x, unit, DECIMALS.get(unit.symbol, 2) + 1)
+    return "0" if effect.is_zero else effect.bare_with_sign
 
 
 #: What differs to the other side of a kink, where that is not every slope.
@@ -62,7 +70,7 @@ def notes(slopes: Sensitivity) -> list[str]:
     for name, why in KINKS.items():
         count = int(np.sum(slopes.kinks[name]))
         if count:
-            whose = "" if shots == 1 else f" for {count:,} of {shots:,} shots"
+            whose = "" if shots == 1 else f" for {count:,} of {counted(shots, 'shot')}"
             what = MOVED_BY_KINK.get(name, "these slopes")
             lines.append(f"Not smooth here{whose}: {why}. To the other side {what} are different.")
     for field in ("status", "run_status"):
@@ -71,7 +79,7 @@ def notes(slopes: Sensitivity) -> list[str]:
         bad = np.ravel(getattr(slopes, field))
         for status in sorted(set(bad.tolist()) - {"ok"}):
             count = int(np.sum(bad == status))
-            whose = "" if shots == 1 else f"{count:,} of {shots:,} shots: "
+            whose = "" if shots == 1 else f"{count:,} of {counted(shots, 'shot')}: "
             instead = INSTEAD.get(status, "no number, no slopes")
             line = f"{whose}{STATUS_WORDS[status]}: {instead}."
             if line not in lines:

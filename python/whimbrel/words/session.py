@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from ..core import cautions
-from ..core.quantity import System, display_unit, number, plain_name
+from ..core.quantity import Said, System, counted, percent, plain_name, said_difference
 from ..errors import first_of
 from ..sessions.answers import group_name
 from ..strikes.play_table import in_place
 from ..strikes.reading import STRIKE_FIELDS
-from . import phrases as words
+from .parts import Items, TextPart, as_text
+from .phrases import side
 
 if TYPE_CHECKING:
     from ..sessions.answers import Aimed, Before, Driven, Group
@@ -48,36 +49,41 @@ def short(spread: Spread | None, name: str, units: System) -> str:
 
 def count_strikes(session: Session) -> str:
     """How many strikes there are, and what was wrong with which."""
+    return as_text(counts(session))
+
+
+def counts(session: Session) -> list[TextPart]:
+    """The same part by part."""
     if not session.strikes:
-        return "No strikes: the table has a header and no rows."
+        return ["No strikes: the table has a header and no rows."]
     left_out = f", {session.warm_ups} of them warm-ups left out" if session.warm_ups else ""
-    lines = [f"{_strikes(session.strikes)}{left_out}."]
+    parts: list[TextPart] = [f"{counted(session.strikes, 'strike')}{left_out}."]
     if session.strikes == 1:
-        lines.append("One strike has no spread and shows no change: `whimbrel play` tells what it did.")
+        parts.append("One strike has no spread and shows no change: `whimbrel play` tells what it did.")
     if session.bad:
         strikes = len({label for label, _ in session.bad})
-        lines.append(f"{strikes} with something wrong; what else they have is counted:")
+        parts.append(f"{strikes} with something wrong; what else they have is counted:")
     wrong = [in_place(session.read.rows.frame, label, why) for label, why in session.bad]
-    lines += [f"  {line}" for line in first_of(wrong)]
+    if wrong:
+        parts.append(Items(tuple(first_of(wrong))))
     if session.unread:
-        lines.append(f"Columns not used: {', '.join(session.unread)}.")
-    return "\n".join(lines)
+        parts.append(f"Columns not used: {', '.join(session.unread)}.")
+    return parts
 
 
-def _strikes(n: int) -> str:
-    return "1 strike" if n == 1 else f"{n:,} strikes"
+def told(x: float, name: str, units: System) -> Said:
+    """A value or a difference as it is told; SI in."""
+    return said_difference(x, name, STRIKE_FIELDS[name], units)
 
 
 def say(x: float, name: str, units: System, sign: bool = False) -> str:
-    """A value or a difference in its unit; SI in."""
-    si = STRIKE_FIELDS[name]
-    unit = display_unit(name, si, units)
-    text = number(x / unit.factor, unit)
-    return f"+{text}" if sign and x > 0 and not text.startswith("0.0 ") else text
+    """The same as text."""
+    amount = told(x, name, units)
+    return amount.with_sign if sign else amount.text
 
 
 def of_group(group: Group, units: System) -> str:
-    lines = [f"{group_name(group.player, group.club, group.block)}: {_strikes(group.n)}."]
+    lines = [f"{group_name(group.player, group.club, group.block)}: {counted(group.n, 'strike')}."]
     if group.n <= 3:
         lines[0] += " Three or fewer: the values and their range, nothing else can be said."
     for name, spread in group.spreads.items():
@@ -106,13 +112,19 @@ def of_spread(name: str, spread: Spread, units: System) -> str:
 
 def of_comparison(pair: Before, units: System) -> str:
     """Did it change: what did, what did not by more than so much, what cannot be told."""
+    return as_text(comparison(pair, units))
+
+
+def comparison(pair: Before, units: System) -> list[TextPart]:
+    """The same part by part."""
     early, late = pair.before or "no label", pair.after or "no label"
-    lines = [f"{group_name(pair.player, pair.club)}: did it change from {early} to {late}?"]
-    comparison = pair.comparison
+    found = pair.comparison
+    lines: list[str] = []
     for answer in ("changed", "no change", "too few"):
-        lines += [f"  {of_change(change, units)}" for change in comparison.changes if change.answer == answer]
-    lines += [f"  {plain_name(name)}: {why}." for name, why in comparison.left_out.items()]
-    return "\n".join([*lines, *(f"  {note}" for note in _notes(comparison))])
+        lines += [of_change(change, units) for change in found.changes if change.answer == answer]
+    lines += [f"{plain_name(name)}: {why}." for name, why in found.left_out.items()]
+    lines += _notes(found)
+    return [f"{group_name(pair.player, pair.club)}: did it change from {early} to {late}?", Items(tuple(lines))]
 
 
 def _notes(comparison: Comparison) -> Iterator[str]:
@@ -164,16 +176,21 @@ def _say_needed(change: Change, units: System) -> str:
 
 def of_driven(driven: Driven, units: System) -> str:
     """What drives the scatter, what halving each spread would do, what to work on next."""
+    return as_text(drivers(driven, units))
+
+
+def drivers(driven: Driven, units: System) -> list[TextPart]:
+    """The same part by part."""
     name = group_name(driven.player, driven.club, driven.block)
     if driven.scatter is None:
-        return f"{name}: what drives the scatter cannot be said: {driven.why_not}."
+        return [f"{name}: what drives the scatter cannot be said: {driven.why_not}."]
     scatter = driven.scatter
-    lines = [
-        f"{name}: what drives the scatter of {_strikes(scatter.n)} ({say(scatter.scatter, 'carry', units)}, "
-        "carry and offline together)? What to work on, first to last:"
+    return [
+        f"{name}: what drives the scatter of {counted(scatter.n, 'strike')} "
+        f"({say(scatter.scatter, 'carry', units)}, carry and offline together)? What to work on, first to last:",
+        Items(tuple(_part(part, units) for part in scatter.parts), ranked=True),
+        Items(tuple(_on_scatter(scatter, units))),
     ]
-    lines += [f"  {i}. {_part(part, units)}" for i, part in enumerate(scatter.parts, 1)]
-    return "\n".join([*lines, *(f"  {line}" for line in _on_scatter(scatter, units))])
 
 
 def _part(part: Part, units: System) -> str:
@@ -187,7 +204,7 @@ def _part(part: Part, units: System) -> str:
     spread = f"SD {say(part.sd, part.quantity, units)}"
     if part.noise:
         spread += f", {say(part.own, part.quantity, units)} without the measurement's noise"
-    return f"{plain_name(part.quantity)} ({part.share:.0%} of the variance; {spread}): {effect}."
+    return f"{plain_name(part.quantity)} ({percent(part.share)} of the variance; {spread}): {effect}."
 
 
 def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
@@ -195,14 +212,14 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
         total = sum(terms.values())
         for (a, b), term in sorted(terms.items(), key=lambda pair: pair[1]):
             if a != b and total > 0 and term < -0.1 * total:
-                share = f"{term / total:.0%} of the variance".replace("-", "−")
+                share = f"{percent(term / total)} of the variance"
                 yield f"In {what}, {plain_name(a)} and {plain_name(b)} make up for each other ({share})."
     played = " and ".join(say(x, "carry", units) for x in scatter.drawn)
     lines = " and ".join(say(x, "carry", units) for x in scatter.linear)
     yield f"The shares take physics as straight lines: SDs of carry and offline {lines}; in played draws {played}."
     if scatter.unexplained is not None:
         left = zip(("carry", "offline"), scatter.unexplained, strict=True)
-        shares = " and ".join(f"{share:.0%} of {what}'s" for what, share in left if share == share)
+        shares = " and ".join(f"{percent(share)} of {what}'s" for what, share in left if share == share)
         if shares:
             yield f"The delivery leaves {shares} measured variance unexplained: measurement, ball, wind, the model."
     else:
@@ -214,12 +231,12 @@ def of_aimed(aimed: Aimed, units: System) -> str:
     play = aimed.play
     where = f"{play.target.called} {aimed.name}".strip()
     inside = f"{play.hits:,} of {play.n:,} in the {where}"
-    turn, far = say(abs(play.direction), "face_angle", units), say(abs(play.distance), "carry", units)
+    turn, far = told(play.direction, "face_angle", units), told(play.distance, "carry", units)
     shift = " and ".join(
         part
         for part in (
-            "" if turn.startswith("0.0") else f"{turn} further {words.side(play.direction)}",
-            "" if far.startswith("0.0") else f"{far} {'longer' if play.distance > 0 else 'shorter'}",
+            "" if turn.is_zero else f"{abs(turn)} further {side(turn.value)}",
+            "" if far.is_zero else f"{abs(far)} {'longer' if far.value > 0 else 'shorter'}",
         )
         if part
     )
@@ -227,14 +244,14 @@ def of_aimed(aimed: Aimed, units: System) -> str:
     if play.distance_sd:
         wander += f" and {say(play.distance_sd, 'carry', units)}"
     aim = (
-        f"Aiming {shift} would have held {play.aimed_rate:.0%}; strikes left out of the choice, "
-        f"{play.left_out_rate:.0%}. Other strikes would move that aim by about {wander}."
+        f"Aiming {shift} would have held {percent(play.aimed_rate)}; strikes left out of the choice, "
+        f"{percent(play.left_out_rate)}. Other strikes would move that aim by about {wander}."
         if shift
         else "No other aim holds more of them."
     )
     return (
-        f"{group_name(aimed.player, aimed.club, aimed.block)}: {inside}: {play.rate:.0%}, likely between "
-        f"{play.low:.0%} and {play.high:.0%}. {aim}"
+        f"{group_name(aimed.player, aimed.club, aimed.block)}: {inside}: {percent(play.rate)}, likely between "
+        f"{percent(play.low)} and {percent(play.high)}. {aim}"
     )
 
 

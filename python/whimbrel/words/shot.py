@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from .. import _core
-from ..core.quantity import System, text
+from ..core.quantity import System, counted, said, text
 from ..core.value import Number
 from ..row.flight import STATUS_WORDS
 from ..units import deg
@@ -43,10 +43,10 @@ def _say_flight(shot: Shot, units: System, doubts: Doubt | None) -> str:
     if shot.status != "ok":
         why = STATUS_WORDS[shot.status].replace("the ball", "it")
         return f"The ball left at {speed}: {why}. There is no carry to report."
-    curve = say(flight.curve, "curve", "m")
+    curve = said(float(flight.curve), "curve", "m", units)
     curved = "flew straight"
-    if not curve.startswith("0.0"):
-        curved = f"curved {curve} to the {side(flight.curve)}{_shape(shot)}"
+    if not curve.is_zero:
+        curved = f"curved {abs(curve)} to the {side(curve.value)}{_shape(shot)}"
     start = beside(launch.launch_direction, "launch_direction", "rad", units)
     landing = beside(flight.offline, "offline", "m", units)
     return (
@@ -73,13 +73,13 @@ def say_run(shot: Shot, units: System, doubts: Doubt | None = None) -> str:
         )
     if run.status != "ok":
         return "So there is no run." if run.status == shot.status else "A hop of its run did not come down."
-    amount = text(abs(float(run.distance)), "distance", "m", units)
+    ran = said(float(run.distance), "distance", "m", units)
     moved = "stopped at its pitch mark"
-    if not amount.startswith("0.0 "):
-        if shot.start == "landing":
-            amount = with_doubt(run.distance, "distance", "m", units, doubts)
-        moved = f"ran {amount} on" if run.distance > 0 else f"came {amount} back"
-    bounces = f"{run.bounces:.0f} bounce{'' if run.bounces == 1 else 's'}"
+    if not ran.is_zero:
+        sure = doubts if shot.start == "landing" else None
+        amount = with_doubt(run.distance, "distance", "m", units, sure)
+        moved = f"ran {amount} on" if ran.value > 0 else f"came {amount} back"
+    bounces = counted(run.bounces, "bounce")
     where = with_doubt(run.total, "total", "m", units, doubts)
     if shot.start == "landing":
         return f"{on_turf(shot.turf)} it {moved}, with {bounces}."

@@ -100,7 +100,7 @@ def test_an_interruption_is_told_and_what_is_done_is_written_beside_the_old_file
     monkeypatch.setattr(sweep_played, "CHUNK", 6)
     monkeypatch.setattr(sweep_played, "play", play)
     code, told, err = command(*DRIVER, *AXES, "--out", out, "--picture", picture)
-    assert (code, err) == (130, "") and "Stopped after 40%" in told and "no landing" not in told
+    assert (code, err) == (130, "") and "Stopped after 40 %" in told and "no landing" not in told
     assert "carry.partial.nc" in told and "No picture" in told
     assert out.read_bytes() == picture.read_bytes() == b"whole"
     with xr.open_dataset(tmp_path / "carry.partial.nc") as back:

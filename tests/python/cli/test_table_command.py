@@ -60,7 +60,7 @@ def test_a_club_for_the_rows_that_name_none(command, tmp_path):
     code, out, _ = command("table", tmp_path / "x.csv")
     assert "a delivery needs a club" in out
     code, out, _ = command("table", tmp_path / "x.csv", "--club", "7 iron")
-    assert code == 0 and "1 played, 0 bad." in out
+    assert code == 0 and "1 row: 1 played, 0 bad." in out
 
 
 def test_more_than_ten_bad_rows_are_counted(command, tmp_path):

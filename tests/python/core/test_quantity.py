@@ -128,3 +128,62 @@ def test_a_ball_is_not_measured_in_yards():
     assert (
         q.display_unit("ball_radius", "m", "yards") == q.display_unit("radius", "m", "yards") == q.BY_SYMBOL["cm"]
     )
+
+
+@pytest.mark.parametrize(
+    ("x", "name", "si", "zero", "text", "with_sign"),
+    [
+        (0.04 * yd, "carry", "m", True, "0.0 yd", "0.0 yd"),
+        (-0.04 * yd, "carry", "m", True, "0.0 yd", "0.0 yd"),
+        (0.06 * yd, "carry", "m", False, "0.1 yd", "+0.1 yd"),
+        (-1234.56 * yd, "carry", "m", False, "−1,234.6 yd", "−1,234.6 yd"),
+        (0.04 * deg, "face_angle", "rad", True, "0.0°", "0.0°"),
+        (2 * deg, "face_angle", "rad", False, "2.0°", "+2.0°"),
+        (0.004 * 0.0254, "low_point_ahead", "m", True, "0.00 in", "0.00 in"),
+        (0.006 * 0.0254, "low_point_ahead", "m", False, "0.01 in", "+0.01 in"),
+        (0.6, "face_wetness", "1", False, "60 %", "+60 %"),
+        (float("nan"), "carry", "m", False, "–", "–"),
+    ],
+)
+def test_a_number_is_rounded_once_and_its_sign_and_zero_are_those_of_its_text(x, name, si, zero, text, with_sign):
+    told = q.said(x, name, si)
+    assert (told.is_zero, told.text, told.with_sign, q.text(x, name, si)) == (zero, text, with_sign, text)
+    assert told.text.startswith(told.bare)
+
+
+def test_a_difference_of_temperatures_has_no_zero_of_a_scale():
+    assert q.said_difference(10.0, "temperature", "K", "metric").text == "10.0 °C"
+    assert q.said(283.15, "temperature", "K", "metric").text == "10.0 °C"
+
+
+@pytest.mark.parametrize(
+    ("share", "decimals", "text"), [(0.125, 1, "12.5 %"), (-0.3, 0, "−30 %"), (-1e-9, 0, "0 %")]
+)
+def test_a_share_is_told_in_percent_with_a_space_and_a_minus(share, decimals, text):
+    assert q.percent(share, decimals) == text
+
+
+@pytest.mark.parametrize(("n", "text"), [(0, "0 rows"), (1, "1 row"), (2, "2 rows"), (1200, "1,200 rows")])
+def test_one_is_not_counted_in_the_plural(n, text):
+    assert q.counted(n, "row") == text
+    assert q.counted(n, "row", ("is", "are")) == f"{text} {'is' if n == 1 else 'are'}"
+
+
+@pytest.mark.parametrize(
+    ("text", "si", "span", "says"),
+    [
+        ("40ft", "m", (1.0, 6.0), "stimp is 40 ft; accepted: 3.281 ft to 19.69 ft"),
+        ("12.5 m", "m", (1.0, 6.0), "stimp is 12.5 m; accepted: 1 m to 6 m"),
+        ("−3", "1", (0.0, 1.0), "stimp is −3; accepted: 0 to 1"),
+        ("5mm", "m", (0.1, np.inf), "stimp is 5 mm; accepted: 100 mm or more"),
+        ("300F", "K", (213.15, 333.15), "stimp is 300 F; accepted: -76 F to 140 F"),
+    ],
+)
+def test_a_number_outside_its_range_is_told_as_it_was_written(text, si, span, says):
+    with pytest.raises(wb.InputError) as error:
+        q.read(text, si, "--stimp").check("stimp", *span)
+    assert str(error.value) == says
+
+
+def test_a_number_at_the_end_of_its_range_is_within():
+    assert q.read("6m", "m", "x").check("x", 1.0, 6.0) == 6.0 and q.read("1m", "m", "x").check("x", 1.0, 6.0) == 1.0

@@ -12,7 +12,7 @@ from invented import DEMO, practice
 from matplotlib.figure import Figure
 
 import whimbrel as wb
-from whimbrel.pages.lesson import PICTURES
+from whimbrel.pages.lesson import PICTURES, TEMPLATES
 from whimbrel.plots import lesson as plot_lesson
 from whimbrel.sessions.lesson_content import club_lessons, low_points
 from whimbrel.statistics.ellipse import expected_within
@@ -89,7 +89,7 @@ def test_the_page_keeps_the_cautions_and_says_what_its_intervals_take_for_grante
         wb.cautions.CAUTION,
         wb.cautions.HOW_SURE,
         "take strikes as independent",
-        "80% of further strikes",
+        "80 % of further strikes",
     ):
         assert part in words
 
@@ -242,6 +242,22 @@ def test_names_are_escaped_and_shown_to_the_letter(tmp_path):
     assert "<script" not in page and "<b>" not in page and "\x01" not in page
     texts = {"".join(t.itertext()) for t in parsed(page).iter(f"{SVG}text")}
     assert plot_lesson.short(NASTY) in texts and any("$x$" in text for text in texts)
+
+
+def test_templates_escape_all_they_are_given():
+    """No template marks text as safe or turns the escaping off."""
+    templates = sorted(TEMPLATES.glob("*.j2"))
+    assert len(templates) == 3 and (TEMPLATES / "lesson.css").is_file()
+    for template in templates:
+        assert not re.search(r"\|\s*safe|autoescape|Markup", template.read_text(encoding="utf-8")), template
+
+
+def test_hostile_clubs_and_notes_are_text_wherever_they_stand():
+    frame = pd.read_csv(DEMO)
+    frame["club"] = frame["club"].replace({"driver": NASTY})
+    page = wb.lesson(frame.rename(columns={"strike": NASTY}), called=NASTY)
+    is_whole(page)
+    assert "<script" not in page and words_of(page).count(NASTY) >= 4
 
 
 def test_the_same_table_makes_the_same_page(demo, page):

@@ -333,7 +333,7 @@ TWO = {"spread": {"face_angle": 0.01, "club_path": 0.01}}
         ({"spread": {"face_angle": 0.01}}, "two inputs"),
         ({"spread": {"face_angle": 0.01, "club_path": -1.0}}, "above 0"),
         ({"spread": {"face_angle": 0.01, "club_path": (1.0, 0.0)}}, "lower end"),
-        ({"spread": {"face_angle": 0.01, "strike_toe": 0.1}}, "cannot be played: .*missed the face"),
+        ({"spread": {"face_angle": 0.01, "strike_toe": (-0.09, 0.09)}}, "cannot be played: .*missed the face"),
         ({"spread": {"face_angle": 0.01, "club_path": (1.0, 2.0, 3.0)}}, "spread of club_path is .*two ends"),
         ({"spread": {"face_angle": 0.01, "club_path": "0.5"}}, "spread of club_path: '0.5' is not a number"),
         ({"spread": {"face_angle": 0.01, "club_path": "wide"}}, "spread of club_path: 'wide' is not a number"),

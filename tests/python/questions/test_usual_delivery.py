@@ -52,7 +52,8 @@ def test_the_command_plays_a_usual_delivery_with_what_is_given_in_its_place(comm
         (["--usual"], "--usual needs a club"),
         (["--club", "7 iron", "--clubhead-speed", "84mph", "--dynamic-loft", "24deg", "--driver-speed", "80mph"],
          "--driver-speed goes with --usual"),
-        (["--club", "7 iron", "--usual", "--driver-speed", "20mph"], "accepted: 17.8816 m/s (40 mph)"),
+        (["--club", "7 iron", "--usual", "--driver-speed", "20mph"],
+         "driver_speed is 20 mph; accepted: 40 mph to 140 mph"),
     ],
 )  # fmt: skip
 def test_what_usual_cannot_be_is_refused(command, asked, said):

@@ -108,7 +108,7 @@ def one_club(**changes):
         (one_club(mass_g="'heavy'"), ["(x)", "mass_g is 'heavy', not a number"]),
         (one_club(mass_g="true"), ["(x)", "mass_g is True, not a number"]),
         (one_club(mass_g="nan"), ["(x)", "mass_g is nan, not a number"]),
-        (one_club(mass_g="5"), ["(x)", "mass is 0.005 kg", "0.05 kg to 1 kg"]),
+        (one_club(mass_g="5"), ["(x)", "mass is 5 g", "accepted: 50 g to 1000 g"]),
         (one_club(loft_deg="200"), ["(x)", "loft is", "200 deg", "80 deg"]),
         (one_club(hand="'middle'"), ["(x)", "hand is 'middle'"]),
         (one_club(hand="1"), ["(x)", "hand is 1"]),

@@ -5,15 +5,24 @@ from dataclasses import FrozenInstanceError
 import numpy as np
 import pytest
 from scipy import stats
+from statsmodels.stats.proportion import proportion_confint
 
 import whimbrel as wb
 from whimbrel.statistics.targets import Circle, Corridor, Polygon, Rectangle, check_target, share_of, wilson
 
 
+@pytest.mark.parametrize(
+    ("hits", "n", "low", "high"),
+    [(81, 263, 0.2553, 0.3662), (15, 148, 0.0624, 0.1605), (0, 20, 0.0, 0.1611), (1, 29, 0.0061, 0.1718)],
+)
+def test_the_interval_of_a_rate_has_the_worked_values_of_newcombe(hits, n, low, high):
+    """Newcombe, Statistics in Medicine 17 (1998) 857, table I, the score method; from memory."""
+    assert wilson(hits, n) == pytest.approx((low, high), abs=0.5e-4)
+
+
 @pytest.mark.parametrize(("hits", "n"), [(0, 5), (3, 7), (20, 20), (412, 1000)])
-def test_the_interval_of_a_rate_is_scipys_wilson(hits, n):
-    theirs = stats.binomtest(hits, n).proportion_ci(method="wilson")
-    assert wilson(hits, n) == pytest.approx((theirs.low, theirs.high), abs=1e-12)
+def test_the_interval_of_a_rate_is_that_of_statsmodels(hits, n):
+    assert wilson(hits, n) == pytest.approx(proportion_confint(hits, n, method="wilson"), abs=1e-12)
 
 
 def test_a_share_has_the_standard_error_of_the_binomial():

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 import whimbrel as wb
+from whimbrel.questions.swing_plane import look_of
 from whimbrel.units import deg
 from whimbrel.words import arc as words_arc
 
@@ -78,3 +79,14 @@ def test_the_low_point_is_told_in_the_units_asked_for_and_on_its_side():
         and "above the turf" in behind
         and "25.0 mm above the turf at the ball" in behind
     )
+
+
+def test_a_hit_that_does_not_move_the_path_is_not_said_to_move_it_by_nothing():
+    words = told(2.0, -5.0, plane=90.0)
+    assert "Hitting 5.0° down on a plane of 90.0° does not move the path, which measures 2.0° right" in words
+
+
+def test_the_words_of_a_look_on_an_upright_plane_move_nothing_either():
+    hit = wb.Delivery(40.0, 2 * deg, -5 * deg)
+    words = look_of(hit, plane_inclination=90 * deg, plane_range=0.0).in_words()
+    assert "Hitting 5.0° down does not move the path, which measures 2.0° right" in words

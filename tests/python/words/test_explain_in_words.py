@@ -207,7 +207,10 @@ def test_two_clubs_of_a_player_are_told_beside_each_other():
                      terrain=wb.Terrain(40 * mm))  # fmt: skip
     words = wb.compare(iron, driver).in_words()
     assert "taking a plane of 62.0° ±4.0°" in words and "taking a plane of 48.0° ±4.0°" in words
-    assert "2.1° to the right with the 7 iron and 2.7° to the left with the driver" in words
+    assert (
+        "moves the path 2.1° to the right with the 7 iron and moves the path 2.7° to the left with the driver"
+        in words
+    )
     assert "ahead of the ball" in words and "behind the ball (" in words
     assert "The axis tilts more with the driver, whose spin loft is smaller" in words
     assert "The 7 iron's ball lies on the ground" in words and "The driver's ball stands on a tee" in words
