@@ -50,6 +50,14 @@ def test_tables_run_from_a_cold_day_to_a_hot_one_up_to_a_mountain_and_a_fresh_br
     assert SPEEDS == pytest.approx(np.array([0.0, 2.2352, 4.4704, 6.7056, 8.9408]), abs=1e-9)
 
 
+def test_a_cell_of_the_frame_is_the_carry_of_its_club_altitude_and_temperature(bag, air):
+    frame = air.frame()
+    for i, name in enumerate(bag):
+        for t in range(2):
+            for a in range(2):
+                assert frame.loc[name].iloc[a, t] * yd == pytest.approx(air.carry[i, t, a], rel=1e-12)
+
+
 def test_humidity_and_ball_count_by_air(bag):
     ball = wb.balls["low drag"]
     table = carry_by_air(bag, temperature=300.0, altitude=500.0, relative_humidity=0.9, ball=ball)

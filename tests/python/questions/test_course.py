@@ -107,6 +107,10 @@ def test_the_slope_at_the_target_moves_the_ball_after_it_lands(usual):
     assert falls_right.level_distance == pytest.approx(flat.level_distance, abs=0.01)
 
 
+def test_a_target_of_which_only_the_distance_is_said_lies_on_level_ground():
+    assert TargetPoint(150.0).terrain() == wb.Terrain(0.0, 0.0, 0.0, 0.0)
+
+
 def test_the_ground_around_a_target_passes_through_it():
     target = TargetPoint(np.array([100.0, 150.0]), 5.0, 0.02, 0.04)
     ground = target.terrain(0.01)
