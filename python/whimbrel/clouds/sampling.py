@@ -37,12 +37,32 @@ FEWEST, LARGEST, MEMORY = 100, 10**9, 2 * 1024**3
 
 @dataclass(frozen=True)
 class Sampling:
-    """What is played to make a cloud. It can be sent to other processes, ``block`` by ``block``.
+    """The samples of a cloud and how to play them; other processes can do it ``block`` by ``block``.
 
-    start, club, conditions: what every sample shares (the start's numbers that ``draws`` gives are replaced).
-    outputs: of each sample, the place sideways and along first. regions: that are counted. keep: the samples kept
-    one by one, the first ones. origin: what sums are taken from, near the middle of the outputs, so that they
-    round little.
+    Attributes
+    ----------
+    start : Delivery or Launch
+        What every sample starts from; ``draws`` replaces some of its numbers.
+    club : Club or None
+        The club.
+    conditions : mapping of str to object
+        The conditions of every sample.
+    draws : Around or Resampled
+        What varies.
+    seed : int
+        Seed of the samples.
+    samples : int
+        Number of samples.
+    keep : int
+        How many are kept one by one, the first ones.
+    at : {"landing", "rest"}
+        Where a ball finishes.
+    outputs : tuple of str
+        Outputs of each sample; the place sideways and along come first.
+    regions : tuple of Target
+        Regions that are counted.
+    origin : array
+        Subtracted before summing, near the middle of the outputs, to limit rounding; shape (outputs,).
     """
 
     start: Delivery | Launch
@@ -59,20 +79,59 @@ class Sampling:
 
     @property
     def blocks(self) -> int:
-        """How many blocks of ``BLOCK`` samples there are, the last one shorter."""
+        """Number of blocks of ``BLOCK`` samples; the last is shorter."""
         return -(-self.samples // BLOCK)
 
     def draw(self, first: int, count: int) -> Numbers:
-        """What samples ``first`` on started with, each field of shape (count,), SI."""
+        """Draw what some samples start with.
+
+        Parameters
+        ----------
+        first : int
+            The first sample.
+        count : int
+            Number of samples.
+
+        Returns
+        -------
+        dict of str to array
+            Each field, SI, shape (count,).
+        """
         return blowing(self.draws.draw(self.seed, first, count), self.conditions)
 
     def play(self, drawn: Numbers, errors: Literal["raise", "mask"] = "mask") -> Shot:
-        """The shots of drawn numbers."""
+        """Play drawn numbers.
+
+        Parameters
+        ----------
+        drawn : dict of str to array
+            As ``draw`` gives them.
+        errors : {"raise", "mask"}
+            As in ``play``.
+
+        Returns
+        -------
+        Shot
+            The shots, shape (count,).
+        """
         start, conditions = with_drawn(drawn, self.start, self.conditions)
         return play(start, self.club, errors=errors, **conditions)
 
     def block(self, number: int) -> tuple[Sums, Array]:
-        """The sums of one block, and the outputs, shape (outputs, kept), of those of its samples that are kept."""
+        """Play one block.
+
+        Parameters
+        ----------
+        number : int
+            The block, from 0.
+
+        Returns
+        -------
+        sums : Sums
+            Sums over its samples.
+        kept : array
+            Outputs of those that are kept, shape (outputs, kept).
+        """
         first = number * BLOCK
         count = min(BLOCK, self.samples - first)
         shot = self.play(self.draw(first, count))

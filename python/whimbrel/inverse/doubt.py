@@ -164,26 +164,47 @@ def in_every_world(
 
 
 def doubt(start: Shot | Delivery | Launch | Landing, club: Club | None = None, **conditions: Any) -> Doubt:
-    """How sure the numbers of a shot are, by source: ``doubt(shot).sd("carry")``.
+    """Estimate how sure the numbers of a shot are, by source.
 
-    start: a shot, or what ``play`` takes, with its ``club`` and ``conditions``; scalars or arrays. The result has
-    one standard deviation for every number of impact, launch, flight, landing and run, in SI, from these sources:
+    Parameters
+    ----------
+    start : Shot, Delivery, Launch or Landing
+        A shot, or what ``play`` takes; scalars or arrays.
+    club : Club, optional
+        The club of a delivery.
+    **conditions
+        The other arguments of ``play``.
+
+    Returns
+    -------
+    Doubt
+        One standard deviation of every number of impact, launch, flight, landing and run, SI, by source.
+
+    Raises
+    ------
+    InputError
+        As ``play`` does, for a ball whose model is not ``MultiLayer``, and for Dask arrays that are not computed.
+
+    Notes
+    -----
+    The sources:
 
     - ``contact``: how far twelve clubs of common practice, driver to pitching wedge, are from the contact's
       constants; only for a delivery;
-    - ``flight_constants``, ``flight_law``: what the flights of those clubs leave open of the constants of the
-      default ball, and of the form of its law;
-    - ``ball``: how present-day balls differ (13 of them by 18 m of carry: Lyu, Kensrud, Smith, Tosaya,
-      Proceedings 2 (2018) 238);
-    - ``turf``: how turfs of one name differ (judged by the trade's window for the run of a drive); nearly all of a
-      landing's.
+    - ``flight_constants``, ``flight_law``: what the flights of those clubs leave open of the default ball's
+      constants, and of the form of its law;
+    - ``ball``: how present-day balls differ (13 of them by 18 m of carry: Lyu, Kensrud, Smith, Tosaya, Proceedings
+      2 (2018) 238);
+    - ``turf``: how turfs of one name differ (judged by the trade's window for the run of a drive); nearly all the
+      doubt of a landing.
 
-    How well the delivery or the launch was measured, and the weather, is not in it: ``dispersion`` plays that. A
-    difference of two shots is far surer than either: ``(doubt(a) - doubt(b)).sd("carry")``; with one ball, what
-    that ball is drops out. Numbers and their fit: ``validation/doubt``.
+    Errors of measurement and weather are not included: ``dispersion`` plays those. The difference of two shots is
+    far surer than either, ``(doubt(a) - doubt(b)).sd("carry")``: with one ball, its doubt cancels. Numbers and
+    their fit: ``validation/doubt``.
 
-    Raises InputError as ``play`` does, for a ball whose model is not ``MultiLayer``, and for Dask arrays that are
-    still to be computed.
+    Examples
+    --------
+    >>> doubt(shot).sd("carry")
     """
     shot = start if isinstance(start, Shot) else play(start, club, **conditions)
     if is_lazy(shot.flight):

@@ -40,17 +40,35 @@ def lesson(
     called: str | None = None,
     **asked: Any,
 ) -> str:
-    """A session as one HTML page to take home: finding, pictures, ledgers, what to work on, cautions.
+    """Write a session as one HTML page to take home.
 
-    session_or_source: a ``Session``, or what ``session`` reads (a DataFrame, CSV or Parquet file), with ``asked``
-    as its other arguments. units: ``"yards"`` or ``"metric"``. hand: the player's side for the shipped clubs,
-    ``"right"`` or ``"left"``; a club set of your own says it itself. player: whose page it is, where the table
-    names several; each gets a part of it otherwise. called: what the page calls the table, the file's name if left
-    out.
+    The page has findings, pictures, what to work on, and cautions. It has no script, loads nothing, and is the same
+    for the same input. Needs the ``tables``, ``plots`` and ``statistics`` extras.
 
-    The page has no script, asks for nothing from anywhere, and is the same for the same input. A picture
-    whose columns are missing is replaced by a line that names them. Needs the ``tables``, ``plots`` and
-    ``statistics`` extras. Raises InputError as ``session`` does, and for an unknown player.
+    Parameters
+    ----------
+    session_or_source : Session, DataFrame, str or Path
+        A session, or a table that ``session`` reads.
+    units : {"yards", "metric"}
+        Units of the page.
+    hand : {"right", "left"}, optional
+        The player's side, for the shipped clubs; your own clubs have theirs.
+    player : str, optional
+        The player the page is for; by default every player gets a part.
+    called : str, optional
+        Name of the table on the page; the file's name by default.
+    **asked
+        The other keywords of ``session``.
+
+    Returns
+    -------
+    str
+        The page. A line naming the missing columns replaces a picture without data.
+
+    Raises
+    ------
+    InputError
+        As ``session`` does, and for an unknown player.
     """
     display_unit("carry", "m", units)
     if isinstance(session_or_source, Session):

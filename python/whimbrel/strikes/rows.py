@@ -41,12 +41,28 @@ LAUNCHED, DELIVERED = (tuple(way for way in WAYS if way.struck is struck) for st
 
 @dataclass(frozen=True)
 class Strikes:
-    """Strikes in the order of the table. Arrays of shape (strikes,), SI, NaN where there is no number.
+    """Strikes in the order of the table; arrays have the shape (strikes,), NaN for a missing number.
 
-    labels: what the table calls each. numbers: the measured quantities. who: player, club, block and target of
-    each, "" where not said. warm_up: strikes to leave out. carry, offline, downrange: of the landing; landed_by:
-    ``"measured"``, ``"launch"`` or ``"delivery"``, what it was played from, or "". bad: label and reason of what
-    could not be read or played. unread: columns not used. rows: the table behind them.
+    Attributes
+    ----------
+    labels : array
+        What the table calls each strike.
+    numbers : dict of str to array
+        The measured quantities, SI.
+    who : dict of str to array of str
+        Player, club, block and target of each strike; empty if the table does not say.
+    warm_up : array of bool
+        Strikes to leave out.
+    carry, offline, downrange : array
+        The landing, m.
+    landed_by : array of str
+        What the landing comes from: ``"measured"``, ``"launch"``, ``"delivery"`` or empty.
+    bad : list of (label, str)
+        What could not be read or played, and why.
+    unread : list of str
+        Columns not used.
+    rows : Rows
+        The table behind them.
     """
 
     labels: Array
