@@ -132,9 +132,8 @@ class Airborne {
     lane(group.has_apex, k) = 1.0;
   }
 
-  /// The next flight for a lane. Where there is none left the lane stands still, in steps of no length: the
-  /// spin of a ball that went on for as long as the others fly would fade to numbers that processors are slow
-  /// with.
+  /// The next flight for a lane. If none is left the lane stands still, in steps of no length. If its ball
+  /// flew on with the others, its spin would decay to denormal numbers, which are slow.
   [[gnu::noinline]] void take_next(int i) {
     lane(beyond, i) = 0.0;
     if (next == count) {

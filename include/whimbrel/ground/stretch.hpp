@@ -24,9 +24,9 @@ struct Stretch {
   Vec3<T> way, velocity;
 };
 
-/// From a velocity to rest, where the brake is stronger than the pull; derived. With d the direction of the
-/// pull p and b the brake, the rates of |w|, w.d and w, and of their products with |w| and w.d, are linear in
-/// one another, so that their integrals, time and way, follow from what they are at the start.
+/// From a velocity to rest, where the brake is stronger than the pull; derived. Let d be the direction of the
+/// pull p, and b the brake. The rates of |w|, w.d and w, and of their products with |w| and w.d, are linear
+/// in one another. Their integrals, time and distance, therefore follow from the start.
 template <Scalar T>
 Stretch<T> stretch_to_rest(const PullAndBrake<T>& forces, const Vec3<T>& velocity) {
   const auto& [pull, b] = forces;

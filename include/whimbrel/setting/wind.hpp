@@ -10,7 +10,7 @@ namespace whimbrel {
 /// height h:
 /// - uniform: 1;
 /// - logarithmic: ln(1 + z/z0) / ln(1 + h/z0), the smooth form, zero at the ground, without a kink;
-/// - power_law: ((z + z0) / (h + z0))^exponent, shifted by z0 so that its slope stays finite.
+/// - power_law: ((z + z0) / (h + z0))^exponent, shifted by z0 to keep its slope finite.
 enum class WindProfile : unsigned char { uniform, logarithmic, power_law };
 
 /// The wind, by the direction it comes from. Calm is speed 0.

@@ -36,8 +36,8 @@ inline constexpr Causes every_cause = (1u << cause_count) - 1;
 constexpr Causes set_of(Cause cause) { return 1u << static_cast<unsigned>(cause); }
 constexpr bool holds(Causes causes, Cause cause) { return (causes & set_of(cause)) != 0; }
 
-/// Everything that decides a shot but club and ball: the swing as it would be on level ground, sole flush;
-/// the stance; the delivery that swing and stance make; and where the ball flies.
+/// Everything that decides a shot except club and ball: the swing on level ground, sole flush; the stance;
+/// the delivery that they make together; and where the ball flies.
 template <Scalar T = double>
 struct Stroke {
   Delivery<T> level{};

@@ -141,10 +141,10 @@ LevelDistance<> level_distance(const Start& usual, const Target<>& target, const
 
 }  // namespace kernel
 
-/// What a shot to a target plays like: how much of the usual speed it takes and where to aim so that the
-/// ball comes down on the target in this setting, and how far that very swing carries in standard still air
-/// over level ground. `Status::out_of_reach` where no speed that is accepted, up to three times the usual,
-/// does it. The ground is the target's; of the setting's terrain only the tee counts, at both places.
+/// What a shot to a target plays like: the share of the usual speed and the aim that land the ball on the
+/// target in this setting, and how far that swing carries in standard still air over level ground.
+/// `Status::out_of_reach` if no accepted speed, up to three times the usual, reaches it. The ground is the
+/// target's; of the setting's terrain only the tee counts, here and on level ground.
 /// @throws InputError for a number outside its range.
 inline LevelDistance<> level_distance(const Delivery<>& usual, const Club<>& club, const Target<>& target,
                                       const Ball<>& ball = {}, const Setting<>& setting = {}) {
