@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     import pandas as pd
     from matplotlib.axes import Axes
 
-#: Quantiles that tables and words tell.
+#: Quantiles in tables and texts.
 QUANTILES = (0.05, 0.25, 0.5, 0.75, 0.95)
 
 

@@ -184,9 +184,9 @@ def dispersion_of_strikes(
 
 
 def play_sampling(sampling: Sampling, table: OfTable = WHOLE, client: Any = None, lazy: bool = False) -> Any:
-    """The cloud of a sampling, one block after the other, or by the workers of a Dask client, or to be computed."""
+    """The cloud of a sampling: played here block by block, by the workers of a Dask client, or lazily."""
     if lazy and client is not None:
-        raise InputError("lazy and client are two ways: a lazy cloud is played where its compute() runs")
+        raise InputError("give lazy or client, not both: a lazy cloud is played where its compute() runs")
     if lazy:
         delayed = import_delayed()
         on_worker = delayed(on_one_thread(sampling), traverse=False)
@@ -220,7 +220,7 @@ def cloud_of(sampling: Sampling, table: OfTable, blocks: Iterable[tuple[Sums, Ar
 
 
 def on_one_thread(sampling: Sampling) -> Sampling:
-    """The same sampling, which leaves a worker's other threads to its other tasks unless told how many to take."""
+    """The same sampling on one thread, unless it sets ``threads``: a worker's other threads have other tasks."""
     return replace(sampling, conditions={**sampling.conditions, "threads": sampling.conditions.get("threads") or 1})
 
 

@@ -1,4 +1,4 @@
-"""A cloud of shots as it is to be played: block by block, each block the same wherever it is played."""
+"""How to play a cloud of shots: block by block, each block the same on any machine."""
 
 from __future__ import annotations
 
@@ -21,13 +21,13 @@ from ..strikes.play_table import FIELDS
 from .draws import Around, Draws, Numbers, blowing, with_drawn
 
 At = Literal["landing", "rest"]
-#: Where a ball is at its landing and at rest, right of and along the target line, and what else is told of it.
+#: The place of a ball at its landing and at rest, right of and along the target line; and other outputs.
 POINTS: dict[str, tuple[str, str]] = {
     "landing": ("offline", "downrange"),
     "rest": ("total_offline", "total_downrange"),
 }
 USUAL: dict[str, tuple[str, ...]] = {"landing": ("carry",), "rest": ("total", "carry")}
-#: The SI unit of everything drawn or asked for.
+#: The SI unit of everything that is drawn or put out.
 UNITS_OF = {**FIELDS, **{name: si for name, (_, si) in OUTPUTS.items()}}
 #: The status of a sample that finished without one of the outputs, such as a total where no run was played.
 NO_VALUE = "no_value"
@@ -150,7 +150,7 @@ class Sampling:
 
 
 def read(shot: Shot, outputs: Iterable[str]) -> tuple[Array, Any]:
-    """The outputs of shots, shape (outputs, shots), NaN where a sample has not all; and each one's status."""
+    """The outputs of shots, shape (outputs, shots), NaN for a sample that lacks one; and each sample's status."""
     stages = [OUTPUTS[name][0] for name in outputs]
     # A ball that never left the ground has no landing, but runs and comes to rest like any other.
     status = np.array(shot.run.status if "run" in stages else shot.status, dtype=object)
@@ -166,7 +166,7 @@ def _count_stretched(shot: Shot, good: Any, ran: bool) -> Counter[str]:
 
 
 def plan(sampling: Sampling) -> Sampling:
-    """Checked before any work, with its origin: the median of the typical shots."""
+    """The sampling, checked before any work, with its origin: the median of the typical shots."""
     for region in sampling.regions:
         check_target(region)
     if sampling.at not in POINTS:
@@ -195,11 +195,11 @@ def _check_size(sampling: Sampling) -> None:
     if memory > MEMORY:
         raise InputError(
             f"keeping {kept:,} samples of {len(sampling.outputs)} outputs takes {memory / 1024**3:.1f} GiB; "
-            f"accepted: up to {MEMORY / 1024**3:.0f} GiB: lower keep, the sums count every sample all the same"
+            f"accepted: up to {MEMORY / 1024**3:.0f} GiB: lower keep; the sums still count every sample"
         )
 
 
 def gather(blocks: Iterable[tuple[Sums, Array]]) -> tuple[Sums, Array]:
-    """All blocks' sums and kept samples, given in the order of the blocks: the same bits whoever played them."""
+    """The sums and kept samples of all blocks, given in order: the same bits on any machine."""
     sums, kept = zip(*blocks, strict=True)
     return add_up(sums), np.concatenate(kept, axis=1)

@@ -1,4 +1,4 @@
-"""What every report, page and picture's words must warn of."""
+"""The cautions that every report, page and picture carries."""
 
 SWING_CAUTION = "Swing changes can strain the body: ask a qualified professional, and a doctor where there is pain."
 CAUTION = (
@@ -10,15 +10,15 @@ SHORT_CAUTION = (
     "For teaching, fitting and study; not for safety nets, fences, tees or setbacks: a golf ball can injure or "
     "kill."
 )
-#: What a carry of a full shot is sure to, in percent of it: one standard deviation (``validation/doubt``).
+#: One standard deviation of a full shot's carry, in percent of it (``validation/doubt``).
 CARRY_SURE_TO = 2.5
 HOW_SURE = (
     f"A carry here is within about {CARRY_SURE_TO} % of the true one two times in three, mostly because balls "
     "differ (13 present-day balls by 18 m: Lyu et al. 2018). What one change does with the same ball is far surer."
 )
 PLUS_MINUS = (
-    "±: two times in three the true number is that near, as balls, clubs and turfs of one name differ. What one "
-    "change does with the same ball is far surer. How well the numbers you gave were measured is not in it."
+    "±: two times in three the true number is within this range, as balls, clubs and turfs of one name differ. "
+    "What one change does with the same ball is far surer. Measurement errors in your numbers are not included."
 )
 IMPACT_BIAS = (
     "Impact here is the rigid-body model, for teaching: about 5 % too much spin with a driver, a quarter too "

@@ -17,7 +17,7 @@ from .given_numbers import Array as Array
 from .labels import labels_of
 from .quantity import reading
 
-#: What every number of a value is: a scalar or an array.
+#: A number of a value: a scalar or an array.
 Number = float | Array
 Shape = tuple[int, ...]
 Kind = TypeVar("Kind")
@@ -166,7 +166,7 @@ def of_kind(value: object, name: str, *kinds: type) -> None:
 
 
 def value_or_default(value: Any, name: str, kind: type[Kind], *others: type) -> Any:
-    """An argument, or the default of its first kind for None. Raises InputError where it is of no such kind."""
+    """An argument, or the default of its first kind for None. Raises InputError for other kinds."""
     if value is None:
         return kind()
     of_kind(value, name, kind, *others)

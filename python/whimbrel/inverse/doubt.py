@@ -1,4 +1,4 @@
-"""How sure the computed numbers are: what is left open of the constants, and how balls and turfs differ."""
+"""How sure the computed numbers are: open constants, and differences between balls and turfs."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ _NAMES = tuple(SOURCES)
 
 @dataclass(frozen=True)
 class World:
-    """One way in which ball, club and turf may be other than they are taken to be.
+    """One way in which ball, club and turf may differ from what is assumed.
 
     source: a key of ``SOURCES``. weight: of a squared change, in the variance from this source. aero: the model of
     the flight. beside: the model that its flights are compared with, None for the shot's own. The factors multiply
@@ -99,7 +99,7 @@ class Doubt:
 
     def _deviation(self, name: str, sources: Iterable[str]) -> Any:
         if name not in self.changes:
-            raise InputError(f"no doubt of {name!r} is known; there is that of {', '.join(self.changes)}")
+            raise InputError(f"there is no doubt of {name!r}; known: {', '.join(self.changes)}")
         pairs = zip(self.worlds, self.changes[name], strict=True)
         variance: Any = sum(world.weight * change**2 for world, change in pairs if world.source in sources)
         root = np.sqrt(variance)

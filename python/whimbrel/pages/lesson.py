@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from ..questions.explain import Explained
 
-#: Clubs that stand beside each other in one table: more would not fit onto a phone.
+#: Most clubs side by side in one table: more would not fit on a phone.
 ABREAST = 3
 
 
@@ -73,7 +73,7 @@ def lesson(
     display_unit("carry", "m", units)
     if isinstance(session_or_source, Session):
         if hand is not None or asked:
-            raise InputError("a Session has been read already: give hand and the like to session()")
+            raise InputError("a Session has already been read: give hand and other options to session()")
         answers = session_or_source
     else:
         answers = session(session_or_source, **_with_hand(hand, asked))
@@ -82,7 +82,7 @@ def lesson(
     players = list(dict.fromkeys(group.player for group in answers.groups))
     if player is not None and player not in players:
         raise InputError(
-            f"player: no strike is of {player!r}; there are: {', '.join(map(repr, players)) or 'none'}"
+            f"player: there is no strike of {player!r}; there are: {', '.join(map(repr, players)) or 'none'}"
         )
     return _Page(answers, units).whole([player] if player is not None else players, called or "a table")
 
@@ -93,7 +93,7 @@ def _with_hand(hand: Hand | None, asked: dict[str, Any]) -> dict[str, Any]:
     if hand not in ("right", "left"):
         raise InputError(f"hand is {hand!r}; accepted: right, left")
     if "club_set" in asked:
-        raise InputError("hand is for the shipped clubs: a club set of your own says it itself")
+        raise InputError("hand is for the shipped clubs: a club set of your own has its own")
     return {**asked, "club_set": clubs.left_handed() if hand == "left" else clubs}
 
 

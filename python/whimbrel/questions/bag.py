@@ -148,7 +148,7 @@ class SameJob(NamedTuple):
     apart: float
 
 
-#: Neighbours nearer than this do the same job, m: common practice, no source.
+#: Clubs whose carries are closer than this do the same job, m: common practice, no source.
 SAME_JOB = 4 * yd
 
 

@@ -214,6 +214,6 @@ def _per_degree(shot: Shot, field: str) -> PerDegree:
 
 
 def _strike_off_centre(shot: Shot, off: float) -> tuple[float, float]:
-    """What a strike so far toward the toe changes, against the centre."""
+    """What a strike this far toward the toe changes, compared with the centre."""
     centred, moved = (what_if(shot, delivery={"strike_toe": x}) for x in (0.0, off))
     return moved.carry - centred.carry, moved.offline - centred.offline

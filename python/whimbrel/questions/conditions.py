@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     import pandas as pd
     from matplotlib.figure import Figure
 
-#: What the tables run over if nothing is said: K, m and m/s.
+#: Default axes of the tables: K, m and m/s.
 TEMPERATURES = celsius(np.array([5.0, 15.0, 25.0, 35.0]))
 ALTITUDES = np.array([0.0, 2000.0, 4000.0, 6000.0]) * ft
 SPEEDS = np.array([0.0, 5.0, 10.0, 15.0, 20.0]) * mph

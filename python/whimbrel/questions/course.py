@@ -437,7 +437,7 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
     )
     gap = freeze(here.flight.downrange - distance)
     if np.isnan(gap).all():
-        raise InputError("no club of the bag comes down on the ground at the target")
+        raise InputError("no club's ball comes down on the ground at the target")
     solved = (shots.status == "ok") & np.isfinite(gap)
     best = names[int(np.nanargmin(np.where(solved | ~solved.any(), np.abs(gap), np.nan)))]
     return Choice(

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 CAUSES: tuple[str, ...] = tuple(_core.causes)
-#: Ledger lines smaller than this are told as nothing, m.
+#: Smaller contributions are reported as none, m.
 NOTICED = 0.05
 
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     import pandas as pd
     from matplotlib.axes import Axes
 
-#: Indices closer than this are told as the same.
+#: Indices closer than this are reported as equal.
 NOTICED = 0.05
 #: An input's spread: a standard deviation (normal), or the ends of a range (uniform). SI.
 Spread = float | tuple[float, float]
@@ -248,14 +248,12 @@ def _check(start: object, spread: object, of: object, samples: Any, seed: Any, c
         raise InputError(f"samples is {samples!r}; it takes a power of two, such as 1024")
     whole(seed, "seed", 1, 2**32, "from 1, below 2^32")  # SALib takes 0 for none
     if not isinstance(spread, Mapping) or len(spread) < 2:
-        raise InputError(
-            "spread names two inputs at least, each with its own spread: a lone one makes all the variance"
-        )
+        raise InputError("spread needs two inputs or more: a single one makes all the variance")
     if "errors" in conditions:
         raise InputError("errors: leave it out; every sample must be played")
     weather = conditions.get("weather")
     if "pressure" in spread and isinstance(weather, Weather) and weather.altitude is not None:
-        raise InputError("pressure cannot spread where the weather is given by its altitude")
+        raise InputError("pressure cannot vary if the weather is given by its altitude")
 
 
 def _problem(spread: Mapping[str, Spread], middle: dict[str, float]) -> tuple[dict[str, Any], dict[str, float]]:
@@ -268,7 +266,7 @@ def _problem(spread: Mapping[str, Spread], middle: dict[str, float]) -> tuple[di
         if numbers.ndim:
             low, high = numbers.tolist()
             if low >= high:
-                raise InputError(f"{what}; a range takes its lower end, then its upper one")
+                raise InputError(f"{what}; give the lower end of a range first")
             bounds.append([low, high])
             deviations[name] = (high - low) / 12**0.5
         else:

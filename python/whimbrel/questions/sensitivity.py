@@ -42,12 +42,12 @@ if TYPE_CHECKING:
     import pandas as pd
     from matplotlib.axes import Axes
 
-#: What is differentiated, and by what beside the numbers of the start, if nothing is said.
+#: Default results and, besides the numbers of the start, default inputs.
 USUAL_RESULTS = ("carry", "offline", "apex", "descent_angle")
 USUAL_CONDITIONS = ("wind_speed", "temperature", "altitude", "rise")
-#: The start's numbers that are left out then: they hardly move a ball.
+#: Numbers of the start left out by default: they hardly affect a ball.
 SELDOM = ("lie_tilt", "closure_rate", "axial_spin_rate")
-#: How much of each unit is a step worth reading about; of others, one.
+#: A readable step in each unit; 1 in others.
 STEPS = {"rpm": 100.0, "F": 10.0, "C": 10.0, "hPa": 10.0, "g cm2": 100.0, "": 0.01, "Pa s": 1e-6,
          "kg/m^3": 0.01, "deg/s": 100.0}  # fmt: skip
 KINKS = {
@@ -365,7 +365,7 @@ def sensitivity(
                   "impact": impact}  # fmt: skip
         extra = [name for name, x in beside.items() if x is not None]
         if extra:
-            raise InputError(f"{', '.join(extra)}: a shot is taken with all it was played with; leave them out")
+            raise InputError(f"{', '.join(extra)}: a shot already has its conditions; leave them out")
         return _of_shot(start, of, by, errors, threads)
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"sensitivity takes a Delivery, a Launch or a Shot, not {type(start).__name__}")
@@ -521,7 +521,7 @@ def _names(asked: str | Sequence[str], known: dict[str, str], what: str) -> list
 
 def _refuse_unknown(name: str, known: dict[str, str], what: str) -> None:
     if not isinstance(name, str):
-        raise InputError(f"{name!r} is no name of a {what}")
+        raise InputError(f"{name!r} is not the name of a {what}")
     if name not in known:
         raise unknown(name, f"{what} here", known)
 

@@ -19,7 +19,7 @@ from .what_if import what_if
 
 #: How far a plane that was assumed, not measured, may be off: this project's choice.
 PLANE_RANGE = 4 * deg
-#: Angles under this are told as none, rad.
+#: Smaller angles are reported as none, rad.
 SEEN = 0.05 * deg
 
 

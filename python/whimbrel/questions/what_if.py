@@ -62,7 +62,7 @@ def what_if(
     changed = dict(delivery or {})
     unknown = [name for name in changed if name not in units_of(Delivery)]
     if unknown:
-        raise InputError(f"{unknown[0]!r} is no field of a delivery; there are: {', '.join(units_of(Delivery))}")
+        raise InputError(f"{unknown[0]!r} is not a field of a delivery; there are: {', '.join(units_of(Delivery))}")
     hit = replace(shot.delivery, **changed)
     if "clubhead_speed" in changed:
         warn_if_fast(hit.clubhead_speed)

@@ -284,11 +284,11 @@ class AeroTable(AeroModel):
             complete = (points["spin_ratio"].reshape(axes[1].size, axes[0].size) == axes[0]).all()
         except (ValueError, KeyError, IndexError) as error:
             raise InputError(
-                f"{path}: needs the columns spin_ratio, reynolds, drag, lift, numbers, and one row for "
+                f"{path}: needs columns of numbers spin_ratio, reynolds, drag, lift, and one row for "
                 f"every point of the grid ({error})"
             ) from None
         if not complete:
-            raise InputError(f"{path}: the grid has a point twice or not at all")
+            raise InputError(f"{path}: the grid has a missing or a repeated point")
         return cls(axes[0], axes[1], grids[0], grids[1], spin_decay)
 
     def compiled(self) -> Any:
@@ -325,7 +325,7 @@ class AeroTable(AeroModel):
         return model
 
 
-#: What a ball flies by where nothing else is said.
+#: The default model of a ball's flight.
 DEFAULT = MultiLayer()
 MODELS = {
     "multi-layer": MultiLayer,

@@ -170,13 +170,13 @@ def _run(run_out: Callable[[], Ran], shape: Shape, positions: Replay) -> tuple[R
 
 
 def check_errors(errors: str) -> None:
-    """Refuses what ``errors`` may not be."""
+    """Refuses an unknown ``errors``."""
     if errors not in ("raise", "mask"):
         raise InputError(f"errors is {errors!r}; accepted: raise, mask")
 
 
 def check_threads(threads: int) -> None:
-    """Refuses what ``threads`` may not be."""
+    """Refuses an unknown ``threads``."""
     if not isinstance(threads, int | np.integer) or threads < 0:
         raise InputError(f"threads is {threads!r}; accepted: 0 (all cores) or more")
 

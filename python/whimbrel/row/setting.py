@@ -67,7 +67,7 @@ class Weather(Value):
     def __post_init__(self) -> None:
         super().__post_init__()
         if self.pressure is not None and self.altitude is not None:
-            raise InputError("give pressure or altitude, not both: altitude stands in for pressure")
+            raise InputError("give pressure or altitude, not both: altitude replaces pressure")
 
 
 @dataclass(frozen=True, repr=False)

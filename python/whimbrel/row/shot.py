@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 
 Start = Literal["delivery", "launch", "landing"]
-#: What of a shot can be asked for: its stage and its SI unit.
+#: Available outputs of a shot: stage and SI unit.
 OUTPUTS: dict[str, tuple[str, str]] = {
     name: (stage, si)
     for stage, kind in (("impact", Impact), ("launch", Launch), ("flight", Flight), ("run", Run))

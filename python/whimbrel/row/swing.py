@@ -223,7 +223,7 @@ class Delivery(Value, kind="Delivery"):
             warn_if_fast(self.clubhead_speed)
 
 
-#: Clubheads faster than this are taken for a mistake of units, m/s (145 mph): nobody swings so fast.
+#: A faster clubhead is probably a mistake of units, m/s (145 mph): nobody swings so fast.
 FASTEST_HEAD = 65.0
 
 

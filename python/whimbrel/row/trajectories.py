@@ -39,7 +39,7 @@ def trajectories(shot: Shot, times: Any) -> xr.Dataset:
     of_kind(shot, "shot", Shot)
     seconds = np.atleast_1d(as_numbers(times, "times", "s"))
     if seconds.ndim > 1 or not seconds.size or not np.isfinite(seconds).all():
-        raise InputError("times: a row of finite numbers of seconds, one or more")
+        raise InputError("times: accepted: one or more finite numbers of seconds, shape (n,)")
     where = shot.flight.position_at(seconds).reshape(-1, seconds.size, 3)
     ways = {"x": "right of the target line", "y": "downrange", "z": "height above the ground at the origin"}
     variables = {

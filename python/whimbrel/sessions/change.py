@@ -21,7 +21,7 @@ ABOUT: tuple[About, ...] = ("centre", "spread")
 Answer = Literal["changed", "no change", "too few"]
 #: Strikes a side below which nothing is compared: three a side have 20 regroupings, none rare enough.
 FEWEST = 4
-#: The chance of any false "changed" in a whole comparison; of seeing a change worth having with the strikes needed.
+#: The chance of any false "changed" in a comparison, and of seeing the smallest change with the strikes needed.
 FALSE_ALARMS, POWER = 0.05, 0.8
 #: The share of the intervals that hold the true change, each for itself.
 LEVEL = 0.95

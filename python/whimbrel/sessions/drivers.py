@@ -127,7 +127,7 @@ def drives_scatter(
     n = delivery.shape[0]
     if n < max(FEWEST, len(names) + 2):
         raise InputError(
-            f"too few to share out their scatter: {n} of the {max(FEWEST, len(names) + 2)} strikes that it takes"
+            f"too few to share out their scatter: {n} strikes of the {max(FEWEST, len(names) + 2)} needed"
         )
     if not names:
         raise InputError("nothing in the delivery varies: there is no scatter to share out")

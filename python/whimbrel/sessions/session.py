@@ -1,4 +1,4 @@
-"""A table of strikes answered: how good, did it change, what drives the scatter, what to aim at."""
+"""A table of strikes analysed: how good, what changed, what drives the scatter, where to aim."""
 
 from __future__ import annotations
 

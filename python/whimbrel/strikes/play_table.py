@@ -57,7 +57,7 @@ def _present(n: Numbers, club: Club) -> tuple[Delivery, Mistakes]:
 
 
 SWUNG = ("club_path", "attack_angle", "face_angle", "strike_toe", "strike_high", "closure_rate")
-#: A row takes the first way it has all the numbers for.
+#: A row is played in the first way for which it has all the numbers.
 WAYS = (
     Way(
         ("ball_speed", "launch_angle", "spin_rate"),
@@ -104,7 +104,7 @@ BEHIND = {
     "spin_rate": ("backspin_rate", "sidespin_rate"),
     "base_direction": ("club_path", "attack_angle", "plane_inclination"),
 }
-#: A longer cell is cut where it is told.
+#: A longer cell is shortened in messages.
 LONGEST_CELL = 60
 
 
@@ -334,9 +334,9 @@ class Rows:
         self.reasons = np.array([reasons.get(line) for line in frame.index], dtype=object)
         self.columns = assign(frame.columns, fields)
         if {"pressure", "altitude"} <= set(self.columns):
-            raise InputError("the table has pressure and altitude; keep one: altitude stands in for pressure")
+            raise InputError("the table has pressure and altitude; keep one: altitude replaces pressure")
         if list(frame.columns).count("club") > 1:
-            raise InputError("column 'club' is there more than once")
+            raise InputError("column 'club' appears more than once")
         self.numbers: Numbers = {}
         self.given: dict[str, Any] = {}
         self.refused: dict[int, tuple[str, ...]] = {}

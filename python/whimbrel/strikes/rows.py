@@ -98,7 +98,7 @@ def read_strikes(
         if not set(rows.columns) - set(CONDITIONS):
             there = ", ".join(map(str, frame.columns)) or "none"
             raise InputError(
-                "no column of a strike is there: name columns by quantity and unit, such as clubhead_speed_mph, "
+                "it has no column of a strike: name columns by quantity and unit, such as clubhead_speed_mph, "
                 f"face_angle_deg or carry_yd, or map other names in a TOML file; there are: {there}"
             )
     except InputError as error:
@@ -138,7 +138,7 @@ def _rename(frame: pd.DataFrame, columns: Mapping[str, str]) -> pd.DataFrame:
                 f"columns: {other!r} is not in the table; there are: {', '.join(map(str, frame.columns))}"
             )
         if ours not in (*LABELS, "warm_up") and column(ours, STRIKE_FIELDS) is None:
-            raise InputError(f"columns: {other!r} is to be {ours!r}, which is no quantity with its unit")
+            raise InputError(f"columns: {other!r} is mapped to {ours!r}, which is not a quantity with its unit")
     frame = frame.rename(columns=dict(columns))
     refuse_twice(frame.columns)
     return frame
@@ -174,7 +174,7 @@ def _out_of_range(rows: Rows, shapeless: Any) -> list[tuple[Any, str]]:
 
 
 def _never_struck(rows: Rows, shapeless: Any, clubs: Any, club_set: Mapping[str, Club]) -> list[tuple[Any, str]]:
-    """Takes out what of a delivery cannot have met the ball, and says so."""
+    """Takes out deliveries that cannot have met the ball, and says so."""
     tried = _turn(rows, shapeless)
     names = np.array([name if name in club_set else None for name in clubs], dtype=object)
     tried.deliveries(names, club_set, DELIVERED)
@@ -245,7 +245,7 @@ class _Landing:
         defaults: Defaults,
         bad: list[tuple[Any, str]],
     ) -> None:
-        """Plays what was not measured; what cannot be is told in ``bad``."""
+        """Plays what was not measured; ``bad`` lists what cannot be played."""
         why = np.full(len(self.by), None, dtype=object)
         for self.now, ways in (("launch", LAUNCHED), ("delivery", DELIVERED)):
             if not any(set(way.needs) <= set(self.rows.columns) for way in ways):

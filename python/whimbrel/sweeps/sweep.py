@@ -133,7 +133,7 @@ def sweep(
     how: dict[str, Any] = {"impact": impact, "accuracy": accuracy, "threads": threads}
     chunks = chunks_of_axes(axes, design) if chunks is None else chunks
     if progress and chunks is not None:
-        raise InputError("progress is of sweeps without chunks; Dask has its own, dask.diagnostics.ProgressBar")
+        raise InputError("progress is for sweeps without chunks; for others use dask.diagnostics.ProgressBar")
     rows = read_axes(axes, type(start))
     plan = Plan(axes_of(type(start)), played, how, stages_of(outputs, type(start), rows))
     check_conditions(rows, plan.known, played)

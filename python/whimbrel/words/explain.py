@@ -99,8 +99,8 @@ def _say_aim(explained: Explained) -> str:
     if abs(explained.aim) < SEEN:
         return ""
     return (
-        f"The body was aimed {pointing(explained.aim)}. Face and path are told against that line, so that the aim "
-        "is not read as a fault of the swing."
+        f"The body was aimed {pointing(explained.aim)}. Face and path are measured from that line, so that aim "
+        "does not count as a swing fault."
     )
 
 
@@ -302,7 +302,7 @@ def _say_share(share: Share, amount: Callable[[float, System], str], units: Syst
         low, high = (amount(x, units) for x in (share.least, share.most))
         if amount is aside and abs(share.most) < abs(share.least):
             low, high = high, low
-        words += f" together with {share.partner} (between {low} and {high}, by what else is there already)"
+        words += f" together with {share.partner} (between {low} and {high}, depending on the other causes)"
     return words
 
 
@@ -417,8 +417,8 @@ def notes(explained: Explained) -> list[str]:
     lines = []
     if explained.grounded:
         lines.append(
-            f"{explained.grounded} of the {explained.replays} replays never left the ground; they count as "
-            "no carry."
+            f"{explained.grounded} of the {explained.replays} replays never left the ground; they count with a "
+            "carry of 0."
         )
     return lines
 

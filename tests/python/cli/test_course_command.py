@@ -260,7 +260,7 @@ def test_conditions_of_strikes_and_of_another_model(command, tmp_path):
         (("course", "--distance", "900yd"), ["distance is 822.96 m; accepted: 1 m to 500 m"]),
         (("course", "--distance", "0.5m"), ["distance is 0.5 m; accepted"]),
         ((*COURSE, "--rise", "400yd"), ["rise is 365.76 m; accepted: -300 m to 300 m"]),
-        ((*COURSE, "--rise", "200yd"), ["no club of the bag comes down on the ground"]),
+        ((*COURSE, "--rise", "200yd"), ["no club's ball comes down on the ground"]),
         ((*COURSE, "--slope-up", "3"), ["slope_downrange", "accepted"]),
         ((*COURSE, "--stimp", "10ft", "--turf", "rough"), ["--turf", "--stimp", "not both"]),
         ((*COURSE, "--turf", "bunker"), ["no turf is called 'bunker'"]),
