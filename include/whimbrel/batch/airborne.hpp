@@ -22,7 +22,7 @@ template <Scalar T>
 struct Ended {
   Span<T> landing, apex;  ///< the steps in which they came down and were highest
   T descent;              ///< share of its step after which the landing lies
-  T has_apex;             ///< 1, or 0 where `apex` says nothing
+  T has_apex;             ///< 1, or 0 if `apex` is not set
   T status;               ///< `Status` as a number
   Excess<T> excess;
 };

@@ -41,8 +41,8 @@ Slopes spread(const T& number) {
 inline double first_of(double x) { return x; }
 
 /// A number with its partial derivatives by N inputs: the scalar of exact sensitivities (forward-mode
-/// differentiation). Comparisons, and so every branch, look at the number alone. `T` is what the number is
-/// kept in: itself, or N lanes of the same.
+/// differentiation). Comparisons, and so every branch, look at the number alone. `T` stores the number: once,
+/// or repeated in N lanes.
 template <int N, class T = double>
 struct Dual {
   static_assert(N > 0);
@@ -146,7 +146,7 @@ struct Dual {
     using std::atan;
     return along(x, atan(x.number), T(1.0) / (T(1.0) + x.number * x.number));
   }
-  /// The angle of (x, y); flat at the origin, where there is none.
+  /// The angle of (x, y); without slope at the origin, where it is undefined.
   friend Dual atan2(const Dual& y, const Dual& x) {
     using std::atan2;
     const T angle = atan2(y.number, x.number), squared = x.number * x.number + y.number * y.number;

@@ -6,7 +6,7 @@
 namespace whimbrel {
 
 /// One step of a flight: where it begins and ends, with the rates of change there. `State` is a ball's state,
-/// or a reference to one that is kept elsewhere.
+/// or a reference to one stored elsewhere.
 template <Scalar T, class State = BallState<T>>
 struct Span {
   T start, length;  ///< s

@@ -73,9 +73,9 @@ Touchdown<T> bounce(const Touchdown<T>& before, const Vec3<T>& ground_normal, co
   return {along + rubbed + e * approach * n, spin + (ball.mass / ball.inertia) * cross(arm, rubbed)};
 }
 
-/// Speed, m/s, with which a ball hops off that rebounds at so much along the ground's normal. Turf keeps a
-/// ball that would not rise by its radius; it lets go smoothly and keeps nothing back of twice that speed. So
-/// the last hop shrinks to nothing before it is gone, and the run has no jump there. The rule is ours.
+/// Speed of a hop, m/s, from the rebound speed along the ground's normal. Turf holds a ball that would rise
+/// by less than its radius. Above that it lets go smoothly, and completely at twice that speed. The last hop
+/// therefore shrinks to nothing before it disappears, and the run has no jump there. The rule is ours.
 template <Scalar T>
 T hop_speed(const T& rebound, const Ball<T>& ball) {
   using std::sqrt;

@@ -30,9 +30,9 @@ GroundStep<T> ralston_step(const GroundMotion<T>& motion, const GroundState<T>& 
   return {h, s + (h / T(9.0)) * (T(2.0) * a + T(3.0) * b + T(4.0) * c), T(2.0) * c + T(-1.0) * b};
 }
 
-/// A step of a quick ball, or on a surface: a tenth of the time in which what turns or slows the ball
-/// would stop it. Longer steps swerve. The method is then off by (1/10)^4 / 4! of what is left, 4e-5 of the
-/// way in all.
+/// A step of a ball above 6 m/s, or on a surface: a tenth of the time in which the forces that turn or slow
+/// the ball would stop it. Longer steps swerve. The error is then (1/10)^4 / 4! of the rest of the way in
+/// each step, 4e-5 of the whole way.
 template <Scalar T>
 GroundStep<T> short_step(const GroundMotion<T>& motion, const GroundState<T>& s, const T& most) {
   const GroundState<T> rate = motion(s);

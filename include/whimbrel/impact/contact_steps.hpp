@@ -128,7 +128,8 @@ class ContactSteps {
     return moved(near, left, law.rates(there, near, now));
   }
 
-  /// Takes a state over to the next phase where this one halts or switches; counts, but for what is done.
+  /// Takes a state to the next phase where this one halts or switches, and counts the switches, except of
+  /// lanes that are done.
   void enter(ContactState<T>& next, const Mask<T>& halts, const Mask<T>& switches) {
     const auto turns = halts && !now.decompressing;
     changed = changed + choose(switches && !done, T(1.0), T(0.0));

@@ -40,9 +40,9 @@ struct OtherLaw {
   bool induced_drag;                                ///< spin's drag grows with the square of the lift
 };
 
-/// The default form first, as fitted to those launches alone. The powers are those that the wind tunnel of
-/// 1976 asks for (`validation/tunnel_1976`); drag with the square of lift is that of a wing (textbooks).
-/// Forms that fit much worse, such as drag linear in the spin, have no weight to speak of.
+/// The default form first, as fitted to those launches alone. The powers come from the wind tunnel of 1976
+/// (`validation/tunnel_1976`); drag with the square of lift is a wing's (textbooks). Forms that fit much
+/// worse, such as drag linear in the spin, are left out: their weight is negligible.
 inline constexpr std::array<OtherLaw, 4> flight_laws{{
     {0.371, {0.3668, 0.1736, 0.1633, 0.1427, 0.1647, 0.2963, 6.71e4, 1.985e-5}, 0.0, 0.0, false},
     {0.215, {0.3513, 0.1553, 0.1663, 0.1464, 0.1656, 0.3063, 6.708e4, 1.973e-5}, -0.22, 0.0, false},

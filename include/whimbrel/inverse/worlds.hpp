@@ -37,8 +37,7 @@ inline MultiLayer scaled(MultiLayer model, const std::array<double, 8>& logarith
 }
 
 /// All worlds to consider for a ball.
-/// @throws InputError for a ball that does not fly by `MultiLayer`: what is open of other models is not
-/// known.
+/// @throws InputError for a ball that does not fly by `MultiLayer`: the doubt of other models is not known.
 inline std::vector<World> worlds(const AnyAeroModel& any) {
   const MultiLayer* model = std::get_if<MultiLayer>(&any);
   if (model == nullptr)

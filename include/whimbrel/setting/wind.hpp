@@ -100,8 +100,8 @@ Vec3<T> wind_velocity(const Wind<T>& wind, const T& height) {
 /// ground.
 inline constexpr double height_of_drives = 50.0, fastest_air = 150.0;
 
-/// What is wrong with a wind: a number, or a profile that grows from an accepted speed at its reference
-/// height to one that no air has.
+/// What is wrong with a wind: a number out of range, or a profile that grows to an impossible speed above its
+/// reference height.
 template <Scalar T>
 std::optional<InputError> mistake(const Wind<T>& wind) {
   if (auto error = out_of_bounds(wind)) return error;

@@ -87,12 +87,12 @@ struct Effort {
   double share, aim;
 };
 
-/// The effort that misses nothing, by Newton's method with differences for slopes. A step is halved until it
-/// comes closer; it fails where none does, as at the farthest carry.
+/// The effort that hits the target, by Newton's method with differences for slopes. A step is halved until it
+/// comes closer; it fails if none does, as at the farthest carry.
 template <class Missed>
 std::optional<Effort> effort_to_reach(const Missed& missed, Effort now) {
   constexpr int most_steps = 40;
-  constexpr double close_enough = 1e-5, difference = 1e-4;  // m, what a flight is sure to; share or rad
+  constexpr double close_enough = 1e-5, difference = 1e-4;  // m, accuracy of a flight; share or rad
   Miss here = missed(now);
   for (int i = 0; i < most_steps && std::isfinite(here.size()); ++i) {
     if (here.size() < close_enough) return now;
@@ -117,7 +117,7 @@ std::optional<Effort> effort_to_reach(const Missed& missed, Effort now) {
   return std::nullopt;
 }
 
-/// Solves for speed and aim on the real flight, from the usual speed or the nearest that comes down at all.
+/// Solves for speed and aim on the real flight, from the usual speed or the nearest speed whose ball lands.
 template <class Start>
 LevelDistance<> level_distance(const Start& usual, const Target<>& target, const Ball<>& ball,
                                Setting<> setting) {
