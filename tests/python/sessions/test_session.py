@@ -375,7 +375,7 @@ def test_a_table_without_strikes_is_told_by_its_name_and_exits_with_2(command, t
     monkeypatch.chdir(tmp_path)
     Path("x.csv").write_text("club,carry_yd\n")
     code, out, err = command(*asked, "x.csv")
-    assert (code, out) == (2, "") and "x.csv: the table has a header but no rows" in err
+    assert (code, out) == (2, "") and "x.csv: " in err and "no rows" in err
     assert [path.name for path in tmp_path.iterdir()] == ["x.csv"]
 
 
