@@ -252,7 +252,7 @@ def test_turfs_of_ones_own_are_greens_or_numbers(tmp_path):
         ('[[turf]]\nname = ""\n', ["turf 1: needs a name"]),
         ('[[turf]]\nname = "a"\n[[turf]]\nname = "a"\n', ["turf 2: 'a' is given twice"]),
         ('[[turf]]\nname = "a"\nstimp = 10\n', ["turf 1 (a)", "'stimp' has no unit", "stimp_m", "stimp_ft"]),
-        ('[[turf]]\nname = "a"\nfirmness = 0.5\n', ["turf 1 (a): misses stimp"]),
+        ('[[turf]]\nname = "a"\nfirmness = 0.5\n', ["turf 1 (a): lacks stimp"]),
         ('[[turf]]\nname = "a"\nstimp_ft = 10\nfriction = 0.4\n', ["'friction' is not known", "stimp, firmness"]),
         ('[[turf]]\nname = "a"\nstimp_ft = 30\n', ["turf 1 (a): stimp is 9.144 m; accepted: 1 m to 6 m"]),
         ('[[turf]]\nname = "a"\nfriction = 3\n', ["turf 1 (a): turf friction is 3; accepted: 0 to 2"]),
