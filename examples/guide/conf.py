@@ -24,6 +24,7 @@ myst_enable_extensions = ["dollarmath", "colon_fence"]
 myst_heading_anchors = 3
 html_math_renderer = "mathml"
 
+napoleon_use_ivar = True  # fields of results in a list, as parameters are
 autodoc_member_order = "bysource"
 autodoc_typehints_format = "short"
 kept_aliases = ("Array", "Number", "System", "Region", "Start", "Accuracy", "ImpactModel")

@@ -6,7 +6,7 @@ import collections.abc
 import numpy
 import numpy.typing
 import typing
-__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_drag_spread', 'ball_presets', 'bounce_angle_range', 'bounce_speed_range', 'carried_along', 'causes', 'club_set', 'coefficients', 'constant_draws', 'cpu_level', 'd_plane', 'delivered_on', 'delivery_mistakes', 'descent_to_hold', 'doubt_sources', 'explain', 'fields', 'flight_laws', 'fly_columns', 'ground_strike', 'law_table', 'least_approach_speed', 'least_face_friction', 'level_distances_of_launches', 'level_distances_of_swings', 'on_uphill_stance', 'play_landings', 'play_launches', 'play_swings', 'positions_of_landings', 'positions_of_launches', 'present', 'run_out', 'sensitivity_inputs', 'sensitivity_of_launches', 'sensitivity_of_swings', 'sensitivity_results', 'spin_to_hold', 'standard_weather', 'standard_weather_slopes', 'stated_range', 'status_words', 'strike', 'strike_columns', 'turf_mistakes', 'turf_set', 'turf_spread', 'turfs_of_greens', 'units', 'usual_deliveries', 'weather_mistakes', 'wind_mistake', 'wind_share', 'worlds']
+__all__: list[str] = ['AeroTable', 'ConstantCoefficients', 'MultiLayer', 'SmitsSmith', 'SquareRootLift', 'World', 'aero_mistake', 'air', 'arc_mistakes', 'arc_of', 'at_ball', 'ball_drag_spread', 'ball_presets', 'bounce_angle_range', 'bounce_speed_range', 'carried_along', 'causes', 'club_set', 'coefficients', 'constant_draws', 'cpu_level', 'd_plane', 'delivered_on', 'delivery_mistakes', 'descent_to_hold', 'doubt_of_flight', 'doubt_sources', 'explain', 'fields', 'flight_laws', 'fly_columns', 'ground_strike', 'law_table', 'least_approach_speed', 'least_face_friction', 'level_distances_of_launches', 'level_distances_of_swings', 'on_uphill_stance', 'play_landings', 'play_launches', 'play_swings', 'positions_of_landings', 'positions_of_launches', 'present', 'run_out', 'sensitivity_inputs', 'sensitivity_of_launches', 'sensitivity_of_swings', 'sensitivity_results', 'spin_to_hold', 'standard_weather', 'standard_weather_slopes', 'stated_range', 'status_words', 'strike', 'strike_columns', 'turf_mistakes', 'turf_set', 'turf_spread', 'turfs_of_greens', 'units', 'usual_deliveries', 'usual_loft_range', 'weather_mistakes', 'wind_mistake', 'wind_share', 'worlds']
 class MultiLayer:
     def __init__(self, arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> None:
         ...
@@ -54,6 +54,8 @@ def delivered_on(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], 
 def delivery_mistakes(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> list[tuple[int, str]]:
     ...
 def descent_to_hold(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg2: World, arg3: typing.SupportsInt | typing.SupportsIndex, arg4: typing.SupportsInt | typing.SupportsIndex) -> tuple:
+    ...
+def doubt_of_flight(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> numpy.typing.NDArray[numpy.float64]:
     ...
 def explain(arg0: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg1: typing.SupportsFloat | typing.SupportsIndex, arg2: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg3: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg4: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], arg5: bool, arg6: bool, arg7: World, arg8: typing.SupportsInt | typing.SupportsIndex) -> dict | str:
     ...
@@ -132,3 +134,4 @@ least_face_friction: float = 0.16
 status_words: list = ['ok', 'the ball never left the ground', 'the ball had not come down on the ground after 60 s', 'the integration failed', 'bad input', 'the ball had not come to rest after 30 s on the ground', 'no speed of this swing carries to the target']
 turf_spread: float = 0.092
 units: dict = {'mm': 0.001, 'cm': 0.01, 'inch': 0.0254, 'ft': 0.30479999999999996, 'yd': 0.9143999999999999, 'mile': 1609.3439999999998, 'mph': 0.44703999999999994, 'kmh': 0.2777777777777778, 'knot': 0.5144444444444445, 'fps': 0.30479999999999996, 'deg': 0.017453292519943295, 'rpm': 0.10471975511965977, 'gram': 0.001, 'lb': 0.45359237, 'hPa': 100.0, 'mmHg': 133.322387415, 'inHg': 3386.388640341, 'percent': 0.01}
+usual_loft_range: tuple = (0.12217304763960307, 1.1519173063162575)

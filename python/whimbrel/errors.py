@@ -15,7 +15,12 @@ SHOWN = 10
 class InputError(ValueError):
     """A caller's mistake: the message names the field, its value and what is accepted.
 
-    ``rows`` lists the bad rows of an array, as ``(row, message)``; it is empty for a single value.
+    Parameters
+    ----------
+    message : str
+        What is wrong.
+    rows : sequence of (row, message)
+        The bad rows of an array; empty for a single value.
     """
 
     def __init__(self, message: str, rows: Sequence[tuple[object, str]] = ()) -> None:
@@ -24,7 +29,7 @@ class InputError(ValueError):
 
 
 class InputWarning(UserWarning):
-    """What a caller gave, or left out, is accepted and likely not meant."""
+    """An accepted value, or a missing one, that is probably a mistake."""
 
 
 def warn(message: str) -> None:

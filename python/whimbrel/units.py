@@ -31,20 +31,69 @@ percent: float = _core.units["percent"]
 
 
 def celsius(degrees: Any) -> Any:
-    """Degrees Celsius to kelvin; scalars or arrays."""
+    """Convert degrees Celsius to kelvin.
+
+    Parameters
+    ----------
+    degrees : float or array
+        Temperature, °C.
+
+    Returns
+    -------
+    float or array
+        Temperature, K.
+
+    Examples
+    --------
+    >>> celsius(20)
+    293.15
+    """
     return degrees + 273.15
 
 
 def fahrenheit(degrees: Any) -> Any:
-    """Degrees Fahrenheit to kelvin; scalars or arrays."""
+    """Convert degrees Fahrenheit to kelvin.
+
+    Parameters
+    ----------
+    degrees : float or array
+        Temperature, °F.
+
+    Returns
+    -------
+    float or array
+        Temperature, K.
+    """
     return celsius((degrees - 32.0) * 5.0 / 9.0)
 
 
 def in_celsius(kelvin: Any) -> Any:
-    """Kelvin to degrees Celsius; scalars or arrays."""
+    """Convert kelvin to degrees Celsius.
+
+    Parameters
+    ----------
+    kelvin : float or array
+        Temperature, K.
+
+    Returns
+    -------
+    float or array
+        Temperature, °C.
+    """
     return kelvin - 273.15
 
 
 def in_fahrenheit(kelvin: Any) -> Any:
-    """Kelvin to degrees Fahrenheit; scalars or arrays."""
+    """Convert kelvin to degrees Fahrenheit.
+
+    Parameters
+    ----------
+    kelvin : float or array
+        Temperature, K.
+
+    Returns
+    -------
+    float or array
+        Temperature, °F.
+    """
     return in_celsius(kelvin) * 9.0 / 5.0 + 32.0

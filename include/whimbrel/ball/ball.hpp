@@ -58,9 +58,9 @@ struct NamedBall {
   Ball<> ball;
 };
 
-/// The shipped balls. Five are invented, small changes of the default calibrated by this project to span part
-/// of the difference between present-day balls: lift or drag lower or higher by 4 %. "tunnel 1976" is today's
-/// ball in mass and size, with the coefficients of that tunnel.
+/// The shipped balls. Five are invented: the default with lift or drag 4 % lower or higher, calibrated by
+/// this project to span part of the difference between present-day balls. "tunnel 1976" is today's ball in
+/// mass and size, with the coefficients of that tunnel.
 inline std::array<NamedBall, 6> ball_presets() {
   const auto scaled = [](double lift, double drag) {
     const MultiLayer base;

@@ -44,8 +44,8 @@ struct SmitsSmith {
 
 static_assert(AeroModel<SmitsSmith>);
 
-/// What is wrong with the constants: the wave of the drag may not take it below 0 anywhere in the stated
-/// range, where the sine lies between that of its lower edge and 1.
+/// What is wrong with the constants. The wave may not take the drag below 0 in the stated range, where the
+/// sine is between its value at the lower edge and 1.
 inline std::optional<InputError> mistake(const SmitsSmith& model) {
   if (auto error = out_of_bounds(model)) return error;
   const StatedRange range = SmitsSmith::stated_range();

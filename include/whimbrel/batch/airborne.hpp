@@ -22,7 +22,7 @@ template <Scalar T>
 struct Ended {
   Span<T> landing, apex;  ///< the steps in which they came down and were highest
   T descent;              ///< share of its step after which the landing lies
-  T has_apex;             ///< 1, or 0 where `apex` says nothing
+  T has_apex;             ///< 1, or 0 if `apex` is not set
   T status;               ///< `Status` as a number
   Excess<T> excess;
 };
@@ -132,9 +132,8 @@ class Airborne {
     lane(group.has_apex, k) = 1.0;
   }
 
-  /// The next flight for a lane. Where there is none left the lane stands still, in steps of no length: the
-  /// spin of a ball that went on for as long as the others fly would fade to numbers that processors are slow
-  /// with.
+  /// The next flight for a lane. If none is left the lane stands still, in steps of no length. If its ball
+  /// flew on with the others, its spin would decay to denormal numbers, which are slow.
   [[gnu::noinline]] void take_next(int i) {
     lane(beyond, i) = 0.0;
     if (next == count) {

@@ -43,12 +43,12 @@ bool is_shared(const Column (&columns)[N]) {
   return true;
 }
 
-/// Told of every bad row, perhaps by several threads at once.
+/// Called for every bad row, perhaps by several threads at once.
 using MistakeSink = std::function<void(std::size_t row, const InputError& error)>;
 
 /// Takes rows in blocks, on all cores or on `threads`: `work(rows, count)` gets the good rows of a block;
-/// `mistake_in(row)` says what is wrong with one, and `refuse(row)` marks the bad ones, which `note` hears
-/// of.
+/// `mistake_in(row)` says what is wrong with one, and `refuse(row)` marks the bad ones, which are reported to
+/// `note`.
 template <class MistakeIn, class Refuse, class Work>
 void in_checked_blocks(std::size_t rows, unsigned threads, const MistakeSink& note,
                        const MistakeIn& mistake_in, const Refuse& refuse, const Work& work) {

@@ -37,8 +37,8 @@ OutColumn column_for(T& number) {
 template <class Value>
 inline constexpr std::size_t columns_of = Value::fields().size();
 
-/// The numbers of a value that serves all rows, or of the first of values so many doubles apart; they must
-/// outlive the columns.
+/// The numbers of one value for all rows, or of the first of many, given with their distance in doubles. They
+/// must outlive the columns.
 template <class Value, std::size_t N>
 void set_columns(Column (&columns)[N], const Value& v, std::ptrdiff_t apart = 0) {
   static_assert(N == columns_of<Value>);

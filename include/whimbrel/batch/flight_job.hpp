@@ -7,8 +7,8 @@
 namespace whimbrel {
 
 /// Where the numbers of many flights are and go. The columns of a value are in the order of its `fields()`.
-/// Without a landing, what is told of it and of the flight is NaN; how far out of range the flight was until
-/// then is told all the same, but of a row with bad input.
+/// Without a landing, the numbers of landing and flight are NaN. How far out of range the flight went is
+/// written all the same, except for bad input.
 struct FlightColumns {
   Column launch[columns_of<Launch<>>], ball[columns_of<Ball<>>], air[columns_of<Air<>>],
       wind[columns_of<Wind<>>], terrain[columns_of<Terrain<>>];

@@ -9,22 +9,22 @@
 
 namespace whimbrel {
 
-/// How exactly a batch is flown. `reference` is Boost.Odeint at 1e-9, which single flights take. `fast`, by
-/// the batch kernels, has carries within 1 mm of it for full shots: 40 to 80 m/s, 8 to 30 deg, 2,000 to
-/// 10,000 rpm, tilts to 15 deg, winds to 12 m/s (`validation/benchmarks` measures 200,000); so have balls
-/// topped off a tee in still air. Of chips to rockets, 5 to 90 m/s at 1 to 60 deg, in a wind of 8 m/s, 99 in
-/// 100 are within 4 mm and all within 3 cm. Over the whole range of inputs, gales, steep slopes and topped
-/// balls among them, 99 in 100 are within 4 mm and 999 in 1,000 within 2 cm (400,000 random flights, of which
-/// the tests fly 100,000); those that skim the ground in a gale for many seconds may be two decimetres apart,
-/// and a ball that grazes it, as one of them did, may land there by one and fly on by the other. Statuses
-/// were the same, and apexes of the others within 2 cm but for one, within 4 cm.
+/// How exactly a batch is flown. `reference` is Boost.Odeint at 1e-9, which single flights take. `fast` uses
+/// the batch kernels. Carries of full shots are then within 1 mm of the reference: 40 to 80 m/s, 8 to 30 deg,
+/// 2,000 to 10,000 rpm, tilts to 15 deg, winds to 12 m/s (`validation/benchmarks` measures 200,000). So are
+/// those of balls topped off a tee in still air. From chips to rockets, 5 to 90 m/s at 1 to 60 deg in a wind
+/// of 8 m/s, 99 in 100 are within 4 mm and all within 3 cm. Over the whole range of inputs, with gales, steep
+/// slopes and topped balls, 99 in 100 are within 4 mm and 999 in 1,000 within 2 cm (400,000 random flights,
+/// of which the tests fly 100,000). Balls that skim the ground in a gale for many seconds may be two
+/// decimetres apart. A ball that grazes the ground may land there by one path and fly on by the other; one
+/// did. All statuses agreed, and all other apexes were within 2 cm, except one within 4 cm.
 enum class Accuracy : unsigned char { fast, reference };
 
 /// The tolerance of a step, m, that keeps that promise: calibrated here.
 inline constexpr double fast_tolerance = 8e-5;
 
-/// Many flights on all cores, or on `threads`: what a row comes to depends on nothing but its own numbers. A
-/// bad row gets `Status::bad_input`, NaN, and a word to `note`.
+/// Many flights on all cores, or on `threads`. The result of a row depends only on its own numbers. A bad row
+/// gets `Status::bad_input` and NaN, and is reported to `note`.
 class FlyAll {
  public:
   FlyAll(std::size_t rows, const FlightColumns& columns, const AnyAeroModel& aero, Accuracy accuracy)

@@ -5,7 +5,7 @@
 
 namespace whimbrel {
 
-/// The flights of one job: made ready, flown and told, W at a time.
+/// The flights of one job: sets up, integrates and writes out W at a time.
 template <class T, AeroModel Model>
 class FlightBlock {
  public:
@@ -22,7 +22,7 @@ class FlightBlock {
   }
 
  private:
-  /// The rows of a group; the last one stands in for those that are missing.
+  /// The rows of a group; the last row fills the missing places.
   int rows_of(int group, std::size_t (&rows)[W]) const {
     const std::size_t first = static_cast<std::size_t>(group) * W;
     for (std::size_t i = 0; i < W; ++i) rows[i] = job.rows[first + i < job.count ? first + i : job.count - 1];
@@ -91,8 +91,8 @@ class FlightBlock {
   static T no_number() { return T(__builtin_nan("")); }
   static T number(Status status) { return T(static_cast<double>(status)); }
 
-  /// The apex: of the path's start, its landing, and its top if the ball reached it before it came down, the
-  /// highest. (A ball that dives off a hill and lifts again has a top below its start.)
+  /// The apex: the highest of the path's start, its landing, and its top if the ball reached it before
+  /// landing. (A ball that dives off a hill and lifts again has a top below its start.)
   static void describe_apex(Flight<T>& flight, const Ended<T>& end, const Waiting<T>& began, const T& when,
                             const BallState<T>& down) {
     const T s = top_of(height_in(end.apex));

@@ -36,8 +36,8 @@ struct Kernels {
   FlyKernels fly_sloped;       ///< one flight in them
 };
 
-/// The kernels of this machine: the best it can run, or those of the level that the environment variable
-/// `WHIMBREL_CPU_LEVEL` names. Defined by the compiled target, or by `batch/kernels_here.hpp`.
+/// The kernels of this machine: the best it can run, or the level in the environment variable
+/// `WHIMBREL_CPU_LEVEL`. Defined by the compiled target, or by `batch/kernels_here.hpp`.
 /// @throws InputError for a level that is unknown or that this machine cannot run.
 const Kernels& kernels();
 

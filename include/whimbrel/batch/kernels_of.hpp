@@ -25,8 +25,8 @@ constexpr std::tuple<FlyKernel<Models>...> fly_kernels(std::tuple<FlyKernel<Mode
   return {of(FlyKernel<Models>{})...};
 }
 
-/// All kernels, instantiated for the instruction set that the translation unit is compiled for: two registers
-/// of it side by side, as its arithmetic takes longer than one keeps it busy.
+/// All kernels, instantiated for the instruction set of this translation unit: two registers interleaved to
+/// hide latency.
 template <class Level>
 constexpr Kernels kernels_of(const char* name) {
   constexpr int width = register_width<Level>;

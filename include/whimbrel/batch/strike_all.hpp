@@ -4,10 +4,9 @@
 
 namespace whimbrel {
 
-/// Strikes many swings in lanes, on all cores or on `threads`. A bad row gets NaN and a word to `note`; an
-/// impact that jams is NaN. Against contacts in more steps the launches differ by less than 0.02 %;
-/// flown from there, 99 in 100 carries differ by less than 0.01 %, all by less than 0.1 % (20,000 random
-/// swings).
+/// Strikes many swings in lanes, on all cores or on `threads`. A bad row gets NaN and is reported to `note`;
+/// an impact that jams is NaN. Against contacts in more steps the launches differ by less than 0.02 %; flown
+/// from there, 99 in 100 carries differ by less than 0.01 %, all by less than 0.1 % (20,000 random swings).
 inline void strike_all(std::size_t rows, const StrikeColumns& columns, unsigned threads,
                        const MistakeSink& note) {
   in_checked_blocks(

@@ -18,7 +18,7 @@ struct StrikeColumns {
   OutColumn head[9];
 };
 
-/// Swings with their balls: those of all rows, or the first of values so many doubles apart.
+/// Swings with their balls: one for all rows, or the first of many, given with their distance in doubles.
 template <Scalar T>
 void set_columns(StrikeColumns& columns, const Swing<T>& swing, const Ball<T>& ball,
                  std::ptrdiff_t apart = 0) {

@@ -6,16 +6,16 @@
 
 namespace whimbrel {
 
-/// N numbers side by side in the compiler's vector type, padded to a power of two. Its alignment is that of
-/// one number, so that a value that holds it is passed the same way by every compiler and instruction set.
+/// N numbers side by side in the compiler's vector type, padded to a power of two. It is aligned as one
+/// number, so that every compiler and instruction set passes it the same way.
 template <int N>
 struct SideBySide {
   static constexpr std::size_t width = std::bit_ceil(static_cast<unsigned>(N));
   typedef double Numbers __attribute__((vector_size(width * sizeof(double)), aligned(alignof(double))));
 };
 
-/// What the N slopes of a number are kept in. Where the number fills the lanes of a register, all the same,
-/// the slopes are in registers like it: each meets the number it is multiplied by in its own lane.
+/// Storage for the N slopes of a number. If the number is broadcast over the lanes of a register, the slopes
+/// are in such registers too, so that each is multiplied in its own lane.
 template <int N, class T>
 struct SlopesOf {
   using type = Paired<typename SlopesOf<N / 2, T>::type>;
@@ -41,8 +41,8 @@ Slopes spread(const T& number) {
 inline double first_of(double x) { return x; }
 
 /// A number with its partial derivatives by N inputs: the scalar of exact sensitivities (forward-mode
-/// differentiation). Comparisons, and so every branch, look at the number alone. `T` is what the number is
-/// kept in: itself, or N lanes of the same.
+/// differentiation). Comparisons, and so every branch, look at the number alone. `T` stores the number: once,
+/// or repeated in N lanes.
 template <int N, class T = double>
 struct Dual {
   static_assert(N > 0);
@@ -146,7 +146,7 @@ struct Dual {
     using std::atan;
     return along(x, atan(x.number), T(1.0) / (T(1.0) + x.number * x.number));
   }
-  /// The angle of (x, y); flat at the origin, where there is none.
+  /// The angle of (x, y); without slope at the origin, where it is undefined.
   friend Dual atan2(const Dual& y, const Dual& x) {
     using std::atan2;
     const T angle = atan2(y.number, x.number), squared = x.number * x.number + y.number * y.number;
@@ -169,13 +169,13 @@ struct Dual {
   }
 };
 
-/// Slopes by up to so many inputs, the most that are worth computing at once.
+/// The largest number of inputs that is worth computing at once.
 inline constexpr int inputs_a_pass = 8;
 using Partials = Dual<inputs_a_pass>;
 
 static_assert(Scalar<Partials>);
 
-/// Lanes that are one number do without what they do without when they are many.
+/// A Dual over lanes omits those members too.
 template <int N, class T>
 inline constexpr bool is_lanes<Dual<N, T>> = is_lanes<T>;
 

@@ -54,7 +54,7 @@ class InputError : public std::invalid_argument {
         lower(lower),
         upper(upper) {}
 
-  /// A mistake that is not one number outside one range; `accepted` says what would do.
+  /// A mistake that is not one number outside one range; `accepted` says what is accepted.
   InputError(std::string_view field, double value, std::string_view accepted)
       : std::invalid_argument(std::string(field) + ": " + std::string(accepted)),
         field(field),
@@ -64,9 +64,9 @@ class InputError : public std::invalid_argument {
   double value = 0.0, lower = 0.0, upper = 0.0;
 };
 
-/// How a result came about. A flight has a landing where it is `ok` or `not_airborne`, a run a place of rest
-/// where it is `ok`, and where it is `no_rest` the place where the ball was when its time was up; the numbers
-/// of the others are NaN from the stage that failed.
+/// The status of a result. A flight that is `ok` or `not_airborne` has a landing. A run that is `ok` has a
+/// place of rest; one that is `no_rest` has the ball's place when its time was up. All others are NaN from
+/// the stage that failed.
 enum class Status : unsigned char {
   ok,
   not_airborne,

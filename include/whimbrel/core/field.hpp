@@ -21,8 +21,8 @@ struct Field {
   double upper = std::numeric_limits<double>::infinity();
 };
 
-/// The first field of a value that is not a number inside its range, if there is one. (Infinity is a number
-/// where the range has no end: the radius of a flat face.)
+/// The first field of a value that is NaN or outside its range, if any. (Infinity is inside a range without
+/// an end, as for the radius of a flat face.)
 template <class Value>
 std::optional<InputError> out_of_bounds(const Value& v) {
   for (const auto& field : Value::fields()) {

@@ -9,7 +9,7 @@ namespace whimbrel {
 inline constexpr double least_face_friction = 0.16, least_approach_speed = 10.0;
 
 /// How far a result went outside the stated range of a model, where the model holds its edge value or is
-/// stretched: 0 inside, negative below, positive above.
+/// extrapolated: 0 inside, negative below, positive above.
 template <Scalar T = double>
 struct OutOfRange {
   T face_friction{0.0};   ///< of the contact: from `least_face_friction` up

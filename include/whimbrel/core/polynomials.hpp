@@ -66,8 +66,8 @@ T log(const T& x) {
   return choose(x >= T(0.0), result, T(__builtin_nan("")));
 }
 
-/// x^power within 12 % for a positive x, of a small power: the bits of a number, read as a whole number, are
-/// its logarithm but for the curve between powers of two.
+/// x^power within 12 %, for a positive x and a small power. The bits of a number, read as an integer, are its
+/// logarithm except for the curve between powers of two.
 template <class T>
 T rough_power(const T& x, double power) {
   constexpr int kept = 32;  // bits of the logarithm after its point

@@ -5,9 +5,9 @@
 
 /// The number the physics is written in.
 ///
-/// Every formula of the library is a template over one scalar, so that one text serves a single
-/// shot (`double`), many shots at once (SIMD lanes) and exact derivatives (dual numbers). Branches
-/// that depend on data are `choose(condition, a, b)`; decisions of control flow use `value(x)`.
+/// Every formula of the library is a template over one scalar. The same code serves a single shot (`double`),
+/// many shots at once (SIMD lanes) and exact derivatives (dual numbers). Branches that depend on data are
+/// `choose(condition, a, b)`; decisions of control flow use `value(x)`.
 namespace whimbrel {
 
 constexpr double value(double x) { return x; }
@@ -31,7 +31,7 @@ inline constexpr bool is_lanes = requires {
   T::width;
 };
 
-/// What values carry beside numbers (a name, a function, a choice), and lanes do without.
+/// Members that are not numbers (a name, a function, a choice), which lanes omit.
 template <class T, class Thing>
 using UnlessLanes = std::conditional_t<is_lanes<T>, Nothing, Thing>;
 
@@ -58,7 +58,7 @@ constexpr T square(const T& x) {
   return x * x;
 }
 
-/// The square root of what is not negative; its derivative at 0 is taken as 0.
+/// The square root of a number that is not negative; its derivative at 0 is taken as 0.
 inline double root(double x) { return std::sqrt(x); }
 template <Scalar T>
 T root(const T& x) {

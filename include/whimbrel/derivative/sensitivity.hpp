@@ -64,8 +64,8 @@ inline bool near_a_kink_of_contact(const ShotInputs<>& inputs, std::span<const s
   return std::any_of(changes.begin(), changes.end(), [&](double there) { return there != changes.front(); });
 }
 
-/// Whether the wind begins at another height once the ground is tilted, raised or lowered a little: it does
-/// to one side alone where the ground is level with the tee, along the whole path.
+/// Whether a small tilt, rise or fall of the ground changes the height at which the wind begins. Where the
+/// ground is level with the tee along the whole path, it does so to one side only.
 inline bool near_a_kink_of_ground(const ShotInputs<>& inputs, std::span<const std::size_t> by) {
   const Wind<>& wind = inputs.setting.wind;
   const Terrain<>& ground = inputs.setting.terrain;
@@ -81,8 +81,8 @@ inline bool near_a_kink_of_ground(const ShotInputs<>& inputs, std::span<const st
   });
 }
 
-/// The exact partial derivatives of a shot's numbers by some of its inputs, `by` their places in `inputs_of`:
-/// the row is played in numbers that carry their slopes, `inputs_a_pass` at once.
+/// The exact partial derivatives of a shot's numbers by some inputs, given by their places in `inputs_of`.
+/// The row is played in dual numbers, `inputs_a_pass` inputs at once.
 inline Sensitivity sensitivity(const ShotInputs<>& inputs, std::span<const std::size_t> by) {
   Sensitivity told;
   for (std::size_t first = 0; first == 0 || first < by.size(); first += inputs_a_pass) {

@@ -5,14 +5,14 @@
 
 namespace whimbrel {
 
-/// Everything that decides a shot: what it starts with, and what it is played in.
+/// Everything that decides a shot: its start and its conditions.
 template <Scalar T = double>
 struct ShotInputs {
   bool measured = false;  ///< it starts from `launch`, else from `swing`
   Swing<T> swing{};
   Launch<T> launch{};
   Ball<T> ball{};
-  bool in_weather = true;  ///< the air is that of `weather`, else that of `setting`
+  bool in_weather = true;  ///< the air comes from `weather`, else from `setting`
   Weather<T> weather{};
   Setting<T> setting{};
   Turf<T> turf{};

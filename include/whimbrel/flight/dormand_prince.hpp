@@ -67,8 +67,8 @@ Moment<T> moment(const Motion& motion, const BallState<T>& state) {
   return {state, motion(state, flow), regime(flow)};
 }
 
-/// Where a step of h seconds leads, and the square of its estimated error: m^2, an error of the velocity
-/// counted as what it adds to the position in `error_time`.
+/// The end of a step of h seconds, and the square of its estimated error, m^2. An error of the velocity
+/// counts as the distance it adds in `error_time`.
 template <Scalar T>
 struct Step {
   Moment<T> end;

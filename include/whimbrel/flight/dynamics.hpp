@@ -38,7 +38,7 @@ struct Airflow {
   T reynolds{};       ///< Re = 2 rho U r / mu
 };
 
-/// What stays as it is during one flight.
+/// What is constant during one flight.
 template <Scalar T>
 struct FlightConditions {
   Vec3<T> spin_axis;  ///< unit vector, or zero for a ball without spin

@@ -10,8 +10,8 @@ namespace whimbrel {
 /// on full shots by every model.
 inline constexpr double near_an_end = 0.01;
 
-/// The share of a step after which a number crosses one of two edges, found along its secant; 1 if it crosses
-/// none, or only `near` an end of the step.
+/// The share of a step after which a number crosses one of two edges, along its secant. 1 if it crosses none,
+/// or crosses `near` an end of the step.
 template <Scalar T>
 T share_to_edge(const T& before, const T& after, double lower, double upper, double near) {
   const T edge = choose(larger(before, after) > T(upper), T(upper), T(lower));
@@ -21,8 +21,9 @@ T share_to_edge(const T& before, const T& after, double lower, double upper, dou
   return choose(share > T(near) && share < T(1.0 - near), share, T(1.0));
 }
 
-/// The share of a step after which the airflow crosses an edge of the model's stated range, where its
-/// coefficients have a kink: a step should end there, since across it the method loses its order. 1: nowhere.
+/// The share of a step after which the airflow leaves or enters the model's stated range; 1 if it does
+/// neither. The coefficients have a kink there, across which the method loses its order, so a step should end
+/// there.
 template <Scalar T, AeroModel Model>
 T share_to_edge(const Regime<T>& before, const Regime<T>& after, const Model& model,
                 double near = near_an_end) {
@@ -33,8 +34,8 @@ T share_to_edge(const Regime<T>& before, const Regime<T>& after, const Model& mo
       share_to_edge(before.reynolds, after.reynolds, range.reynolds_lower, range.reynolds_upper, near));
 }
 
-/// The share of a step after which the ball is lowest over the ground, where it may have dipped into it and
-/// come out again: such a step should end there, since landings are looked for where a step ends. 1: nowhere.
+/// The share of a step after which the ball is lowest over the ground, if it may have dipped below and come
+/// out again; else 1. A step should end there, since landings are looked for at the ends of steps.
 template <Scalar T, class State>
 T share_to_dip(const Span<T, State>& span, const FlightConditions<T>& in, double near = near_an_end) {
   const T before = off_the_ground(span.from.velocity, in.terrain);
@@ -46,9 +47,9 @@ T share_to_dip(const Span<T, State>& span, const FlightConditions<T>& in, double
   return choose(dips && share > T(near) && share < T(1.0 - near), share, T(1.0));
 }
 
-/// Whether a step may have come to an edge of the model's stated range and turned back: where it begins or
-/// ends near one. Of 900,000 steps at the tolerance of slopes, of flights over the whole range of inputs,
-/// none turned back at an edge farther off.
+/// Whether a step may have reached an edge of the model's stated range and turned back: true if it begins or
+/// ends near one. In 900,000 steps at the tolerance of slopes, over the whole range of inputs, none turned
+/// back at an edge farther off.
 template <Scalar T, AeroModel Model>
 auto may_turn_at_edge(const Regime<T>& before, const Regime<T>& after, const Model& model) {
   constexpr double reach = 0.02;  // a share of the edge
@@ -62,10 +63,11 @@ auto may_turn_at_edge(const Regime<T>& before, const Regime<T>& after, const Mod
          near(before.reynolds, after.reynolds, range.reynolds_upper);
 }
 
-/// For slopes, which jump at an edge and bear less than values: the share of a step after which it crosses
-/// one, also where the wind has a kink: where the ground under the ball sinks below the tee, and at the
-/// height of no wind, which a step that holds a landing may reach. Where it crosses one, or may turn back at
-/// one of the model's, both halves of the step are looked at. Of one flight: not for lanes.
+/// The share of a step after which it crosses any edge; for slopes, which jump at edges and need more care
+/// than values. Edges are those of the model's range, and the kinks of the wind: where the ground under the
+/// ball sinks below the tee, and at the height of no wind, which a step with a landing in it may reach. If
+/// the step crosses an edge, or may turn back at one of the model's, both halves are searched. For one
+/// flight, not for lanes.
 template <Scalar T, class Motion>
 T share_to_any_edge(const Span<T>& span, const Regime<T>& before, const Regime<T>& after,
                     const Motion& motion) {

@@ -70,7 +70,7 @@ class SteppedFlight {
     return failed(value(time) < V(longest_flight) ? Status::numerical_failure : Status::no_landing);
   }
 
-  /// The ball as it was last.
+  /// The ball at the last step.
   const BallState<T>& last() const { return now.state; }
 
  private:

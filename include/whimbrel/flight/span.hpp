@@ -6,7 +6,7 @@
 namespace whimbrel {
 
 /// One step of a flight: where it begins and ends, with the rates of change there. `State` is a ball's state,
-/// or a reference to one that is kept elsewhere.
+/// or a reference to one stored elsewhere.
 template <Scalar T, class State = BallState<T>>
 struct Span {
   T start, length;  ///< s
@@ -111,9 +111,9 @@ auto stuck_on_the_ground(const BallState<T>& start, const FlightConditions<T>& i
   return c < T(touching) && c > T(-touching) && off_the_ground(start.velocity, in.terrain) <= T(0.0);
 }
 
-/// The share of a step after which it comes down on the ground from above, or -1: 0 where it began above;
-/// where it began on or below the ground, its top, if that is above (or the start on the ground, a hop lower
-/// than the arithmetic sees).
+/// Where to start looking for a landing, as a share of the step; -1 if the ball does not come down in it. 0
+/// if the step began above the ground. If it began on or below, its top if that is above the ground, or its
+/// start if the hop is too low for the arithmetic to resolve.
 template <Scalar T, class State>
 T descent_in(const Span<T, State>& span, const FlightConditions<T>& in) {
   const T at_first = clearance(span.from, in);

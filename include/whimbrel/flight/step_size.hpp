@@ -6,10 +6,10 @@ namespace whimbrel {
 inline constexpr double shortest_step = 1e-9;       // s; a tolerance that asks for less is not met
 inline constexpr double longest_flight_step = 0.9;  // s
 
-/// The steps a flight may take, those that were too long included, at a tolerance of 1 m; at others more, as
-/// steps shrink with the fifth root of it. An ordinary flight takes 17 to 20 at the tolerance of the fast
-/// path; this lets it take 4,000 there (a few milliseconds) and 96,000 at that of slopes. One that asks for
-/// more is stiff: its air spins or slows the ball within less than a thousandth of a second.
+/// The most steps a flight may take at a tolerance of 1 m, rejected steps included. A smaller tolerance
+/// allows more, as steps shrink with its fifth root. An ordinary flight takes 17 to 20 at the tolerance of
+/// the fast path; this lets it take 4,000 there (a few milliseconds) and 96,000 at that of slopes. One that
+/// asks for more is stiff: its air spins or slows the ball within less than a thousandth of a second.
 inline constexpr double most_steps_at_a_metre = 607.0;
 
 /// How long the steps of a flight are, to a tolerance in m of each. Its constants are
@@ -35,9 +35,9 @@ struct StepControl {
                   T(0.1) * h);
   }
 
-  /// A step, or less where the wind changes with height: there the ball may not cover more than a multiple of
-  /// its height and the profile's roughness, less when it comes down to where the profile bends. Below the
-  /// ground, where only a ball falls that started there, the wind is the same everywhere.
+  /// A step, shortened where the wind changes with height. There the ball may cover only a multiple of its
+  /// height and the profile's roughness, and less on its way down to where the profile bends. Below the
+  /// ground, where only a ball that started there falls, the wind is constant.
   template <class Motion>
   T allowed(const T& h, const BallState<T>& state, const Motion& motion) const {
     if (motion.profile == WindProfile::uniform) return h;

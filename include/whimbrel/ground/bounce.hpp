@@ -33,13 +33,13 @@ T turf_restitution(const Turf<T>& turf, const T& normal_speed) {
   return turf.restitution_scale * (T(0.510) - T(0.0375) * v + T(0.000903) * square(v));
 }
 
-/// Speed of the ball along the normal, m/s, from which on the surface leans back as published.
+/// Speed of the ball along the normal, m/s, above which the surface leans back as published.
 inline constexpr double presses_fully = 8.0;
 
-/// How far the surface leans back at the ball, rad: at most by as much as the ball descends toward it, and
-/// bending into that from three quarters of it on. The published line, whose lean is held at the end of its
-/// measured speeds, and which fades for a ball that hardly presses into the turf: a fast low hop makes no
-/// ramp to leap from.
+/// How far the surface leans back at the ball, rad. It follows the published line, with three changes of
+/// ours. The lean stays constant beyond the measured speeds. It fades for a ball that hardly presses into the
+/// turf: a fast low hop makes no ramp to leap from. It is at most the angle of descent, with a smooth bend
+/// from three quarters of that on.
 template <Scalar T>
 T surface_tilt(const Turf<T>& turf, const T& speed, const T& angle) {
   using std::cos;
@@ -54,8 +54,8 @@ T surface_tilt(const Turf<T>& turf, const T& speed, const T& angle) {
 }
 
 /// A bounce off turf: a rigid surface whose normal leans back at the incoming ball, restitution along it,
-/// friction that slides or grips across it. Source: Penner, Can. J. Phys. 80 (2002) 931 (from memory), in
-/// vectors, so that side spin and slopes are covered; what is held, fades or has a limit is ours.
+/// friction that slides or grips across it. Source: Penner, Can. J. Phys. 80 (2002) 931 (from memory),
+/// written in vectors to cover side spin and slopes; limits and fading are ours.
 template <Scalar T>
 Touchdown<T> bounce(const Touchdown<T>& before, const Vec3<T>& ground_normal, const Ball<T>& ball,
                     const Turf<T>& turf) {
@@ -73,9 +73,9 @@ Touchdown<T> bounce(const Touchdown<T>& before, const Vec3<T>& ground_normal, co
   return {along + rubbed + e * approach * n, spin + (ball.mass / ball.inertia) * cross(arm, rubbed)};
 }
 
-/// Speed, m/s, with which a ball hops off that rebounds at so much along the ground's normal. Turf keeps a
-/// ball that would not rise by its radius; it lets go smoothly and keeps nothing back of twice that speed. So
-/// the last hop shrinks to nothing before it is gone, and the run has no jump there. The rule is ours.
+/// Speed of a hop, m/s, from the rebound speed along the ground's normal. Turf holds a ball that would rise
+/// by less than its radius. Above that it lets go smoothly, and completely at twice that speed. The last hop
+/// therefore shrinks to nothing before it disappears, and the run has no jump there. The rule is ours.
 template <Scalar T>
 T hop_speed(const T& rebound, const Ball<T>& ball) {
   using std::sqrt;

@@ -19,10 +19,10 @@ struct GroundState {
   }
 };
 
-/// How far the turf's resistance to a ball's way grows with its speed, as a multiple of its rolling
-/// deceleration: 1 + (v / 6 m/s - 1)^2 above 6 m/s. Up to there it is as measured at ordinary speeds. It
-/// stands for grass and air together, which slow a fast ball more; calibrated by this project on common
-/// practice: a ball hit along the firm fairway at 100 mph ends near where it would well struck, 150 yd.
+/// Above this speed a ball meets more resistance than its rolling deceleration: (v / 6 m/s - 1)^2 times as
+/// much is added. The addition stands for grass and air together. It is calibrated by this project on common
+/// practice: a ball hit along the firm fairway at 100 mph stops near 150 yd, about where it would end well
+/// struck.
 inline constexpr double quick = 6.0;  // m/s
 
 template <Scalar T>
@@ -37,10 +37,10 @@ T added_resistance(const T& speed) {
 ///   roll: dv/dt = g_t / (1 + I / m r^2) - a g_n / g v/|v| - d
 ///   with  d = a g_n / g q(v) v/|v|
 ///
-/// with g_t and g_n gravity along and into the ground, a the rolling deceleration on the level and q what is
-/// added to it when quick, a force on the ball's middle. On the level a skid ends at v - 2s/7 and a roll
-/// after v^2 / 2a, where it is not quick. Left out: wind, the ground's curvature, and resistance of the turf
-/// to a slow ball that skids. It reads `ball`, `terrain` and `turf` where they are.
+/// where g_t and g_n are gravity along and into the ground, a is the rolling deceleration on the level, and q
+/// is the added share above 6 m/s, a force on the ball's centre. On the level, below 6 m/s, a skid ends at v
+/// - 2s/7 and a roll after v^2 / 2a. Left out: wind, the ground's curvature, and the turf's resistance to a
+/// slow ball that skids. It refers to `ball`, `terrain` and `turf` without copying them.
 template <Scalar T>
 struct GroundMotion {
   const Ball<T>& ball;
@@ -58,19 +58,19 @@ struct GroundMotion {
     return {s.velocity, pulled + (T(1.0) / (T(1.0) + spun())) * rub, pulled + rub};
   }
 
-  /// What the turf takes from a quick ball besides, m/s^2.
+  /// The added resistance above 6 m/s, m/s^2.
   Vec3<T> drag(const GroundState<T>& s) const {
     return (turf.rolling_deceleration * normal(s).z * added_resistance(norm(s.velocity))) * unit(s.velocity);
   }
 
-  /// What makes a ball slip that has no friction, m/s^2.
+  /// The acceleration of the slip without friction, m/s^2.
   Vec3<T> pull_on_slip(const GroundState<T>& s) const {
     return gravity_along(normal(s)) - (T(1.0) + T(1.0) / spun()) * drag(s);
   }
 
-  /// Whether a ball that does not slip grips, and rolls: friction holds what would make it slip. Where it
-  /// does not, as on a slope steeper than friction holds or at a speed at which the turf drags more than it
-  /// can turn the ball, it slips on the other way.
+  /// Whether a ball without slip grips and rolls: friction is strong enough to hold it. If not, it starts to
+  /// slip the other way: on a slope too steep for friction, or at a speed where the turf's drag is more than
+  /// its friction can turn into spin.
   bool grips(const GroundState<T>& s) const {
     return value(norm(pull_on_slip(s))) <= value(pull_and_brake(normal(s)).brake);
   }

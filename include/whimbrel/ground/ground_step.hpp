@@ -30,9 +30,9 @@ GroundStep<T> ralston_step(const GroundMotion<T>& motion, const GroundState<T>& 
   return {h, s + (h / T(9.0)) * (T(2.0) * a + T(3.0) * b + T(4.0) * c), T(2.0) * c + T(-1.0) * b};
 }
 
-/// A step of a quick ball, or on a surface: a tenth of the time in which what turns or slows the ball
-/// would stop it. Longer steps swerve. The method is then off by (1/10)^4 / 4! of what is left, 4e-5 of the
-/// way in all.
+/// A step of a ball above 6 m/s, or on a surface: a tenth of the time in which the forces that turn or slow
+/// the ball would stop it. Longer steps swerve. The error is then (1/10)^4 / 4! of the rest of the way in
+/// each step, 4e-5 of the whole way.
 template <Scalar T>
 GroundStep<T> short_step(const GroundMotion<T>& motion, const GroundState<T>& s, const T& most) {
   const GroundState<T> rate = motion(s);
@@ -45,8 +45,8 @@ GroundStep<T> short_step(const GroundMotion<T>& motion, const GroundState<T>& s,
   return ralston_step(motion, s, smaller(h, most));
 }
 
-/// The longest stretch of what is braked on a plane that a quintic follows between its ends: to rest, to the
-/// turn of what the plane does not hold, or a part.
+/// The longest stretch on a plane that one quintic can follow: to rest; to the turn, on a plane too steep to
+/// hold the ball; or a part of either.
 template <Scalar T>
 Stretch<T> next_stretch(const PullAndBrake<T>& forces, const Vec3<T>& velocity, const T& most) {
   const double speed = value(norm(velocity)), across = value(norm(cross(velocity, forces.pull)));
@@ -85,7 +85,7 @@ std::optional<GroundStep<T>> exact_step(const GroundMotion<T>& motion, const Gro
   const Stretch<T> stretch = next_stretch(motion.pull_and_brake(n), motion.braked(s), most);
   const T& t = stretch.time;
   GroundState<T> end{s.position + stretch.way, stretch.velocity, {}};
-  if (!motion.rolling) {  // friction does to the velocity a share of what it does to the slip
+  if (!motion.rolling) {  // friction changes the velocity by a share of the change of the slip
     const T share = T(1.0) / (T(1.0) + motion.spun());
     const Vec3<T> gravity = motion.gravity_along(n);
     end = {s.position + t * s.velocity + (T(0.5) * (T(1.0) - share) * square(t)) * gravity +

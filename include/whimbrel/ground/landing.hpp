@@ -26,7 +26,7 @@ struct Landing {
   }
 };
 
-/// Its spin as that of a level launch the same way.
+/// The landing's spin as that of a level launch in the same direction.
 template <Scalar T>
 Launch<T> as_level_launch(const Landing<T>& landing) {
   return {landing.landing_speed,     T(0.0),

@@ -5,9 +5,9 @@
 
 namespace whimbrel {
 
-/// From the landing to rest: bounces, the hops between them, skid and roll. Numbers from the start are
-/// from where the shot started. A ball that skids and rolls for 30 s without coming to rest, as on a slope
-/// steeper than the turf holds, has `Status::no_rest`: its numbers then say where it is at that time.
+/// From the landing to rest: bounces, the hops between them, skid and roll. Distances from the start are from
+/// where the shot started. A ball still moving after 30 s of skid and roll, as on a slope too steep for the
+/// turf, has `Status::no_rest`; its numbers are those at that time.
 template <Scalar T = double>
 struct Run {
   T total{};            ///< m, horizontal distance from the start to rest
@@ -32,7 +32,7 @@ struct Run {
 
 inline constexpr int most_hops = 20;
 
-/// How far a touchdown lies outside what the law of the bounce was measured at.
+/// How far a touchdown is outside the measured range of the bounce law.
 template <Scalar T>
 OutOfRange<T> outside_bounce_range(const Touchdown<T>& ball, const Vec3<T>& normal) {
   OutOfRange<T> out;
@@ -104,7 +104,7 @@ Run<T> run(const Vec3<T>& landing, const Touchdown<T>& down, const Ball<T>& ball
              [](const auto&... hop) -> Flight<T> { return kernel::fly(hop...); });
 }
 
-/// The run of a ball that comes down so at the origin.
+/// The run after this landing at the origin.
 template <Scalar T>
 Run<T> run(const Landing<T>& landing, const Ball<T>& ball, const Setting<T>& setting, const Turf<T>& turf) {
   const Vec3<T> here = on_the_ground(ball, setting.terrain, T(0.0), T(0.0));

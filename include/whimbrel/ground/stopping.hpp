@@ -3,8 +3,8 @@
 
 namespace whimbrel {
 
-/// The least x between two bounds from which on `holds` is true: NaN where it is false at the upper one. What
-/// holds must hold from there on, as a run does that more spin or a steeper descent makes shorter.
+/// The least x between two bounds above which `holds` is true; NaN if it is false at the upper bound. `holds`
+/// must stay true from there on, as it does for runs, which more spin or a steeper descent shortens.
 template <class Holds>
 double least_that_holds(double lower, double upper, const Holds& holds) {
   constexpr int halvings = 36;
@@ -29,7 +29,7 @@ struct Room {
 
 inline constexpr double most_spin_to_hold = 1500.0;  // rad/s, 14,300 rpm
 
-/// Whether a ball that comes down so stops, and within the room past its pitch mark.
+/// Whether the ball of this landing stops, and within the room past its pitch mark.
 inline bool stops_within(const Landing<>& landing, const Room<>& room, const Ball<>& ball,
                          const Setting<>& setting, const Turf<>& turf) {
   const Run<> run = kernel::run(landing, ball, setting, turf);
@@ -37,7 +37,7 @@ inline bool stops_within(const Landing<>& landing, const Room<>& room, const Bal
 }
 
 /// The least spin rate, rad/s, with which a ball of this speed and descent stops within the room; NaN where
-/// 1500 rad/s are not enough. The landing's own spin rate counts for nothing.
+/// 1500 rad/s are not enough. The landing's own spin rate is ignored.
 inline double spin_to_hold(Landing<> landing, const Room<>& room, const Ball<>& ball = {},
                            const Setting<>& setting = {}, const Turf<>& turf = {}) {
   check(landing, room, ball, setting, turf);
@@ -48,7 +48,7 @@ inline double spin_to_hold(Landing<> landing, const Room<>& room, const Ball<>& 
 }
 
 /// The least descent angle, rad, at which a ball of this speed and spin stops within the room; 90 degrees
-/// come straight down. The landing's own descent angle counts for nothing.
+/// come straight down. The landing's own descent angle is ignored.
 inline double descent_to_hold(Landing<> landing, const Room<>& room, const Ball<>& ball = {},
                               const Setting<>& setting = {}, const Turf<>& turf = {}) {
   check(landing, room, ball, setting, turf);

@@ -6,14 +6,14 @@
 
 namespace whimbrel {
 
-/// What pulls along a plane, and what brakes: a velocity w there changes as dw/dt = pull - brake w/|w|.
-/// The velocity of a rolling ball does, and the slip of one that skids.
+/// Pull along a plane, and brake: a velocity w there changes as dw/dt = pull - brake w/|w|. It is the
+/// velocity of a rolling ball, or the slip of one that skids.
 template <Scalar T>
 struct PullAndBrake {
   Vec3<T> pull;  ///< m/s^2
   T brake;       ///< m/s^2
 
-  /// Whether what has stopped stays. Where it does, everything stops.
+  /// Whether it stays at rest once it has stopped.
   bool holds() const { return value(norm(pull)) <= value(brake); }
 };
 
@@ -24,9 +24,9 @@ struct Stretch {
   Vec3<T> way, velocity;
 };
 
-/// From a velocity to rest, where the brake is stronger than the pull; derived. With d the direction of the
-/// pull p and b the brake, the rates of |w|, w.d and w, and of their products with |w| and w.d, are linear in
-/// one another, so that their integrals, time and way, follow from what they are at the start.
+/// From a velocity to rest, where the brake is stronger than the pull; derived. Let d be the direction of the
+/// pull p, and b the brake. The rates of |w|, w.d and w, and of their products with |w| and w.d, are linear
+/// in one another. Their integrals, time and distance, therefore follow from the start.
 template <Scalar T>
 Stretch<T> stretch_to_rest(const PullAndBrake<T>& forces, const Vec3<T>& velocity) {
   const auto& [pull, b] = forces;
@@ -47,9 +47,9 @@ Stretch<T> stretch_to_turn(const PullAndBrake<T>& forces, const Vec3<T>& velocit
   return {up / (b + p), (up / (T(2.0) * b + p)) * side - (T(0.5) * square(up) / (b + p)) * d, {}};
 }
 
-/// A part of the way in any direction; derived. Counted in theta, the integral of dt/|w|, w and |w| change
-/// evenly: dw = pull |w| - brake w, d|w| = pull.w - brake |w|. So each term of their power series, and of
-/// those of time and way, gives the next.
+/// A part of the way in any direction; derived. Over theta, the integral of dt/|w|, the rates of w and |w|
+/// are linear: dw = pull |w| - brake w, d|w| = pull.w - brake |w|. Each term of their power series therefore
+/// gives the next, as it does for time and distance.
 template <Scalar T>
 class StretchSeries {
  public:
@@ -69,7 +69,7 @@ class StretchSeries {
     }
   }
 
-  /// As far as the series is exact to rounding, in which a speed changes by up to a quarter; or until `most`.
+  /// As far as the series is exact to rounding, a change of speed by up to a quarter; or until `most`.
   Stretch<T> end(const T& most) const {
     T theta(reach);
     const T whole = sum(time, theta);

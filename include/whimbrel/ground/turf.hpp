@@ -6,15 +6,16 @@
 
 namespace whimbrel {
 
-/// What a ball lands and rolls on, as departures from the turf that Penner's law of the bounce was fitted
-/// to. The default is that turf, a firm fairway.
+/// What a ball lands and rolls on, relative to the turf that Penner's law of the bounce was fitted to. The
+/// default is a firm fairway that bounces as that turf; how it slows a rolling ball is calibrated by this
+/// project.
 template <Scalar T = double>
 struct Turf {
   std::string name = "firm fairway";
-  T restitution_scale{1.0};     ///< of the measured turf's restitution
+  T restitution_scale{1.0};     ///< factor on the restitution of the fitted turf
   T friction{0.40};             ///< coefficient between ball and turf, in a bounce and in a skid
-  T tilt_scale{1.0};            ///< of how far the surface leans back at the ball; more on softer ground
-  T rolling_deceleration{1.0};  ///< m/s^2, of a ball rolling on the level
+  T tilt_scale{1.0};            ///< factor on how far the surface leans back; more on softer ground
+  T rolling_deceleration{1.0};  ///< m/s^2, on the level, up to 6 m/s
 
   static constexpr auto fields() {
     return std::array<Field<Turf, T>, 4>{
@@ -31,7 +32,7 @@ inline constexpr double stimpmeter_release = 1.83;
 /// A green as its keeper describes it.
 template <Scalar T = double>
 struct Green {
-  T stimp{10 * units::ft};  ///< m, how far a ball rolls that a Stimpmeter released
+  T stimp{10 * units::ft};  ///< m, how far a ball released by a Stimpmeter rolls
   T firmness{0.5};          ///< from 0, soft, to 1, firm
 
   static constexpr auto fields() {
@@ -40,9 +41,9 @@ struct Green {
   }
 };
 
-/// The turf of a green. Friction and scales are calibrated by this project on common practice: a mid-iron
-/// runs 2 to 8 yd on a medium green, a full wedge hops on, checks and stops within 3 yd of its pitch mark,
-/// and can spin back where soft (for the launches in `validation/turf_run`; slower swings run more).
+/// The turf of a green. Friction and scales are calibrated by this project on common practice, for the
+/// launches in `validation/turf_run`; slower swings run more. A mid-iron runs 2 to 8 yd on a medium green. A
+/// full wedge hops, checks and stops within 3 yd of its pitch mark, and can spin back on a soft green.
 template <Scalar T>
 Turf<T> turf_of(const Green<T>& green) {
   return {.name = "green",
@@ -52,9 +53,9 @@ Turf<T> turf_of(const Green<T>& green) {
           .rolling_deceleration = T(square(stimpmeter_release) / 2.0) / green.stimp};
 }
 
-/// Turfs by name. The firm fairway bounces as the turf of Penner's measurements; how it slows a rolling ball,
-/// and the others, are calibrated by this project so that a drive runs 10 to 30 yd on the firm fairway, under
-/// 10 yd on the soft one and under 8 yd in rough (common practice).
+/// Turfs by name. The firm fairway bounces by Penner's fit. All the rest is calibrated by this project on
+/// common practice: a drive runs 10 to 30 yd on the firm fairway, under 10 yd on the soft one and under 8 yd
+/// in rough.
 inline std::array<Turf<>, 6> turf_set() {
   const auto green = [](const char* name, double firmness) {
     Turf<> turf = turf_of(Green<>{.firmness = firmness});

@@ -3,8 +3,8 @@
 
 namespace whimbrel {
 
-/// The impact of a compliant contact: one model for every club and every strike.
-/// Not modelled: the shaft but for its mass, turf on the head, wet or grassy faces, the edges of the face.
+/// The impact of a compliant contact: one model for every club and every strike. Not modelled: the shaft
+/// except its mass, turf on the head, and the edges of the face.
 template <Scalar T>
 Impact<T> compliant_impact(const Delivery<T>& delivery, const Club<T>& club, const Ball<T>& ball,
                            int steps = contact_steps) {

@@ -4,22 +4,23 @@
 
 namespace whimbrel {
 
-/// Steps of each half of a contact without friction, for reference: velocity and spin of the launch are
-/// within 2e-6 of converged, in all but one of a hundred random impacts within 2e-7 (where ball and face all
-/// but stop sliding for a moment, one impact in 100,000, within 3e-4).
+/// Steps of each half of a contact without friction, for reference. Velocity and spin of the launch are
+/// within 2e-6 of converged, and within 2e-7 in 99 of 100 random impacts. One impact in 100,000, where ball
+/// and face almost stop sliding for a moment, is within 3e-4.
 inline constexpr int contact_steps = 120;
 
-/// Steps where many impacts are struck at once: every angle of the launch within 2e-4 rad and every speed
-/// within 0.02 % of converged (20,000 random impacts; but for one that has less than 4 rpm of spin, of which
-/// 0.14 %).
+/// Steps if many impacts are struck at once. In 20,000 random impacts every angle of the launch was within
+/// 2e-4 rad and every speed and spin within 0.02 % of converged, except a spin of less than 4 rpm, within
+/// 0.14 %.
 inline constexpr int fewer_contact_steps = 36;
 
-/// Stiffness k of the normal spring, N/m^1.5: it cancels out of the launch and sets only the time scale, so
-/// that a driver is in contact for about 450 us (derived; 400 to 500 published: Smits & Ogg 2004).
+/// Stiffness k of the normal spring, N/m^1.5. It cancels out of the launch and sets only the time scale: a
+/// driver is in contact for about 450 us (derived; 400 to 500 published: Smits & Ogg 2004).
 inline constexpr double contact_stiffness = 3.0e7;
 
-/// A contact makes no energy. One whose steps made more than this of its approach's came out wrong: of balls
-/// whose inertia is a hundredth of a real one's, which stick and slide faster than the steps can follow.
+/// A contact makes no energy. If its steps made more than this share of the approach's energy, the result is
+/// wrong. That happens to balls with a hundredth of a real ball's inertia, which stick and slide faster than
+/// the steps can follow.
 inline constexpr double energy_made_by_error = 1e-3;
 
 /// What a contact has done by last touch.
@@ -28,12 +29,12 @@ struct ContactEnd {
   Vec3<T> impulse;          ///< N s, on the ball; NaN of a contact that jams or that the steps cannot follow
   T time, slip_time;        ///< s
   T tangential_work;        ///< J, done on the tangential contact
-  T least_tangential_work;  ///< J, the least of it on the way: 0, as the contact makes no energy
+  T least_tangential_work;  ///< J, its least on the way: 0, as a contact makes no energy
   T friction_changes;       ///< as `Impact` has it
 };
 
-/// Whether friction could push the face on as fast as the normal force slows it, on a head that turns so
-/// easily that the contact would jam; no real head does. Of such an impact all numbers are NaN.
+/// Whether the contact jams: friction pushes the face on as fast as the normal force slows it, on a head that
+/// turns very easily. No real head does. All numbers of such an impact are NaN.
 template <Scalar T>
 auto can_jam(const Vec3<T>& normal, const Matrix3<T>& mobility, const T& mu) {
   const Vec3<T> slowing = mobility * normal;

@@ -7,9 +7,9 @@
 namespace whimbrel {
 
 /// Friction of ball and face at an approach speed, from that at 43.8 m/s: in proportion to the area of
-/// contact, as of rubber (textbooks, from memory). By Hertz that area grows as the 2/3 power of the force and
-/// the force as the 6/5 power of the speed, so that friction over force falls as the power -2/5. Below the
-/// calibrated speeds it stays what it is at the least of them.
+/// contact, as of rubber (textbooks, from memory). By Hertz that area grows as the 2/3 power of the force,
+/// and the force as the 6/5 power of the speed; friction over force therefore falls as the power -2/5. Below
+/// the calibrated speeds it stays constant.
 template <Scalar T>
 T friction_at(const T& friction, const T& approach_speed) {
   using std::pow;

@@ -10,9 +10,9 @@ struct ContactState {
   Vec3<T> impulse{};             ///< on the ball
   Vec3<T> stretch{};             ///< q y^3 while compressing, q y^2 while decompressing
   T root{0.0};                   ///< y, the square root of the compression
-  T time{0.0}, slip_time{0.0};   ///< since first touch, and of it slipping
+  T time{0.0}, slip_time{0.0};   ///< since first touch, and slipping
   T tangential_work{0.0};        ///< done so far on the tangential contact
-  T least_tangential_work{0.0};  ///< the least of it at the end of a step: 0, as the contact makes no energy
+  T least_tangential_work{0.0};  ///< least at the end of a step: 0, as a contact makes no energy
 };
 
 /// `x` where the condition holds, else `y`.
@@ -41,17 +41,17 @@ struct ContactPhase {
 ///   K = 1.5 kappa s k x^0.5;
 /// - friction: |F| held to mu N.
 ///
-/// With y the root of x, q = F/N and dt = y dtau there are neither roots nor powers left, and nothing that is
-/// not smooth but the friction's going over from sticking to slipping and back:
+/// With y the root of x, q = F/N and dt = y dtau no roots or powers are left, and all is smooth except the
+/// change of friction between sticking and slipping:
 ///
 /// - dy/dtau = u_n / 2, and the impulse grows by s k y^4 (n + q);
 /// - sticking: d(q y^3)/dtau = 1.5 y^2 kappa u_t compressing, d(q y^2)/dtau = 1.5 y kappa u_t decompressing;
-/// - slipping, |q| = mu: the same less what mu holds back along f = q/mu, kappa f.u_t - c mu u_n, with c = 1
-///   compressing and 2/3 decompressing. Slipping lasts until this excess is 0.
+/// - slipping, |q| = mu: the same less the excess along f = q/mu, kappa f.u_t - c mu u_n, with c = 1
+///   compressing and 2/3 decompressing. Slipping lasts until the excess is 0.
 ///
-/// Friction that turns round during contact, and Hertz contact with tangential compliance and Coulomb
-/// friction: Maw, Barber, Fawcett, Wear 38 (1976) 101; Cross, Am. J. Phys. 70 (2002) 1093 (both read as
-/// abstracts). kappa and mu are calibrated by this project on launches from driver to lob wedge
+/// Friction that reverses during contact, and Hertz contact with tangential compliance and Coulomb friction:
+/// Maw, Barber, Fawcett, Wear 38 (1976) 101; Cross, Am. J. Phys. 70 (2002) 1093 (both read as abstracts).
+/// kappa and mu are calibrated by this project on launches from driver to lob wedge
 /// (validation/impact_windows).
 // clang-format on
 template <Scalar T>

@@ -43,8 +43,8 @@ T falls_through_zero(const T& start, const T& start_slope, const T& end, const T
 }
 
 /// Carries a contact from first touch to last, each step within one phase: a step that would leave its phase
-/// is cut where a gap closes. A cubic through the gap says where, to the order of the step, and what is left
-/// is put right by Newton's rule, which meets turn and end exactly and keeps derivatives right.
+/// is cut where a gap closes. A cubic through the gap finds where, to the order of the step. Newton's rule
+/// corrects the rest: it meets turn and end exactly and keeps derivatives right.
 template <Scalar T>
 class ContactSteps {
   using Motion = typename ContactLaw<T>::Motion;
@@ -128,7 +128,8 @@ class ContactSteps {
     return moved(near, left, law.rates(there, near, now));
   }
 
-  /// Takes a state over to the next phase where this one halts or switches; counts, but for what is done.
+  /// Takes a state to the next phase where this one halts or switches, and counts the switches, except of
+  /// lanes that are done.
   void enter(ContactState<T>& next, const Mask<T>& halts, const Mask<T>& switches) {
     const auto turns = halts && !now.decompressing;
     changed = changed + choose(switches && !done, T(1.0), T(0.0));

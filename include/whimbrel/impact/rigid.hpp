@@ -14,9 +14,9 @@ namespace whimbrel {
 ///   v_n = (1+e) V cos(beta) / (1 + m/M),   v_t = V sin(beta) / (1 + m r^2/I + m/M),
 ///   r w = (m r^2/I) v_t.
 ///
-/// Known bias: against the compliant contact, which lets ball and face stick and slide, it spins a
-/// driver about 5 % too much, a mid-iron and a short iron about a quarter too little; it knows no strike away
-/// from the centre. Ball speed is within 1 %.
+/// Known bias against the compliant contact, in which ball and face stick and slide: spin is about 5 % too
+/// high with a driver and about a quarter too low with a mid-iron or short iron. Centred strikes only. Ball
+/// speed is within 1 %.
 template <Scalar T>
 Impact<T> rigid_impact(const Delivery<T>& delivery, const T& head_mass, const T& e, const Ball<T>& ball) {
   const T V = delivery.clubhead_speed;

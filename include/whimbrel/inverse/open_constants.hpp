@@ -5,8 +5,8 @@
 
 namespace whimbrel {
 
-/// One way in which the constants could be other than they are. The flight's are logarithms of factors, in
-/// the order of `MultiLayer::fields()`.
+/// One way in which the constants could differ. The flight's are logarithms of factors, in the order of
+/// `MultiLayer::fields()`.
 struct ConstantDraw {
   std::array<double, 8> flight;
   double contact_stiffness, friction;  ///< logarithms of factors on kappa and mu
@@ -51,12 +51,13 @@ inline constexpr std::array<OtherLaw, 4> flight_laws{{
     {0.034, {0.3389, 0.1464, 0.201, 0.1654, 0.189, 0.2907, 6.614e4, 1.952e-5}, 0.0, 0.0, true},
 }};
 
-/// Of the logarithm of a ball's drag, one standard deviation: a drive's carry then spreads by 5.4 m, as that
-/// of 13 present-day balls whose carries span 18 m (Lyu, Kensrud, Smith, Tosaya, Proceedings 2 (2018) 238).
+/// One standard deviation of the logarithm of a ball's drag. A drive's carry then has a standard deviation of
+/// 5.4 m, as have 13 present-day balls whose carries span 18 m (Lyu, Kensrud, Smith, Tosaya, Proceedings 2
+/// (2018) 238).
 inline constexpr double ball_drag_spread = 0.0296;
 
-/// Of the logarithm of each constant of a turf, one standard deviation: a drive's run on the firm fairway
-/// then spreads by 5 yd, a quarter of the trade's window (10 to 30 yd, common practice).
+/// One standard deviation of the logarithm of each constant of a turf. A drive's run on the firm fairway then
+/// has a standard deviation of 5 yd, a quarter of the trade's window (10 to 30 yd, common practice).
 inline constexpr double turf_spread = 0.092;
 
 /// A law of another form as a table of coefficients.

@@ -9,7 +9,7 @@
 
 namespace whimbrel {
 
-/// Why a number may be other than it is computed.
+/// Why a number may differ from its computed value.
 enum class DoubtSource : unsigned char { contact, flight_constants, flight_law, ball, turf };
 
 inline constexpr std::size_t doubt_source_count = 5;
@@ -20,10 +20,10 @@ constexpr std::string_view describe(DoubtSource source) {
   return words[static_cast<std::size_t>(source)];
 }
 
-/// One way in which the world may be other than it is taken to be: what it multiplies and adds.
+/// One way in which ball, club and turf may differ from what is assumed: what it multiplies and adds.
 struct World {
   DoubtSource source;
-  double weight;  ///< of the squared change of a number, in the variance that comes of this source
+  double weight;  ///< of the squared change of a number in the variance from this source
   AnyAeroModel aero;
   std::optional<AnyAeroModel> beside{};  ///< what its flights are compared with, if not the shot's own ball
   double contact_stiffness_factor = 1.0, friction_factor = 1.0, restitution_change = 0.0;
@@ -37,9 +37,8 @@ inline MultiLayer scaled(MultiLayer model, const std::array<double, 8>& logarith
   return model;
 }
 
-/// All worlds to reckon with for a ball.
-/// @throws InputError for a ball that does not fly by `MultiLayer`: what is open of other models is not
-/// known.
+/// All worlds to consider for a ball.
+/// @throws InputError for a ball that does not fly by `MultiLayer`: the doubt of other models is not known.
 inline std::vector<World> worlds(const AnyAeroModel& any) {
   const MultiLayer* model = std::get_if<MultiLayer>(&any);
   if (model == nullptr)

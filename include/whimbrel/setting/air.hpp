@@ -19,7 +19,7 @@ struct Weather {
   }
 };
 
-/// What the ball feels. The default is that of the default `Weather`.
+/// The air that a ball flies through. The default is the air of the default `Weather`.
 template <Scalar T = double>
 struct Air {
   T density{1.2255213};     ///< kg/m^3

@@ -10,7 +10,7 @@ namespace whimbrel {
 /// height h:
 /// - uniform: 1;
 /// - logarithmic: ln(1 + z/z0) / ln(1 + h/z0), the smooth form, zero at the ground, without a kink;
-/// - power_law: ((z + z0) / (h + z0))^exponent, shifted by z0 so that its slope stays finite.
+/// - power_law: ((z + z0) / (h + z0))^exponent, shifted by z0 to keep its slope finite.
 enum class WindProfile : unsigned char { uniform, logarithmic, power_law };
 
 /// The wind, by the direction it comes from. Calm is speed 0.
@@ -100,8 +100,8 @@ Vec3<T> wind_velocity(const Wind<T>& wind, const T& height) {
 /// ground.
 inline constexpr double height_of_drives = 50.0, fastest_air = 150.0;
 
-/// What is wrong with a wind: a number, or a profile that grows from an accepted speed at its reference
-/// height to one that no air has.
+/// What is wrong with a wind: a number out of range, or a profile that grows to an impossible speed above its
+/// reference height.
 template <Scalar T>
 std::optional<InputError> mistake(const Wind<T>& wind) {
   if (auto error = out_of_bounds(wind)) return error;

@@ -9,7 +9,7 @@
 namespace whimbrel {
 
 /// What can make a shot differ from a reference shot with the same club and ball. Closure counts with the
-/// strike point: it moves nothing but what it adds to the speed of a strike away from the face's centre.
+/// strike point: it only adds to the speed of a strike away from the face's centre.
 enum class Cause : unsigned char {
   face_angle,
   path,
@@ -36,8 +36,8 @@ inline constexpr Causes every_cause = (1u << cause_count) - 1;
 constexpr Causes set_of(Cause cause) { return 1u << static_cast<unsigned>(cause); }
 constexpr bool holds(Causes causes, Cause cause) { return (causes & set_of(cause)) != 0; }
 
-/// Everything that decides a shot but club and ball: the swing as it would be on level ground, sole flush;
-/// the stance; the delivery that swing and stance make; and where the ball flies.
+/// Everything that decides a shot except club and ball: the swing on level ground, sole flush; the stance;
+/// the delivery that they make together; and where the ball flies.
 template <Scalar T = double>
 struct Stroke {
   Delivery<T> level{};
@@ -60,8 +60,8 @@ Stroke<T> stroke_of(const Delivery<T>& delivery, const T& uphill, Hand hand, con
   return {level, stance, delivery, setting};
 }
 
-/// The causes that differ between two strokes. Swings closer than 1e-12 (SI) are the same: a stance taken
-/// back leaves so much rounding. A wind of no speed blows from nowhere.
+/// The causes that differ between two strokes. Swings closer than 1e-12 (SI) are the same: removing a stance
+/// leaves that much rounding. Without speed, a wind's direction does not count.
 template <Scalar T>
 Causes differing(const Stroke<T>& a, const Stroke<T>& b) {
   Causes causes = 0;

@@ -17,9 +17,9 @@ struct CauseLedger {
   std::size_t grounded = 0;  ///< of those, balls that never left the ground: they count with a carry of 0
 };
 
-/// Where a sideways distance comes from, in this order: what a square, centred strike of the same speed,
-/// attack and loft does from a level stance; what strike point, stance and lie add; what face and path add,
-/// each the mean of being added before and after the other.
+/// Where a sideways distance comes from, in this order. First what a square, centred strike of the same
+/// speed, attack and loft does from a level stance; then what strike point, stance and lie add; then face and
+/// path, each the mean of being added before and after the other.
 template <Scalar T = double>
 struct Sideways {
   T square{}, strike_and_stance{}, face{}, path{};  ///< m, positive right
@@ -35,7 +35,7 @@ struct StartAndCurve {
 
 namespace kernel {
 
-/// A club and ball with which strokes are replayed.
+/// The club and ball to replay strokes with.
 template <Scalar T>
 struct Replay {
   const Club<T>& club;
@@ -46,7 +46,7 @@ struct Replay {
   Flight<T> flight(const Stroke<T>& stroke) const {
     return kernel::fly(kernel::strike(swing(stroke), ball).launch, ball, stroke.setting);
   }
-  /// What keeps a stroke from being played, if anything does.
+  /// Why a stroke cannot be played, if it cannot.
   std::optional<InputError> mistake(const Stroke<T>& stroke) const {
     return first_mistake(swing(stroke), ball, stroke.setting);
   }

@@ -87,12 +87,12 @@ struct Effort {
   double share, aim;
 };
 
-/// The effort that misses nothing, by Newton's method with differences for slopes. A step is halved until it
-/// comes closer; it fails where none does, as at the farthest carry.
+/// The effort that hits the target, by Newton's method with differences for slopes. A step is halved until it
+/// comes closer; it fails if none does, as at the farthest carry.
 template <class Missed>
 std::optional<Effort> effort_to_reach(const Missed& missed, Effort now) {
   constexpr int most_steps = 40;
-  constexpr double close_enough = 1e-5, difference = 1e-4;  // m, what a flight is sure to; share or rad
+  constexpr double close_enough = 1e-5, difference = 1e-4;  // m, accuracy of a flight; share or rad
   Miss here = missed(now);
   for (int i = 0; i < most_steps && std::isfinite(here.size()); ++i) {
     if (here.size() < close_enough) return now;
@@ -117,7 +117,7 @@ std::optional<Effort> effort_to_reach(const Missed& missed, Effort now) {
   return std::nullopt;
 }
 
-/// Solves for speed and aim on the real flight, from the usual speed or the nearest that comes down at all.
+/// Solves for speed and aim on the real flight, from the usual speed or the nearest speed whose ball lands.
 template <class Start>
 LevelDistance<> level_distance(const Start& usual, const Target<>& target, const Ball<>& ball,
                                Setting<> setting) {
@@ -141,10 +141,10 @@ LevelDistance<> level_distance(const Start& usual, const Target<>& target, const
 
 }  // namespace kernel
 
-/// What a shot to a target plays like: how much of the usual speed it takes and where to aim so that the
-/// ball comes down on the target in this setting, and how far that very swing carries in standard still air
-/// over level ground. `Status::out_of_reach` where no speed that is accepted, up to three times the usual,
-/// does it. The ground is the target's; of the setting's terrain only the tee counts, at both places.
+/// What a shot to a target plays like: the share of the usual speed and the aim that land the ball on the
+/// target in this setting, and how far that swing carries in standard still air over level ground.
+/// `Status::out_of_reach` if no accepted speed, up to three times the usual, reaches it. The ground is the
+/// target's; of the setting's terrain only the tee counts, here and on level ground.
 /// @throws InputError for a number outside its range.
 inline LevelDistance<> level_distance(const Delivery<>& usual, const Club<>& club, const Target<>& target,
                                       const Ball<>& ball = {}, const Setting<>& setting = {}) {

@@ -7,7 +7,7 @@
 namespace whimbrel {
 
 /// A whole shot, every stage of it. A shot from a measured launch has no swing and no impact; one from a
-/// landing begins where it comes down, with a flight of no length.
+/// landing begins there, with a flight of no length.
 template <Scalar T = double>
 struct Shot {
   std::optional<Swing<T>> swing{};
@@ -93,7 +93,7 @@ Shot<T> play(const Launch<T>& launch, const Ball<T>& ball = {}, const Setting<T>
   return or_throw(kernel::play(launch, ball, setting, turf));
 }
 
-/// Runs out a ball that comes down so, from its pitch mark at the origin.
+/// Runs out a ball from this landing, its pitch mark at the origin.
 /// @throws as `fly` does.
 template <Scalar T>
 Shot<T> play(const Landing<T>& landing, const Ball<T>& ball = {}, const Setting<T>& setting = {},

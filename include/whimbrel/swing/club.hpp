@@ -79,7 +79,8 @@ std::optional<InputError> mistake(const Club<T>& club) {
                         " up, so here it must be 0");
 }
 
-/// kg, of what meets the ball. The shaft's part is taken at the head's centre of mass and turns nothing.
+/// Mass that meets the ball, kg. The shaft's part acts at the head's centre of mass and adds no moment of
+/// inertia.
 template <Scalar T>
 T moving_mass(const Club<T>& club) {
   return club.mass + club.shaft_mass;

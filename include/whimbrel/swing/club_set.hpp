@@ -5,10 +5,10 @@
 
 namespace whimbrel {
 
-/// An invented set from driver to lob wedge, every number inside the ranges of the trade (common
-/// practice, no source). Irons and wedges have the restitution of a rigid face; the driver 0.840, which the
-/// slope of restitution brings to the rules' limit of 0.830 at 48.8 m/s; the other woods lie between. Woods
-/// have bulge and roll; irons and wedges are flat.
+/// An invented set from driver to lob wedge, every number inside the ranges of the trade (common practice, no
+/// source). Irons and wedges have the restitution of a rigid face. The driver has 0.840, which falls with
+/// speed to the rules' limit of 0.830 at 48.8 m/s. The other woods are between. Woods have bulge and roll;
+/// irons and wedges are flat.
 inline std::array<Club<>, 13> club_set(Hand hand = Hand::right) {
   struct Head {  // g cm^2 about target line, vertical, heel-toe line; mm
     double inertia_target, inertia_vertical, inertia_heel_toe, cg_depth, bulge_and_roll, width, height;

@@ -16,9 +16,9 @@ struct BallPlace {
   }
 };
 
-/// What one arc delivers with a club, the ball in some place on it: path and attack from the arc, the face
-/// from how the hands present it, the strike's height on the face from the heights of arc and ball. The same
-/// arc with an iron and with a driver gives two deliveries: down on a ball on the ground, up on a teed ball
+/// What one arc delivers with a club to a ball in a given place. Path and attack come from the arc, the face
+/// from how the hands present it, the height of the strike from the heights of arc and ball. The same arc
+/// with an iron and with a driver gives two deliveries: down on a ball on the ground, up on a teed ball
 /// farther forward.
 /// @throws InputError for a number outside its range.
 template <Scalar T>

@@ -56,7 +56,7 @@ T spin_loft(const Delivery<T>& delivery) {
   return atan2(norm(cross(p, n)), dot(p, n));
 }
 
-/// Short of a right angle, so that the face closes on the ball at all (a choice of this project).
+/// Less than a right angle: the face must close on the ball (a choice of this project).
 inline constexpr double greatest_spin_loft = 89.9 * units::deg;
 
 /// A delivery must meet the ball.

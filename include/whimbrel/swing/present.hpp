@@ -21,8 +21,8 @@ struct Presentation {
   }
 };
 
-/// The face normal of a club held so: leaned forward with its shaft, turned about the shaft until
-/// its azimuth is the face angle, then tilted toe up about the line it points along.
+/// The face normal of a club as the hands present it: leaned forward with the shaft, turned about the shaft
+/// until its azimuth is the face angle, then tilted toe up about the line it points along.
 template <Scalar T>
 Vec3<T> presented_face(const Club<T>& club, const Presentation<T>& hands) {
   using std::acos, std::atan2, std::cos, std::sin, std::sqrt;

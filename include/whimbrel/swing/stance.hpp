@@ -16,9 +16,9 @@ struct Stance {
   }
 };
 
-/// The delivery that a swing made for level ground, sole flush, becomes on a stance: the face turns by
-/// -atan(tan(loft) sin(lie_tilt)) (to the other side for left-handers) and loses loft, then path and face
-/// turn with the slope. A stance of 0 changes nothing, exactly.
+/// The delivery on a stance of a swing made for level ground, sole flush. The face turns by -atan(tan(loft)
+/// sin(lie_tilt)) (to the other side for left-handers) and loses loft; then path and face turn with the
+/// slope. A stance of 0 changes nothing, exactly.
 template <Scalar T>
 Delivery<T> standing(Delivery<T> level, const Stance<T>& stance, Hand hand) {
   using std::asin, std::atan, std::cos, std::sin, std::tan;
@@ -30,8 +30,8 @@ Delivery<T> standing(Delivery<T> level, const Stance<T>& stance, Hand hand) {
   return value(stance.uphill) == 0.0 ? level : on_uphill_stance(level, stance.uphill);
 }
 
-/// The swing behind a delivery on a stance: what the same swing delivers on level ground, sole flush.
-/// `standing` undone; NaN in loft and face where no such tilt can leave so much loft.
+/// The swing behind a delivery on a stance: what the same swing delivers on level ground, sole flush. The
+/// inverse of `standing`; loft and face are NaN if no such tilt can leave this loft.
 template <Scalar T>
 Delivery<T> without_stance(Delivery<T> delivery, const Stance<T>& stance, Hand hand) {
   using std::asin, std::atan, std::cos, std::sin, std::tan;

@@ -102,8 +102,8 @@ SwingArc<T> arc_of(const T& club_path, const T& attack_angle, const T& plane_inc
   return arc;
 }
 
-/// How far behind the low point, along the base line, the leading edge enters the turf, m; 0 for an
-/// arc that stays above it. (For shallow arcs about sqrt(2 R D / sin(inclination)), D the depth.)
+/// How far behind the low point, along the base line, the leading edge enters the turf, m; 0 for an arc that
+/// stays above the turf. (For shallow arcs about sqrt(2 R D / sin(inclination)), D the depth.)
 template <Scalar T>
 T turf_entry_behind_low_point(const SwingArc<T>& arc) {
   using std::sin, std::sqrt;
@@ -122,8 +122,8 @@ SwingArc<T> with_ball_moved(SwingArc<T> arc, const T& forward) {
 /// arc, as a club that is not re-aimed; `held` keeps face angle and dynamic loft.
 enum class FaceOnArc : unsigned char { turning, held };
 
-/// A delivery on one arc, carried to another place of the same arc: path and attack are those of the
-/// new place; the face turns with the arc about the plane's normal, or is held by the hands.
+/// A delivery carried to another place of its arc. Path and attack are those of the new place; the face turns
+/// with the arc about the plane's normal, or the hands hold it.
 template <Scalar T>
 Delivery<T> carried_along(const Delivery<T>& delivery, const SwingArc<T>& from, const SwingArc<T>& to,
                           Hand hand, FaceOnArc face) {

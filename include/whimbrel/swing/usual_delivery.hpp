@@ -38,15 +38,15 @@ std::optional<InputError> no_usual_delivery(const Club<T>& club) {
                         readable(least_usual_loft, "rad") + " to " + readable(greatest_usual_loft, "rad"));
 }
 
-/// A usual delivery of a club by a player of this pace: square, straight, centred but for a driver's. Its
-/// formulas are calibrated by this project on common practice (`validation/usual_deliveries`): launches of
-/// strong men at 113 mph, carries of strong women at 94 mph and of players at 70 mph.
+/// A usual delivery of a club by a player of this pace: square, straight and, except with a driver, centred.
+/// Its formulas are calibrated by this project on common practice (`validation/usual_deliveries`): launches
+/// of strong men at 113 mph, carries of strong women at 94 mph and of players at 70 mph.
 ///
-/// - Speed falls with each inch off 45.5 in, the more the longer the way and the faster the player.
-/// - A driver is struck 3 mm above the centre, about level, more upward the slower the player; the others are
-///   hit down, as the cube of the pace.
-/// - A driver's shaft leans back, the others' forward, by more the more loft. The slower the player, the
-///   further back every shaft leans.
+/// - Speed falls with each inch below 45.5 in. Each further inch costs more, and a faster player loses more.
+/// - A driver is struck 3 mm above the centre and about level, more upward by slower players. Other clubs are
+///   hit down, by the cube of the pace.
+/// - A driver's shaft leans back; other shafts lean forward, more with more loft. A slower player's shafts
+///   all lean further back.
 template <Scalar T>
 Delivery<T> usual_delivery(const Club<T>& club, const Pace<T>& pace = {}) {
   using std::exp;

@@ -91,7 +91,7 @@ def play_command(
 ) -> None:
     """Play one shot until the ball rests, from a delivery with a club, a measured launch or a landing.
 
-    Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
+    Give each number with its unit: --clubhead-speed 84mph. Write a negative number with "=": --attack-angle=-6deg.
     """
     check_files([swing.clubs_file, on.turfs_file], picture=[picture, impact_picture])
     start, member = read_start(swing, launch, landing)
@@ -120,9 +120,11 @@ def play_command(
 @with_groups
 def table_command(
     *,
-    file: Annotated[Path, typer.Argument(help="CSV or Parquet file, a row a strike", show_default=False)],
-    out: Annotated[Path | None, flag(OUTPUT, "write the whole table here (.csv or .parquet)")] = None,
-    club: Annotated[Text, flag(DELIVERY, "club of the rows that name none")] = None,
+    file: Annotated[Path, typer.Argument(help="CSV or Parquet file, one row per strike", show_default=False)],
+    out: Annotated[
+        Path | None, flag(OUTPUT, "write the table with its results to this file (.csv or .parquet)")
+    ] = None,
+    club: Annotated[Text, flag(DELIVERY, "the club of rows that do not name one")] = None,
     clubs_file: ClubFile = None,
     hand: Side = None,
     air: AirFlags,
@@ -132,10 +134,10 @@ def table_command(
 ) -> None:
     """Play every row of a table of deliveries or measured launches.
 
-    Bad rows are named, the others played; the exit code is 1 where every row was bad. In a CSV file written by
-    --out, text that spreadsheets would run as a formula gets an apostrophe in front; in Parquet it stays as it is.
+    Bad rows are listed and the others played; the exit code is 1 if every row is bad. In a CSV file from --out,
+    text that a spreadsheet would run as a formula gets an apostrophe in front; a Parquet file keeps it unchanged.
 
-    Columns are named by quantity and unit: clubhead_speed_mph, dynamic_loft_deg, spin_rate_rpm … A row needs
+    Column names give quantity and unit: clubhead_speed_mph, dynamic_loft_deg, spin_rate_rpm … A row needs
     ball_speed, launch_angle and spin_rate (or backspin_rate, with sidespin_rate), or clubhead_speed and
     dynamic_loft (or shaft_lean) with a club. Also read: club_path, attack_angle, face_angle, strike_toe,
     strike_high, lie_tilt, closure_rate, launch_direction, spin_axis_tilt, temperature, pressure, altitude,
@@ -165,21 +167,23 @@ def table_command(
 def arc_command(
     club_path: Annotated[str, flag(DELIVERY, "right is positive, e.g. 2deg")],
     attack_angle: Annotated[str, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")],
-    plane: Annotated[str, flag(DELIVERY, "inclination of the swing plane to the ground, e.g. 62deg")],
+    plane: Annotated[str, flag(DELIVERY, "angle between swing plane and ground, e.g. 62deg")],
     plane_range: Annotated[str, flag(DELIVERY, "how far the plane may be off")] = "4deg",
-    face_angle: Annotated[Text, flag(DELIVERY, "right is positive; drawn in the picture")] = None,
-    dynamic_loft: Annotated[Text, flag(DELIVERY, "with --club: says what the club meets first")] = None,
-    radius: Annotated[str, flag(DELIVERY, "of the arc near its low point")] = "1.5m",
-    height: Annotated[str, flag(DELIVERY, "of the leading edge above the turf at the ball")] = "0mm",
+    face_angle: Annotated[Text, flag(DELIVERY, "right is positive; shown in the picture")] = None,
+    dynamic_loft: Annotated[Text, flag(DELIVERY, "with --club: shows what the club meets first")] = None,
+    radius: Annotated[str, flag(DELIVERY, "radius of the arc near its low point")] = "1.5m",
+    height: Annotated[str, flag(DELIVERY, "height of the leading edge above the turf at the ball")] = "0mm",
     club: ClubName = None,
     clubs_file: ClubFile = None,
     hand: Side = None,
-    sole_depth: Annotated[Text, flag(DELIVERY, "of the sole below the leading edge, e.g. 3mm")] = None,
+    sole_depth: Annotated[Text, flag(DELIVERY, "depth of the sole below the leading edge, e.g. 3mm")] = None,
     tee_height: TeeHeight = None,
     units: UnitSystem = Units.yards,
-    picture: Annotated[Path | None, flag(OUTPUT, "draw it from the side and from above")] = None,
+    picture: Annotated[
+        Path | None, flag(OUTPUT, "draw the arc from the side and from above (.png, .svg, .pdf)")
+    ] = None,
 ) -> None:
-    """The swing arc behind a measured path and attack angle: where the plane points, and the low point."""
+    """Find the swing arc behind a measured path and attack angle: where the plane points, and the low point."""
     check_files([clubs_file], picture=[picture])
     given = in_si(club_path=club_path, attack_angle=attack_angle, face_angle=face_angle, plane=plane,
                   plane_range=plane_range, radius=radius, height=height, tee_height=tee_height,
@@ -212,7 +216,7 @@ def clubs_command(clubs_file: ClubFile = None, hand: Side = None, units: UnitSys
     """List the clubs that --club knows."""
     print_clubs(clubs_of(clubs_file, hand), units.value)
     if clubs_file is None:
-        say("An invented set, its numbers inside the ranges of the trade.", style="dim")
+        say("An invented set; its numbers are within the trade's usual ranges.", style="dim")
 
 
 def _plot() -> Any:
@@ -231,7 +235,7 @@ cli_sweep.register(app)
 
 
 def main() -> None:
-    """Runs the command; a user's mistake, or a machine at its end, is one clear message and exit code 2."""
+    """Runs the command; a user's mistake, or a lack of memory or disk, is one clear message and exit code 2."""
     spell_what_it_lacks(sys.stdout, sys.stderr)
     try:
         app()
@@ -242,7 +246,7 @@ def main() -> None:
 
 def _message(error: Exception) -> str:
     if isinstance(error, MemoryError):
-        return f"not enough memory: ask for fewer rows, points or samples at a time. {error}".strip()
+        return f"not enough memory: play fewer rows, points or samples at a time. {error}".strip()
     if isinstance(error, OSError) and error.filename is not None and error.strerror:
         return f"{error.filename}: {error.strerror}"
     return str(error)

@@ -58,12 +58,18 @@ from .flags import (
 from .output import console, right_aligned, say
 
 PLAYER, TARGET = "Player", "Target"
-CourseTurf = Annotated[Text, flag(CONDITIONS, f"{', '.join(turfs)} [default: medium green]", "--turf")]
+CourseTurf = Annotated[Text, flag(CONDITIONS, f"one of: {', '.join(turfs)} [default: medium green]", "--turf")]
 DriverSpeed = Annotated[
-    Text, flag(PLAYER, f"the player's, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed")
+    Text,
+    flag(PLAYER, f"the player's driver speed, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed"),
 ]
 Strikes = Annotated[
-    Path | None, flag(PLAYER, "instead: a CSV or Parquet table of strikes, the median of each club", "--strikes")
+    Path | None,
+    flag(
+        PLAYER,
+        "in place of usual deliveries: a CSV or Parquet table of strikes; each club plays its median",
+        "--strikes",
+    ),
 ]
 
 
@@ -76,8 +82,10 @@ def register(app: typer.Typer) -> None:
 
 def course_command(
     *,
-    distance: Annotated[str, flag(TARGET, "horizontal, e.g. 150yd")],
-    rise: Annotated[Text, flag(TARGET, "of the ground there, e.g. 9yd; downhill --rise=-9yd")] = None,
+    distance: Annotated[str, flag(TARGET, "horizontal distance, e.g. 150yd")],
+    rise: Annotated[
+        Text, flag(TARGET, "height of the ground there above the ball, e.g. 9yd; downhill --rise=-9yd")
+    ] = None,
     slope_up: SlopeUp = None,
     slope_right: SlopeRight = None,
     driver_speed: DriverSpeed = None,
@@ -94,7 +102,7 @@ def course_command(
     picture: Annotated[Path | None, flag(OUTPUT, "draw the shot from the side and from above")] = None,
     json_output: Annotated[bool, flag(OUTPUT, "print the numbers in SI as JSON", "--json")] = False,
 ) -> None:
-    """What a shot on the course plays like, which club it asks for, where to aim and where the ball stops."""
+    """Find what a shot on the course plays like: which club, where to aim and where the ball stops."""
     check_files([strikes, clubs_file, turfs_file], picture=[picture])
     bag = _bag(driver_speed, strikes, clubs_of(clubs_file, hand))
     if club is not None:
@@ -141,7 +149,7 @@ def _bag(driver_speed: Text, strikes: Path | None, members: Any) -> Bag:
 
 
 def _say_whose(driver_speed: Text, strikes: Path | None, bag: Bag) -> None:
-    """Whose deliveries were played, and what was wrong in their table."""
+    """Says whose deliveries were played, and what was wrong in their table."""
     if strikes is None:
         say(
             f"For a player who swings a driver at {driver_speed or USUAL_SPEED}, with the usual delivery of each "
@@ -153,7 +161,7 @@ def _say_whose(driver_speed: Text, strikes: Path | None, bag: Bag) -> None:
         return
     say(f"The player's deliveries are the medians of {strikes}.", style="dim")
     if bag.left_out:
-        say(f"They are without {counted(len(bag.left_out), 'row')} of it:", style="red")
+        say(f"{counted(len(bag.left_out), 'row')} of it could not be used:", style="red")
     for line in first_of(bag.left_out):
         say(f"  {line}", style="red")
 
@@ -221,7 +229,7 @@ def stopping_command(
     landing_speed: Annotated[str, flag("Landing", "e.g. 50mph")],
     descent_angle: Annotated[str, flag("Landing", "e.g. 47deg")],
     landing_spin_rate: Annotated[str, flag("Landing", "backspin, e.g. 6000rpm")],
-    depth: Annotated[Text, flag(TARGET, "of green past the pitch mark, e.g. 10yd: what would hold it?")] = None,
+    depth: Annotated[Text, flag(TARGET, "green past the pitch mark, e.g. 10yd; adds what holds it")] = None,
     turf: CourseTurf = None,
     turfs_file: TurfFile = None,
     stimp: Stimp = None,
@@ -231,7 +239,7 @@ def stopping_command(
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw the run over descent angle and spin")] = None,
 ) -> None:
-    """How far a ball runs that comes down so, and what descent angle or spin holds a green of some depth."""
+    """Find how far a ball landing like this runs, and what descent angle or spin holds a green of a given depth."""
     check_files([turfs_file], picture=[picture])
     came = in_si(landing_speed=landing_speed, descent_angle=descent_angle, landing_spin_rate=landing_spin_rate)
     landing = Landing(**came)
@@ -259,9 +267,11 @@ def stopping_command(
 
 
 def conditions_command(
-    temperatures: Annotated[str, flag(CONDITIONS, "of the air, with commas")] = "5C,15C,25C,35C",
-    altitudes: Annotated[str, flag(CONDITIONS, "with commas")] = "0ft,2000ft,4000ft,6000ft",
-    winds: Annotated[str, flag(CONDITIONS, "speeds at 10 m, with commas")] = "0mph,5mph,10mph,15mph,20mph",
+    temperatures: Annotated[str, flag(CONDITIONS, "air temperatures, separated by commas")] = "5C,15C,25C,35C",
+    altitudes: Annotated[str, flag(CONDITIONS, "altitudes, separated by commas")] = "0ft,2000ft,4000ft,6000ft",
+    winds: Annotated[
+        str, flag(CONDITIONS, "wind speeds at 10 m, separated by commas")
+    ] = "0mph,5mph,10mph,15mph,20mph",
     relative_humidity: Humidity = None,
     driver_speed: DriverSpeed = None,
     strikes: Strikes = None,
@@ -269,11 +279,13 @@ def conditions_command(
     hand: Side = None,
     ball: BallName = "standard",
     aero: ModelName = "multi-layer",
-    out: Annotated[Path | None, flag(OUTPUT, "write NAME_air and NAME_wind (.csv or .parquet)")] = None,
-    picture: Annotated[Path | None, flag(OUTPUT, "draw NAME_air and NAME_wind (.png, .svg, .pdf)")] = None,
+    out: Annotated[Path | None, flag(OUTPUT, "write two tables, NAME_air and NAME_wind (.csv or .parquet)")] = None,
+    picture: Annotated[
+        Path | None, flag(OUTPUT, "draw two pictures, NAME_air and NAME_wind (.png, .svg, .pdf)")
+    ] = None,
     units: UnitSystem = Units.yards,
 ) -> None:
-    """Carries of a set by temperature and altitude, and by head, tail and cross wind."""
+    """List the carries of a set by temperature and altitude, and by head, tail and cross wind."""
     tables, pictures = ([path and beside(path, name) for name in ("air", "wind")] for path in (out, picture))
     check_files([strikes, clubs_file], picture=pictures, out=tables)
     bag = _bag(driver_speed, strikes, clubs_of(clubs_file, hand))

@@ -49,17 +49,18 @@ class Ats(StrEnum):
 
 
 StrikesTable = Annotated[
-    Path | None, flag(CLOUD, "instead: a CSV or Parquet table of strikes, drawn again and again", "--strikes")
+    Path | None, flag(CLOUD, "in place of a delivery: a CSV or Parquet table of strikes to draw from", "--strikes")
 ]
-Sd = Annotated[Several, flag(CLOUD, "how a field spreads, e.g. face_angle=1.5deg; again for more", "--sd")]
+Sd = Annotated[Several, flag(CLOUD, "standard deviation of a field, e.g. face_angle=1.5deg; repeatable", "--sd")]
 Correlation = Annotated[
-    Several, flag(CLOUD, "of two that spread, e.g. club_path,face_angle=0.5; again for more", "--correlation")
+    Several,
+    flag(CLOUD, "correlation of two such fields, e.g. club_path,face_angle=0.5; repeatable", "--correlation"),
 ]
 TargetShapes = Annotated[
     Several,
-    flag(CLOUD, "circle:145yd,8yd green:145yd,20yd,15yd or corridor:25yd; again for more", "--target"),
+    flag(CLOUD, "circle:145yd,8yd green:145yd,20yd,15yd or corridor:25yd; repeatable", "--target"),
 ]
-Ask = Annotated[Several, flag(CLOUD, "also tell this output, e.g. descent_angle; again for more", "--ask")]
+Ask = Annotated[Several, flag(CLOUD, "also report this output, e.g. descent_angle; repeatable", "--ask")]
 
 
 def register(app: typer.Typer) -> None:
@@ -73,10 +74,10 @@ def dispersion_command(
     correlation: Correlation = None,
     strikes: StrikesTable = None,
     reading: ReadingFile = None,
-    samples: Annotated[int, flag(CLOUD, "shots played")] = 20_000,
-    seed: Annotated[int, flag(CLOUD, "of the samples")] = 0,
+    samples: Annotated[int, flag(CLOUD, "number of shots")] = 20_000,
+    seed: Annotated[int, flag(CLOUD, "seed of the samples")] = 0,
     target: TargetShapes = None,
-    at: Annotated[Ats, flag(CLOUD, "where balls are counted")] = Ats.landing,
+    at: Annotated[Ats, flag(CLOUD, "where balls finish")] = Ats.landing,
     ask: Ask = None,
     swing: SwingFlags,
     launch: LaunchFlags,
@@ -85,14 +86,14 @@ def dispersion_command(
     on: TurfFlags,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw the cloud from above (.png, .svg, .pdf)")] = None,
-    out: Annotated[Path | None, flag(OUTPUT, "write every sample here (.csv or .parquet)")] = None,
+    out: Annotated[Path | None, flag(OUTPUT, "write every sample to this file (.csv or .parquet)")] = None,
     json_output: Annotated[bool, flag(OUTPUT, "print the numbers in SI as JSON", "--json")] = False,
 ) -> None:
-    """Where balls finish when delivery, launch or conditions vary: the spread, and the share in a target.
+    """Find where balls finish when delivery, launch or conditions vary: the spread, and the share in a target.
 
-    Spread any number of a delivery or of a launch, and temperature, pressure or altitude, relative_humidity,
-    wind_speed, wind_from, tee_height. Or draw the strikes of a table again: --strikes FILE --club "7 iron".
-    Ctrl-C tells what was played by then; files are of a part then, and named so: NAME.partial.csv.
+    Any number of a delivery or a launch can vary, and temperature, pressure or altitude, relative_humidity,
+    wind_speed, wind_from and tee_height. Or draw from the strikes of a table: --strikes FILE --club "7 iron".
+    Ctrl-C reports the samples played so far; files then hold these alone and are named NAME.partial.csv.
     """
     outs, pictures = ([path, path and partial_of(path)] for path in (out, picture))
     check_files([strikes, reading, swing.clubs_file, on.turfs_file], picture=pictures, out=outs)
@@ -111,7 +112,7 @@ def dispersion_command(
     warnings.filterwarnings("ignore", "stopped after")  # told below, in this command's words
     if strikes is not None:
         if swing.usual or in_si_of(swing) or in_si_of(launch) or sd or correlation:
-            raise InputError("--strikes takes no delivery, launch, --sd or --correlation beside it")
+            raise InputError("give --strikes without a delivery, a launch, --sd or --correlation")
         cloud = dispersion_of_strikes(strikes, swing.club, club_set=swing.clubs(), reading=reading, **asked)
     else:
         if reading is not None:
@@ -135,7 +136,7 @@ def dispersion_command(
 
 
 def _spread(sd: Several, correlation: Several) -> dict[str, Any]:
-    """The spread that the flags ask for, as ``dispersion`` takes it."""
+    """The spread in the flags, as ``dispersion`` takes it."""
     sds: dict[str, float] = {}
     for text in sd or []:
         name, equals, number = text.partition("=")
@@ -145,7 +146,7 @@ def _spread(sd: Several, correlation: Several) -> dict[str, Any]:
         if name not in SPREADABLE:
             raise unknown(name, "field", SPREADABLE)
         if name in sds:
-            raise InputError(f"--sd: {name} is there twice")
+            raise InputError(f"--sd: {name} is given twice")
         sds[name] = _difference(number, SPREADABLE[name], f"--sd {name}")
         if sds[name] < 0:
             raise InputError(f"--sd {name}: {number.strip()}; accepted: 0 or more")
@@ -157,7 +158,7 @@ def _spread(sd: Several, correlation: Several) -> dict[str, Any]:
 
 
 def _difference(text: str, si: str, option: str) -> float:
-    """A spread with its unit in SI: as a number, but a temperature's zero is no matter."""
+    """A spread with its unit in SI: as a number, but without a temperature's zero."""
     match = NUMBER.fullmatch(text)
     symbol = {"°C": "C", "°F": "F", "degC": "C", "degF": "F"}.get(match[2], match[2]) if match else ""
     if match and si == "K" and symbol in ("C", "F", "K"):
@@ -176,6 +177,6 @@ def _correlations(given: list[str]) -> dict[tuple[str, str], float]:
         except ValueError:
             raise InputError(f"--correlation: {text!r} is not like club_path,face_angle=0.5") from None
         if (a, b) in pairs or (b, a) in pairs:
-            raise InputError(f"--correlation: {a} and {b} are there twice")
+            raise InputError(f"--correlation: {a} and {b} are given twice")
         pairs[a, b] = r
     return pairs

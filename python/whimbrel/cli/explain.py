@@ -30,17 +30,26 @@ from .terminal import Listing
 ASKED = "What else to ask"
 WhatIf = Annotated[
     list[str] | None,
-    flag(ASKED, "play it again with a change, e.g. --what-if face_angle=0deg; repeatable", "--what-if"),
+    flag(ASKED, "play the shot again with a change, e.g. --what-if face_angle=0deg; repeatable", "--what-if"),
 ]
-Aim = Annotated[Text, flag(ASKED, "where the body aims, right of the target is positive, e.g. --aim=-3deg")]
+Aim = Annotated[Text, flag(ASKED, "where the body aims; right of the target is positive, e.g. --aim=-3deg")]
 Uphill = Annotated[
-    Text, flag(ASKED, "slope stood on, up to the target: turns a swing given by --shaft-lean; measured loft has it")
+    Text,
+    flag(
+        ASKED,
+        "slope under the feet, up to the target; turns a swing with --shaft-lean (a measured loft includes it)",
+    ),
 ]
-Plane = Annotated[Text, flag(ASKED, "inclination of the swing plane: what the eye sees of the swing, e.g. 62deg")]
+Plane = Annotated[
+    Text, flag(ASKED, "angle between swing plane and ground, e.g. 62deg; adds what the eye sees of the swing")
+]
 PlaneRange = Annotated[Text, flag(ASKED, "how far the plane may be off [default: 4deg]")]
-Height = Annotated[Text, flag(ASKED, "with --plane: leading edge above the turf at the ball: thin, fat or clean")]
-SoleDepth = Annotated[Text, flag(ASKED, "of the sole below the leading edge, e.g. 3mm")]
-Picture = Annotated[Path | None, flag(OUTPUT, "draw both ledgers as bars (.png, .svg, .pdf)")]
+Height = Annotated[
+    Text,
+    flag(ASKED, "with --plane: height of the leading edge above the turf at the ball; adds thin, fat or clean"),
+]
+SoleDepth = Annotated[Text, flag(ASKED, "depth of the sole below the leading edge, e.g. 3mm")]
+Picture = Annotated[Path | None, flag(OUTPUT, "draw the causes of carry and offline as bars (.png, .svg, .pdf)")]
 
 
 def register(app: typer.Typer) -> None:
@@ -64,9 +73,9 @@ def explain_command(
     units: UnitSystem = Units.yards,
     picture: Picture = None,
 ) -> None:
-    """Why one shot did that: how it started and curved, cause by cause, and what one change would have done.
+    """Explain one shot: how it started and curved, cause by cause, and what one change would have done.
 
-    Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
+    Give each number with its unit: --clubhead-speed 84mph. Write a negative number with "=": --attack-angle=-6deg.
     """
     check_files([swing.clubs_file], picture=[picture])
     pace = in_si(driver_speed=swing.driver_speed)
@@ -108,7 +117,7 @@ def read_change(text: str) -> dict[str, float]:
 
 
 def print_explained(explained: Explained, replayed: list[tuple[str, Shot]], units: System) -> None:
-    """The story, both ledgers, one change at a time, the changes asked for, and what to know about all that."""
+    """Prints the explanation, the causes, single changes, the changes asked for, and the notes."""
     for paragraph in words_explain.story(explained, units):
         say(paragraph)
     say("")

@@ -28,10 +28,10 @@ def check_files(
     out: Iterable[Path | None] = (),
     kinds: tuple[str, ...] = TABLE_ENDINGS,
 ) -> None:
-    """Refuses before the work files that could not be written after it.
+    """Refuses, before any work, files that could not be written.
 
-    Those are pictures and outputs of other kinds, in no folder, with the name of another output, and files that
-    the command reads, by whatever name.
+    These are pictures and outputs of an unknown kind, in a missing folder, under the name of another output, or
+    over a file that the command reads.
     """
     taken: dict[str, Path] = {}
     read = [path for path in reads if path is not None]
@@ -46,28 +46,28 @@ def check_files(
             refuse_to_overwrite(path, read)
             same = taken.setdefault(os.path.realpath(path), path)
             if same is not path:
-                raise InputError(f"{path} is to be written twice: give each result a name of its own")
+                raise InputError(f"{path} would be written twice: give each result its own name")
 
 
 def refuse_to_overwrite(path: Path, read: Iterable[Path | None]) -> None:
     """Refuses an output that is a file the command reads."""
     for source in read:
         if source is not None and path.exists() and source.exists() and os.path.samefile(path, source):
-            raise InputError(f"{path} is read by this command, so it is not written over: give another name")
+            raise InputError(f"{path} is an input of this command and is not overwritten: give another name")
 
 
 def no_rows(file: Path) -> InputError:
-    """The mistake of a table that is a header alone."""
-    return InputError(f"{file}: no rows: the table has a header and nothing below it")
+    """The mistake of a table without rows."""
+    return InputError(f"{file}: the table has a header but no rows")
 
 
 def beside(path: Path, name: str) -> Path:
-    """The path with a word more in its name."""
+    """The path with a word added to its name."""
     return path.with_stem(f"{path.stem}_{name}")
 
 
 def partial_of(path: Path) -> Path:
-    """Where what was done of a result goes when the work was stopped."""
+    """Where a partial result goes when the work was stopped."""
     return path.with_suffix(f".partial{path.suffix}")
 
 

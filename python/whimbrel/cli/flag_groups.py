@@ -56,7 +56,7 @@ Numbers = dict[type[Start], dict[str, float]]
 
 
 def with_groups(function: Callable[..., None]) -> Callable[..., None]:
-    """A command that takes the flags of a group wherever the function takes the group, a dataclass."""
+    """Turns each parameter of a function that is a dataclass, a group of flags, into the flags of a command."""
     hints = get_type_hints(function, include_extras=True)
     groups: dict[str, Any] = {name: kind for name, kind in hints.items() if is_dataclass(kind)}
     flags: list[Parameter] = []
@@ -89,24 +89,32 @@ class SwingFlags:
     attack_angle: Annotated[Text, flag(DELIVERY, "up is positive, e.g. --attack-angle=-6deg")] = None
     club_path: Annotated[Text, flag(DELIVERY, "right is positive, e.g. 4deg")] = None
     face_angle: Annotated[Text, flag(DELIVERY, "right is positive, e.g. --face-angle=-1deg")] = None
-    dynamic_loft: Annotated[Text, flag(DELIVERY, "of the face at impact, e.g. 24deg")] = None
-    shaft_lean: Annotated[Text, flag(DELIVERY, "instead of dynamic loft; forward is positive")] = None
+    dynamic_loft: Annotated[Text, flag(DELIVERY, "loft of the face at impact, e.g. 24deg")] = None
+    shaft_lean: Annotated[Text, flag(DELIVERY, "in place of the dynamic loft; forward is positive")] = None
     lie_tilt: Annotated[Text, flag(DELIVERY, "toe up is positive")] = None
     strike_toe: Annotated[Text, flag(DELIVERY, "from the face centre toward the toe, e.g. 12mm")] = None
-    strike_high: Annotated[Text, flag(DELIVERY, "toward the crown, e.g. --strike-high=-8mm")] = None
+    strike_high: Annotated[
+        Text, flag(DELIVERY, "from the face centre toward the crown, e.g. --strike-high=-8mm")
+    ] = None
     closure_rate: Annotated[Text, flag(DELIVERY, "rate at which the face closes, e.g. 2300deg/s")] = None
     usual: Annotated[
-        bool, flag(DELIVERY, "the club's usual delivery; what else you give replaces its numbers", "--usual")
+        bool, flag(DELIVERY, "play the club's usual delivery; other options replace its numbers", "--usual")
     ] = False
     driver_speed: Annotated[
-        Text, flag(DELIVERY, f"the player's, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed")
+        Text,
+        flag(
+            DELIVERY, f"the player's driver speed, for usual deliveries [default: {USUAL_SPEED}]", "--driver-speed"
+        ),
     ] = None
     face_wetness: Annotated[
-        Text, flag(DELIVERY, "of a wedge, from 0% (dry) to 100%: less spin, higher launch", "--face-wetness")
+        Text,
+        flag(
+            DELIVERY,
+            "wet or grassy face of a wedge, from 0% (dry) to 100%: less spin, higher launch",
+            "--face-wetness",
+        ),
     ] = None
-    impact: Annotated[
-        Impacts | None, flag(DELIVERY, "how club and ball are taken to meet [default: compliant]")
-    ] = None
+    impact: Annotated[Impacts | None, flag(DELIVERY, "model of the impact [default: compliant]")] = None
 
     def clubs(self) -> Clubs:
         """The clubs that --club can name."""
@@ -120,7 +128,7 @@ class SwingFlags:
         return (self.impact or Impacts.compliant).value
 
     def delivery(self) -> dict[str, float]:
-        """The numbers of the delivery in SI: those given, over the usual ones where these are asked for."""
+        """The numbers of the delivery in SI; with --usual those given replace the usual ones."""
         given = in_si_of(self)
         pace = given.pop("driver_speed", None)
         if not self.usual:
@@ -143,7 +151,7 @@ class LaunchFlags:
     ball_speed: Annotated[Text, flag(LAUNCH, "e.g. 120mph")] = None
     launch_angle: Annotated[Text, flag(LAUNCH, "e.g. 16deg")] = None
     launch_direction: Annotated[Text, flag(LAUNCH, "right is positive")] = None
-    spin_rate: Annotated[Text, flag(LAUNCH, "total, e.g. 7000rpm")] = None
+    spin_rate: Annotated[Text, flag(LAUNCH, "total spin, e.g. 7000rpm")] = None
     spin_axis_tilt: Annotated[Text, flag(LAUNCH, "positive curves right")] = None
 
 
@@ -151,7 +159,7 @@ class LaunchFlags:
 class LandingFlags:
     """A landing; ``spin_axis_tilt`` is among the flags of a launch."""
 
-    landing_speed: Annotated[Text, flag(LANDING, "e.g. 50mph; --spin-axis-tilt goes with it too")] = None
+    landing_speed: Annotated[Text, flag(LANDING, "e.g. 50mph; --spin-axis-tilt applies too")] = None
     descent_angle: Annotated[Text, flag(LANDING, "e.g. 47deg")] = None
     landing_spin_rate: Annotated[Text, flag(LANDING, "e.g. 6000rpm")] = None
 
@@ -162,9 +170,11 @@ class AirFlags:
 
     ball: BallName = "standard"
     aero: ModelName = "multi-layer"
-    temperature: Annotated[Text, flag(CONDITIONS, "of the air, e.g. 12C or 54F")] = None
-    pressure: Annotated[Text, flag(CONDITIONS, "at the place itself, e.g. 1005hPa")] = None
-    altitude: Annotated[Text, flag(CONDITIONS, "instead of pressure, e.g. 1600m")] = None
+    temperature: Annotated[Text, flag(CONDITIONS, "air temperature, e.g. 12C or 54F")] = None
+    pressure: Annotated[Text, flag(CONDITIONS, "pressure at the place, not reduced to sea level, e.g. 1005hPa")] = (
+        None
+    )
+    altitude: Annotated[Text, flag(CONDITIONS, "in place of pressure, e.g. 1600m")] = None
     relative_humidity: Annotated[Text, flag(CONDITIONS, "e.g. 60%")] = None
     wind: Annotated[Text, flag(CONDITIONS, "wind speed at 10 m, e.g. 8mph", "--wind")] = None
     wind_from: Annotated[Text, flag(CONDITIONS, "0deg: from ahead, 90deg: from the right")] = None

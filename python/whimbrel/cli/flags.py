@@ -1,4 +1,4 @@
-"""What the commands take: flags whose numbers wear their unit, and the values made of them."""
+"""What the commands take: flags whose numbers have a unit, and the values made of them."""
 
 from __future__ import annotations
 
@@ -45,22 +45,24 @@ def flag(panel: str, description: str, *names: str) -> Any:
 
 
 Text = str | None
-ClubName = Annotated[Text, flag(DELIVERY, 'a club\'s name, e.g. "7 iron" (whimbrel clubs)', "--club")]
-ClubFile = Annotated[Path | None, flag(DELIVERY, "your own clubs, a TOML file", "--clubs")]
+ClubName = Annotated[Text, flag(DELIVERY, 'a club\'s name, e.g. "7 iron" (whimbrel clubs lists them)', "--club")]
+ClubFile = Annotated[Path | None, flag(DELIVERY, "TOML file of your own clubs", "--clubs")]
 Side = Annotated[Hand | None, flag(DELIVERY, "the player's side, for the shipped clubs [default: right]", "--hand")]
-BallName = Annotated[str, flag(CONDITIONS, ", ".join(balls), "--ball")]
+BallName = Annotated[str, flag(CONDITIONS, f"one of: {', '.join(balls)}", "--ball")]
 ModelName = Annotated[str, flag(CONDITIONS, f"ball model: {', '.join(MODELS)}", "--aero")]
 Humidity = Annotated[Text, flag(CONDITIONS, "e.g. 60%")]
-TurfName = Annotated[Text, flag(CONDITIONS, f"{', '.join(turfs)} [default: firm fairway]", "--turf")]
-TurfFile = Annotated[Path | None, flag(CONDITIONS, "your own turfs, a TOML file", "--turfs")]
+TurfName = Annotated[Text, flag(CONDITIONS, f"one of: {', '.join(turfs)} [default: firm fairway]", "--turf")]
+TurfFile = Annotated[Path | None, flag(CONDITIONS, "TOML file of your own turfs", "--turfs")]
 Stimp = Annotated[Text, flag(CONDITIONS, "instead of --turf: a green of this Stimp reading, e.g. 10ft")]
-Firmness = Annotated[Text, flag(CONDITIONS, "of that green, from 0, soft, to 1, firm [default: 0.5]")]
-SlopeUp = Annotated[Text, flag(CONDITIONS, "of the ground it lands on, rising downrange, e.g. 3%")]
-SlopeRight = Annotated[Text, flag(CONDITIONS, "rising to the right, e.g. 2%; write negative ones with =")]
+Firmness = Annotated[Text, flag(CONDITIONS, "firmness of that green, from 0 (soft) to 1 (firm) [default: 0.5]")]
+SlopeUp = Annotated[Text, flag(CONDITIONS, "slope of the landing ground, rising downrange, e.g. 3%")]
+SlopeRight = Annotated[
+    Text, flag(CONDITIONS, "slope of the landing ground, rising to the right, e.g. 2% or --slope-right=-2%")
+]
 UnitSystem = Annotated[Units, flag(OUTPUT, "units of the output")]
-Rise = Annotated[Text, flag(CONDITIONS, "landing ground above the tee, e.g. 5yd")]
-TeeHeight = Annotated[Text, flag(CONDITIONS, "e.g. 40mm")]
-#: The pace that usual deliveries are of where no other is given.
+Rise = Annotated[Text, flag(CONDITIONS, "height of the landing ground above the tee, e.g. 5yd")]
+TeeHeight = Annotated[Text, flag(CONDITIONS, "height of the ball's bottom above the ground, e.g. 40mm")]
+#: The driver speed that usual deliveries have by default.
 USUAL_SPEED = "95mph"
 
 
@@ -120,19 +122,19 @@ def clubs_of(path: Path | None, hand: Hand | None) -> Clubs:
     if path is None:
         return clubs.left_handed() if hand is Hand.left else clubs
     if hand is not None:
-        raise InputError("--hand is for the shipped clubs: a club of your own says its hand in the file")
+        raise InputError("--hand is for the shipped clubs: give the hand of your own clubs in their file")
     return load_clubs(path)
 
 
 def start_of(
     delivered: dict[str, float], launched: dict[str, float], landed: dict[str, float], club: Text, members: Clubs
 ) -> tuple[Delivery | Launch | Landing, Club | None]:
-    """What the flags start the shot with."""
+    """What the shot starts with, by the flags."""
     if delivered and launched:
         raise InputError("give a delivery or a launch, not both")
     if landed:
         if delivered or set(launched) - {"spin_axis_tilt"} or club is not None:
-            raise InputError("a landing takes no delivery, no launch and no club beside it")
+            raise InputError("give a landing alone, without a delivery, a launch or a club")
         needs("a landing", landed, "landing_speed", "descent_angle")
         return Landing(**{**landed, **launched}), None
     if launched:

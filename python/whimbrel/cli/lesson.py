@@ -38,7 +38,7 @@ def register(app: typer.Typer) -> None:
 def lesson_command(
     file: StrikesFile,
     out: Annotated[Path, flag(OUTPUT, "the page, one HTML file", "--out")] = Path("lesson.html"),
-    player: Annotated[Text, flag(STRIKES, "whose page it is, where the table names several")] = None,
+    player: Annotated[Text, flag(STRIKES, "the player the page is for, if the table names several")] = None,
     reading: ReadingFile = None,
     club: OtherClub = None,
     clubs_file: ClubFile = None,
@@ -52,10 +52,10 @@ def lesson_command(
     seed: Seed = 0,
     units: UnitSystem = Units.yards,
 ) -> None:
-    """Write what the player takes home: a session as one page with pictures, for a phone, a desk or paper.
+    """Write a page for the player to take home: a session with pictures, for a phone, a desk or paper.
 
-    It reads the same table as `whimbrel session`. The page needs nothing else: no network, no other file. Exit code
-    1 where no strike could be used; the page says why.
+    It reads the same table as `whimbrel session`. The page needs no network and no other file. The exit code is 1
+    if no strike could be used; the page says why.
     """
     from ..pages.lesson import lesson
 

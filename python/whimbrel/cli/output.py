@@ -44,7 +44,7 @@ def right_aligned(*headings: str, gap: int = 2) -> Listing:
 
 
 def say_file(what: str, path: Path) -> None:
-    """Where a result is; a path is never broken over lines."""
+    """Says where a result is; a path is never broken over lines."""
     console.print(f"{what}: {path}", soft_wrap=True)
 
 
@@ -64,7 +64,7 @@ def print_shot(shot: Shot, units: System) -> None:
 
 
 def _stages(shot: Shot, units: System, doubts: Doubt | None) -> Listing:
-    """Every number by stage, and how sure it is where that can be seen."""
+    """Every number by stage, with its doubt where it shows."""
     stages: list[tuple[str, Any, list[str]]] = []
     if shot.impact is not None:
         stages.append(("impact", shot.impact, _telling(shot)))
@@ -136,7 +136,7 @@ def as_json(shot: Shot) -> dict[str, Any]:
 
 
 def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: System) -> None:
-    """A line a club, then what was bad, unread and assumed."""
+    """Prints a line per club, then what was bad, unread and assumed."""
     played = frame[frame["computed_status"] == "ok"]
     if len(played):
         say("Means by club; SD is the standard deviation of offline.")
@@ -149,23 +149,23 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
     ):
         count = int((frame["computed_status"] == status).sum())
         if count:
-            say(f"{count} of them {what} and count in no mean.")
+            say(f"{count} of them {what}; no mean includes them.")
     rolling = int((frame["computed_run_status"] == "no_rest").sum())
     if rolling:
-        say(f"{rolling} had not come to rest after {words_shot.LONGEST_RUN:.0f} s and count in no mean total.")
+        say(f"{rolling} had not come to rest after {words_shot.LONGEST_RUN:.0f} s; the mean total leaves them out.")
     stretched = int((frame["computed_out_of_range"] != "").sum())
     if stretched:
-        say(f"{stretched} took a model outside its stated range: see the column computed_out_of_range.")
+        say(f"{stretched} left a model's stated range: see the column computed_out_of_range.")
     for line in first_of([in_place(frame, line, why) for line, why in report.bad]):
         say(f"  {line}", style="red")
     if len(report.bad) > SHOWN:
         say("  Every reason is in the column computed_reason.")
     if report.assumed:
-        say(f"Not in the file, taken as 0: {', '.join(report.assumed)}.")
+        say(f"Not in the file, so taken as 0: {', '.join(report.assumed)}.")
     for column, known in report.misspelt.items():
         say(f"Column {column!r} is not read: did you mean {known}?", style="red")
     if report.unread:
-        say(f"Carried over unread: {', '.join(first_of(report.unread)).removesuffix('.')}.")
+        say(f"Columns not used: {', '.join(first_of(report.unread)).removesuffix('.')}.")
     if out is not None:
         say_file("Table", out)
     else:

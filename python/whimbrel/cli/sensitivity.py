@@ -24,7 +24,7 @@ By = Annotated[
     list[str] | None,
     flag(ASKED, "an input, e.g. --by face_angle; repeatable [default: the start's and some conditions]", "--by"),
 ]
-Picture = Annotated[Path | None, flag(OUTPUT, "draw it as bars, a panel a result (.png, .svg, .pdf)")]
+Picture = Annotated[Path | None, flag(OUTPUT, "draw bars, one panel per result (.png, .svg, .pdf)")]
 AsJson = Annotated[bool, flag(OUTPUT, "print every derivative in SI as JSON", "--json")]
 
 
@@ -46,9 +46,9 @@ def sensitivity_command(
     picture: Picture = None,
     json_output: AsJson = False,
 ) -> None:
-    """What one step more of each input does to a shot's numbers: exact derivatives, one input at a time.
+    """Find what one step more of each input does to a shot: exact derivatives, one input at a time.
 
-    Every number wears its unit: --clubhead-speed 84mph --attack-angle=-6deg. Write negative ones with "=".
+    Give each number with its unit: --clubhead-speed 84mph. Write a negative number with "=": --attack-angle=-6deg.
     """
     check_files([swing.clubs_file, on.turfs_file], picture=[picture])
     start, member = read_start(swing, launch)

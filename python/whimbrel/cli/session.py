@@ -29,20 +29,18 @@ TABLES = ("spreads", "changes", "scatter", "targets")
 
 
 Several = list[str] | None
-StrikesFile = Annotated[Path, typer.Argument(help="strikes, CSV or Parquet, a row a strike in the order struck")]
+StrikesFile = Annotated[Path, typer.Argument(help="CSV or Parquet file, one row per strike in the order struck")]
 ReadingFile = Annotated[
-    Path | None, flag(STRIKES, "a TOML file of other column names, noise, smallest changes, targets", "--reading")
+    Path | None, flag(STRIKES, "TOML file of other column names, noise, smallest changes and targets", "--reading")
 ]
-OtherClub = Annotated[Text, flag(STRIKES, "for rows that name none", "--club")]
-BeforeBlock = Annotated[Text, flag(ASKED, "the block to compare from [default: the first]", "--before")]
-AfterBlock = Annotated[Text, flag(ASKED, "the block to compare to [default: the last]", "--after")]
-Ask = Annotated[
-    Several, flag(ASKED, "a quantity to ask about, e.g. face_angle; again for more [default: all]", "--ask")
-]
+OtherClub = Annotated[Text, flag(STRIKES, "the club of rows that do not name one", "--club")]
+BeforeBlock = Annotated[Text, flag(ASKED, "the earlier block to compare [default: the first]", "--before")]
+AfterBlock = Annotated[Text, flag(ASKED, "the later block to compare [default: the last]", "--after")]
+Ask = Annotated[Several, flag(ASKED, "a quantity to test, e.g. face_angle; repeatable [default: all]", "--ask")]
 Smallest = Annotated[
-    Several, flag(ASKED, "smallest change worth having, e.g. face_angle_deg=0.5; again for more", "--smallest")
+    Several, flag(ASKED, "smallest change worth having, e.g. face_angle_deg=0.5; repeatable", "--smallest")
 ]
-Noise = Annotated[Several, flag(ASKED, "SD of a measurement, e.g. face_angle_deg=0.3; again for more", "--noise")]
+Noise = Annotated[Several, flag(ASKED, "SD of a measurement, e.g. face_angle_deg=0.3; repeatable", "--noise")]
 TargetShape = Annotated[
     Text,
     flag(
@@ -51,7 +49,7 @@ TargetShape = Annotated[
         "--target",
     ),
 ]
-Seed = Annotated[int, flag(ASKED, "of the random regroupings", "--seed")]
+Seed = Annotated[int, flag(ASKED, "seed of the random regroupings", "--seed")]
 
 
 def register(app: typer.Typer) -> None:
@@ -73,13 +71,13 @@ def session_command(
     target: TargetShape = None,
     seed: Seed = 0,
     units: UnitSystem = Units.yards,
-    out: Annotated[Path | None, flag(OUTPUT, f"a folder for the tables: {', '.join(TABLES)}, as CSV")] = None,
+    out: Annotated[Path | None, flag(OUTPUT, f"write the tables {', '.join(TABLES)} as CSV to this folder")] = None,
 ) -> None:
-    """Answer a table of strikes: how good, did it change, what drives the scatter, what to aim at.
+    """Analyse a table of strikes: how good, what changed, what drives the scatter, where to aim.
 
-    Columns are named by quantity and unit, as for `whimbrel table`; also carry_yd, offline_yd and the rest of the
-    flight, and the text columns player, club, block, target and warm_up. Values may be missing. Words come
-    first, then every quantity of every block. Exit code 1 where no strike could be used.
+    Column names give quantity and unit, as for `whimbrel table`; also carry_yd, offline_yd and the rest of the
+    flight, and the text columns player, club, block, target and warm_up. Values may be missing. The answers come
+    first, then every quantity of every block. The exit code is 1 if no strike could be used.
     """
     if out is not None:
         for name in TABLES:
@@ -95,7 +93,7 @@ def answer(
     file: Path, reading: Path | None, club: Text, clubs_file: Path | None, hand: Hand | None, before: Text,
     after: Text, ask: Several, smallest: Several, noise: Several, target: Text, seed: int,
 ) -> Session:  # fmt: skip
-    """The session that the flags ask for."""
+    """The session, by the flags."""
     from ..sessions.session import session
 
     answers = session(
@@ -117,7 +115,7 @@ def answer(
 
 
 def exit_without_strikes(answers: Session) -> None:
-    """Exit code 1 where no strike could be used."""
+    """Exits with code 1 if no strike could be used."""
     if not any(group.spreads for group in answers.groups):
         raise typer.Exit(1)
 
@@ -141,7 +139,7 @@ def target_of(text: str) -> Target:
     given = [size for size in sizes.split(",") if size.strip()]
     names = list(SHAPES[shape].__dataclass_fields__) if shape in SHAPES else []
     if not names or len(names) != len(given):
-        raise InputError(f"--target: {text!r} is none of circle:145yd,8yd green:145yd,20yd,15yd corridor:25yd")
+        raise InputError(f"--target: {text!r} is not like circle:145yd,8yd green:145yd,20yd,15yd or corridor:25yd")
     return SHAPES[shape](*(parse(size, "m", f"--target, {name}") for size, name in zip(given, names, strict=True)))
 
 
@@ -157,7 +155,7 @@ def _in_folder(folder: Path, name: str) -> Path:
 
 
 def print_session(answers: Session, units: System, out: Path | None) -> None:
-    """The answers in words, then a table of each group."""
+    """Prints the answers in words, then a table of each group."""
     say(count_strikes(answers), style="red" if answers.bad else None)
     for title, lines in (
         ("Did it change?", [of_comparison(pair, units) for pair in answers.changes]),

@@ -51,13 +51,13 @@ class Designs(StrEnum):
 
 Axes = Annotated[
     list[str],
-    flag(SWEEP, "attack_angle=-5deg:5deg:300 (from, to, how many) or altitude=0m,1600m; again for more", "--axis"),
+    flag(SWEEP, "attack_angle=-5deg:5deg:300 (from, to, how many) or altitude=0m,1600m; repeatable", "--axis"),
 ]
 Of = Annotated[
     Several,
-    flag(SWEEP, "what to compute, e.g. carry; again for more [default: carry; of a landing: distance]", "--of"),
+    flag(SWEEP, "what to compute, e.g. carry; repeatable [default: carry; of a landing: distance]", "--of"),
 ]
-Samples = Annotated[int | None, flag(SWEEP, "points of a latin or sobol design, whose axes are from:to")]
+Samples = Annotated[int | None, flag(SWEEP, "number of points of a latin or sobol design, whose axes are from:to")]
 
 
 def register(app: typer.Typer) -> None:
@@ -69,11 +69,13 @@ def sweep_command(
     *,
     axis: Axes,
     of: Of = None,
-    design: Annotated[Designs, flag(SWEEP, "how the axes make points")] = Designs.grid,
+    design: Annotated[Designs, flag(SWEEP, "how points are made from the axes")] = Designs.grid,
     samples: Samples = None,
-    seed: Annotated[int, flag(SWEEP, "of the samples")] = 0,
-    most_points: Annotated[int, flag(SWEEP, "refuse more points than this")] = MOST,
-    ridge: Annotated[Text, flag(SWEEP, "also draw the most along this axis, e.g. dynamic_loft")] = None,
+    seed: Annotated[int, flag(SWEEP, "seed of the samples")] = 0,
+    most_points: Annotated[int, flag(SWEEP, "the most points to accept")] = MOST,
+    ridge: Annotated[
+        Text, flag(SWEEP, "also draw where the output is greatest along this axis, e.g. dynamic_loft")
+    ] = None,
     swing: SwingFlags,
     launch: LaunchFlags,
     landing: LandingFlags,
@@ -82,18 +84,17 @@ def sweep_command(
     on: TurfFlags,
     units: UnitSystem = Units.yards,
     picture: Annotated[Path | None, flag(OUTPUT, "draw the first output of a grid (.png, .svg, .pdf)")] = None,
-    out: Annotated[Path | None, flag(OUTPUT, "write the labelled arrays here (NetCDF, .nc), SI")] = None,
+    out: Annotated[Path | None, flag(OUTPUT, "write the labelled arrays, SI, to this file (NetCDF, .nc)")] = None,
 ) -> None:
     """Sweep any inputs of a shot: every combination of their values, or samples that fill their ranges.
 
-    An axis is any number of the delivery and its club, the launch or the landing, of the ball, the air, the wind
-    and the ground; a name that is none is answered with the nearest. Ctrl-C keeps what is computed by then, in
-    NAME.partial.nc.
+    An axis is any number of delivery and club, launch, landing, ball, air, wind or ground; an unknown name is
+    answered with the nearest known ones. Ctrl-C keeps what is computed so far, in NAME.partial.nc.
     """
     numbers, asked = numbers_of(swing, launch, landing), _read_axes(axis)
     kind = _kind(numbers, swing.club, asked)
     axes = _axes(asked, kind)
-    # An axis stands in for its flag.
+    # An axis replaces its flag.
     own = {name: float(x[0]) for name, x in axes.items() if name in units_of(kind)}
     numbers[kind] = {**own, **numbers[kind]}
     start, member = start_from(numbers, swing)
@@ -133,7 +134,7 @@ def sweep_command(
 
 
 def _check_picture(picture: Path | None, design: Designs, ridge: Text, axes: dict[str, Any]) -> None:
-    """Refuses before the work what could not be drawn after it."""
+    """Refuses, before any work, a picture that could not be drawn."""
     drawn = [name for name, x in axes.items() if x.size > 1]
     if picture is not None and (design is not Designs.grid or len(drawn) not in (1, 2)):
         raise InputError(
@@ -141,7 +142,7 @@ def _check_picture(picture: Path | None, design: Designs, ridge: Text, axes: dic
             f"here it is {design.value}, of {len(drawn)}"
         )
     if ridge is not None and (picture is None or len(drawn) != 2 or ridge not in drawn):
-        raise InputError(f"--ridge {ridge}: it takes one of the two axes of a --picture")
+        raise InputError(f"--ridge {ridge}: accepted: one of the two axes of a --picture")
 
 
 def _read_axes(given: list[str]) -> dict[str, str]:
@@ -153,13 +154,13 @@ def _read_axes(given: list[str]) -> dict[str, str]:
         if not equals:
             raise InputError(f"--axis: {axis!r} is not like attack_angle=-5deg:5deg:300")
         if name in asked:
-            raise InputError(f"--axis: {name} is there twice")
+            raise InputError(f"--axis: {name} is given twice")
         asked[name] = values
     return asked
 
 
 def _kind(numbers: Numbers, club: Text, axes: Iterable[str]) -> type[Start]:
-    """What the flags and axes start a shot with: what most of them are numbers of."""
+    """What a shot starts with: the kind that most flags and axes belong to."""
     names = [*axes, *chain.from_iterable(numbers.values())]
     return Delivery if club else max(STARTS, key=lambda kind: sum(name in units_of(kind) for name in names))
 
@@ -178,7 +179,7 @@ def _values(values: str, unit: str, option: str) -> Any:
     if len(ends) == 1:
         return np.array([parse(x, unit, option) for x in values.split(",")])
     if len(ends) > 3:
-        raise InputError(f"{option}: {values!r} is not like from:to:how many, or values with commas")
+        raise InputError(f"{option}: {values!r} is not like from:to:how many, or values separated by commas")
     low, high = (parse(x, unit, option) for x in ends[:2])
     if len(ends) == 2:
         return np.array([low, high])

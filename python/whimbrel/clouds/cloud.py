@@ -24,17 +24,27 @@ if TYPE_CHECKING:
     import pandas as pd
     from matplotlib.axes import Axes
 
-#: Quantiles that tables and words tell.
+#: Quantiles in tables and texts.
 QUANTILES = (0.05, 0.25, 0.5, 0.75, 0.95)
 
 
 @dataclass(frozen=True, repr=False)
 class Dispersion(Result, view="dispersion"):
-    """A cloud of shots: where they finish, how they spread, what share is in a region. SI.
+    """A cloud of shots: where they finish, how they spread, what share is in a region.
 
-    sampling: what was played. sums: of all samples. kept: by output, the first samples one by one, shape (kept,),
-    NaN where one failed; quantiles, the ellipse's own share and the picture are of these. left_out: rows of a table
-    of strikes that were not drawn from. wrong: of its strikes, what was wrong where.
+    Attributes
+    ----------
+    sampling : Sampling
+        What was played.
+    sums : Sums
+        Sums over all samples.
+    kept : dict of str to array
+        By output, the first samples one by one, SI, shape (kept,); NaN where one failed. Quantiles, the ellipse's
+        own share and the picture come from these.
+    left_out : int
+        Rows of a table of strikes that were not drawn from.
+    wrong : tuple of str
+        What was wrong with those rows.
     """
 
     sampling: Sampling
@@ -45,22 +55,22 @@ class Dispersion(Result, view="dispersion"):
 
     @property
     def samples(self) -> int:
-        """Shots played."""
+        """Number of shots played."""
         return self.sums.samples
 
     @property
     def stopped(self) -> bool:
-        """Whether Ctrl-C left out samples that were asked for."""
+        """Whether Ctrl-C cut it short of the samples asked for."""
         return self.samples < self.sampling.samples
 
     @property
     def failed(self) -> dict[str, int]:
-        """Samples without a place to finish, by status (see ``Flight`` and ``Run``). They are in no mean."""
+        """Samples that do not finish, by status (see ``Flight`` and ``Run``); no mean includes them."""
         return dict(self.sums.failed)
 
     @property
     def stretched(self) -> dict[str, int]:
-        """Samples that took a model outside its stated range, by what left it (see ``Shot.out_of_range``)."""
+        """Samples that left a model's stated range, by what left it (see ``Shot.out_of_range``)."""
         return dict(self.sums.stretched)
 
     @property
@@ -70,7 +80,7 @@ class Dispersion(Result, view="dispersion"):
 
     @property
     def outputs(self) -> tuple[str, ...]:
-        """The names of what is told of each sample, the place sideways and along first."""
+        """Names of the outputs of each sample; the place sideways and along come first."""
         return self.sampling.outputs
 
     @cached_property
@@ -80,13 +90,13 @@ class Dispersion(Result, view="dispersion"):
 
     @property
     def mean(self) -> dict[str, Estimate]:
-        """Of each output, with its standard error."""
+        """Mean of each output, SI, with its standard error."""
         m = self.moments
         return {name: Estimate(float(m.mean[i]), float(m.mean_error[i])) for i, name in enumerate(self.outputs)}
 
     @property
     def sd(self) -> dict[str, Estimate]:
-        """Standard deviation of each output, with its standard error, which takes no distribution for granted."""
+        """Standard deviation of each output, SI, with its standard error, which assumes no distribution."""
         estimates = {}
         for i, name in enumerate(self.outputs):
             variance, error = self.moments.covariance[i, i], float(self.moments.covariance_error[i, i])
@@ -95,9 +105,24 @@ class Dispersion(Result, view="dispersion"):
         return estimates
 
     def quantile(self, name: str, probability: float) -> Estimate:
-        """Of one output over the kept samples, SI, with its standard error.
+        """Compute a quantile of one output over the kept samples.
 
-        Raises InputError for an output that was not asked for, and for a probability that is none.
+        Parameters
+        ----------
+        name : str
+            The output.
+        probability : float
+            Between 0 and 1.
+
+        Returns
+        -------
+        Estimate
+            The quantile, SI, with its standard error.
+
+        Raises
+        ------
+        InputError
+            For an output that was not asked for, and for a probability out of range.
         """
         if not 0 < probability < 1:
             raise InputError(f"probability is {probability!r}; accepted: between 0 and 1")
@@ -111,22 +136,46 @@ class Dispersion(Result, view="dispersion"):
 
     @property
     def points(self) -> tuple[Array, Array]:
-        """Sideways and along, m, of the kept samples."""
+        """Places of the kept samples sideways and along the target line, m, each of shape (kept,)."""
         x, y = POINTS[self.sampling.at]
         return self.kept[x], self.kept[y]
 
     def ellipse(self, coverage: float = COVERAGE) -> Ellipse | None:
-        """Where the next shot finishes with chance ``coverage`` if the cloud is normal; None for one on a line.
+        """Compute the ellipse in which the next shot finishes with a given chance, if the cloud is normal.
 
-        By the mean and covariance of all samples, m; ``inside`` tells the share that is there. Raises InputError
-        for a coverage that is no chance.
+        Parameters
+        ----------
+        coverage : float
+            The chance, between 0 and 1.
+
+        Returns
+        -------
+        Ellipse or None
+            From mean and covariance of all samples, m; None if they lie on a line. ``inside`` gives the share it
+            really holds.
+
+        Raises
+        ------
+        InputError
+            For a coverage out of range.
         """
         if not 0 < coverage < 1:
             raise InputError(f"coverage is {coverage!r}; accepted: between 0 and 1")
         return prediction(self.sums.good, self.moments.mean[:2], self.moments.covariance[:2, :2], coverage)
 
     def inside(self, ellipse: Ellipse) -> Estimate:
-        """The share of the kept samples with a place to finish that an ellipse holds."""
+        """Compute the share of the kept samples that an ellipse holds, of those that finish.
+
+        Parameters
+        ----------
+        ellipse : Ellipse
+            The ellipse.
+
+        Returns
+        -------
+        Estimate
+            The share with its standard error.
+        """
         x, y = self.points
         there = np.isfinite(x)
         p = float(ellipse.holds(x[there], y[there]).mean()) if there.any() else math.nan
@@ -134,21 +183,45 @@ class Dispersion(Result, view="dispersion"):
 
     @property
     def shares(self) -> tuple[Share, ...]:
-        """Of each target, over all samples; needs the ``statistics`` extra."""
+        """Share of each target over all samples; needs the ``statistics`` extra."""
         regions = self.sampling.regions
         return tuple(share_of(r, hits, self.samples) for r, hits in zip(regions, self.sums.hits, strict=True))
 
     def share(self, region: Target) -> Share:
-        """Of any other region, over the kept samples. Raises InputError where none was kept."""
+        """Compute the share of another region over the kept samples.
+
+        Parameters
+        ----------
+        region : Target
+            The region.
+
+        Returns
+        -------
+        targets.Share
+            The share with its interval.
+
+        Raises
+        ------
+        InputError
+            If no samples were kept.
+        """
         x, y = self.points
         if len(x) == 0:
             raise InputError("no samples were kept: give the region as target")
         return share_of(region, int(region.holds(x, y).sum()), len(x))
 
     def frame(self, units: System = "yards") -> pd.DataFrame:
-        """A row an output: mean, standard deviation and quantiles, each with its standard error, in ``unit``.
+        """Summarise the outputs as a DataFrame; needs the ``tables`` extra.
 
-        units: ``"yards"`` or ``"metric"``. Needs the ``tables`` extra.
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            The units, named in the column ``unit``.
+
+        Returns
+        -------
+        DataFrame
+            A row for each output: mean, standard deviation and quantiles, each with its standard error.
         """
         rows = []
         for name in self.outputs:
@@ -163,9 +236,17 @@ class Dispersion(Result, view="dispersion"):
         return frame
 
     def samples_frame(self, units: System = "yards") -> pd.DataFrame:
-        """A row a kept sample: what it started with and its outputs, columns named by quantity and unit.
+        """List the kept samples as a DataFrame; needs the ``tables`` extra.
 
-        units: ``"yards"`` or ``"metric"``. Needs the ``tables`` extra.
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            The units, named in the columns.
+
+        Returns
+        -------
+        DataFrame
+            A row for each kept sample: what it started with, and its outputs.
         """
         columns = {**self.sampling.draw(0, len(self.points[0])), **self.kept}
         named = {}
@@ -177,11 +258,37 @@ class Dispersion(Result, view="dispersion"):
         return frame
 
     def in_words(self, units: System = "yards") -> str:
-        """Where the balls finish, their spread, the share in each target, and what the cloud does not know."""
+        """Describe where the balls finish, their spread, the share in each target, and the limits.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the text.
+
+        Returns
+        -------
+        str
+            Plain sentences.
+        """
         return str(self._words().of_dispersion(self, units))
 
     def plot(self, ax: Axes | None = None, units: System = "yards", coverage: float = COVERAGE) -> Axes:
-        """The cloud from above with its median, ellipse and targets; needs the ``plots`` extra."""
+        """Draw the cloud from above with its median, ellipse and targets; needs the ``plots`` extra.
+
+        Parameters
+        ----------
+        ax : Axes, optional
+            Where to draw; new ones by default.
+        units : {"yards", "metric"}
+            Units of the labels.
+        coverage : float
+            Coverage of the ellipse, between 0 and 1.
+
+        Returns
+        -------
+        Axes
+            Where it was drawn.
+        """
         drawn: Axes = self._plots().cloud(self, ax, units, coverage)
         return drawn
 

@@ -47,23 +47,57 @@ def dispersion(
     lazy: bool = False,
     **conditions: Any,
 ) -> Any:
-    """Plays normal samples around a delivery or a launch; needs the ``statistics`` extra.
+    """Play normal samples around a delivery or a launch; needs the ``statistics`` extra.
 
-    sd: the standard deviation of each field that varies, independently, SI; or covariance, (d, d), SI, of the d
-    ``fields``. Fields are those of the start, and of the conditions temperature, pressure or altitude,
-    relative_humidity, wind_speed (below 0 blows the other way), wind_from and tee_height. samples: at least 100.
-    target: regions whose share is counted, at the ``"landing"`` or at ``"rest"``. outputs: more fields of impact,
-    launch, flight or run beside carry and the place (and total, at rest). keep: samples kept one by one, the first
-    ones, 8 bytes an output; means, covariances and shares are of all. client: a Dask client, whose workers play the
-    samples, block by block; only sums and kept samples travel. lazy: gives the cloud as a ``dask.delayed`` value, a
-    task a block, played when and where it is computed; needs the ``cluster`` extra. conditions: as ``play`` takes
-    them.
+    Parameters
+    ----------
+    start : Delivery or Launch
+        The middle: one delivery or launch.
+    club : Club, optional
+        The club of a delivery.
+    sd : mapping of str to float, optional
+        Standard deviation of each field that varies, independently, SI. Fields are those of the start, temperature,
+        pressure or altitude, relative_humidity, wind_speed (negative blows the other way), wind_from and
+        tee_height.
+    covariance : array, optional
+        In place of ``sd``: the covariance of the ``fields``, SI, shape (d, d).
+    fields : sequence of str, optional
+        The fields of ``covariance``.
+    samples : int
+        Number of samples, 100 or more.
+    seed : int
+        Seed of the samples.
+    target : Target or iterable of Target
+        Regions whose share is counted.
+    at : {"landing", "rest"}
+        Where a ball finishes.
+    outputs : sequence of str
+        More fields of impact, launch, flight or run, besides carry and the place (and total, at rest).
+    keep : int
+        How many samples to keep one by one, the first ones, at 8 bytes per output. Means, covariances and shares
+        are of all samples.
+    client : dask.distributed.Client, optional
+        Its workers play the samples block by block; only sums and kept samples travel.
+    lazy : bool
+        Return a ``dask.delayed`` value with one task per block; needs the ``cluster`` extra.
+    **conditions
+        The other keywords of ``play``.
 
-    Returns a ``Dispersion``, or with ``lazy`` what ``compute()`` makes one.
-    Sample i depends on the seed and i alone, field j of it on the jth deviate; all results have the same bits
-    whatever the threads or workers. Samples that cannot be played, or do not finish, are counted in ``failed``,
-    never dropped silently. Ctrl-C keeps the blocks that were played, with a warning: the
-    cloud is ``stopped``. Raises InputError for a spread that is none and for a middle that cannot be played.
+    Returns
+    -------
+    Dispersion or Delayed
+        The cloud; with ``lazy``, a value whose ``compute()`` gives it.
+
+    Raises
+    ------
+    InputError
+        For a spread out of range, and for a middle that cannot be played.
+
+    Notes
+    -----
+    Sample i depends only on the seed and i, and its field j on the jth deviate; results are the same to the bit
+    with any threads or workers. Samples that cannot be played, or do not finish, are counted in ``failed``. Ctrl-C
+    keeps the blocks already played, with a warning: the cloud is then ``stopped``.
     """
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"dispersion takes a Delivery or a Launch, not {type(start).__name__}")
@@ -92,12 +126,53 @@ def dispersion_of_strikes(
     lazy: bool = False,
     **conditions: Any,
 ) -> Any:
-    """Draws the strikes of a table again and again (bootstrap) and plays them; needs ``tables`` and ``statistics``.
+    """Draw the strikes of a table again and again (bootstrap) and play them.
 
-    source: as ``session`` reads it; warm-ups are left out. club: whose strikes; the table's own if it has one. A
-    row is played from its launch or its delivery, whichever more rows have in full; temperature, wind and the other
-    conditions that the table has go with their row. Rows without them are ``left_out``. A cloud of strikes drawn
-    again has only as many places as there are strikes. The rest is as in ``dispersion``.
+    Needs the ``tables`` and ``statistics`` extras. A cloud drawn from strikes has only as many places as there are
+    strikes.
+
+    Parameters
+    ----------
+    source : DataFrame, str or Path
+        A table as ``session`` reads it; warm-ups are left out.
+    club : str, optional
+        The club whose strikes are drawn; by default the only one of the table.
+    club_set : mapping of str to Club
+        The clubs by name; the shipped ones by default.
+    reading : Reading, str or Path, optional
+        How to read the table, as in ``session``.
+    samples : int
+        Number of samples, 100 or more.
+    seed : int
+        Seed of the samples.
+    target : Target or iterable of Target
+        Regions whose share is counted.
+    at : {"landing", "rest"}
+        Where a ball finishes.
+    outputs : sequence of str
+        More outputs, as in ``dispersion``.
+    keep : int
+        How many samples to keep one by one.
+    client : dask.distributed.Client, optional
+        Its workers play the samples.
+    lazy : bool
+        Return a ``dask.delayed`` value.
+    **conditions
+        The other keywords of ``play``; conditions in the table replace them row by row.
+
+    Returns
+    -------
+    Dispersion or Delayed
+        As for ``dispersion``.
+
+    Raises
+    ------
+    InputError
+        As ``dispersion`` does, and for a table without usable strikes.
+
+    Notes
+    -----
+    Rows are played from launches or from deliveries, whichever more rows have in full; the others are ``left_out``.
     """
     if reading is None or not isinstance(reading, Reading):
         reading = Reading() if reading is None else load_reading(reading)
@@ -110,9 +185,9 @@ def dispersion_of_strikes(
 
 
 def play_sampling(sampling: Sampling, table: OfTable = WHOLE, client: Any = None, lazy: bool = False) -> Any:
-    """The cloud of a sampling, one block after the other, or by the workers of a Dask client, or to be computed."""
+    """The cloud of a sampling: played here block by block, by the workers of a Dask client, or lazily."""
     if lazy and client is not None:
-        raise InputError("lazy and client are two ways: a lazy cloud is played where its compute() runs")
+        raise InputError("give lazy or client, not both: a lazy cloud is played where its compute() runs")
     if lazy:
         delayed = import_delayed()
         on_worker = delayed(on_one_thread(sampling), traverse=False)
@@ -148,7 +223,7 @@ def cloud_of(sampling: Sampling, table: OfTable, blocks: Iterable[tuple[Sums, Ar
 
 
 def on_one_thread(sampling: Sampling) -> Sampling:
-    """The same sampling, which leaves a worker's other threads to its other tasks unless told how many to take."""
+    """The same sampling on one thread, unless it sets ``threads``: a worker's other threads have other tasks."""
     return replace(sampling, conditions={**sampling.conditions, "threads": sampling.conditions.get("threads") or 1})
 
 

@@ -75,7 +75,7 @@ def around(
 ) -> Around:
     """The draws around a start under conditions, from standard deviations, or a covariance and its fields."""
     if (sd is None) == (covariance is None):
-        raise InputError("say how the samples spread, by sd or by covariance (with fields), one of the two")
+        raise InputError("give the spread by sd alone, or by covariance with fields")
     if sd is not None:
         if fields is not None:
             raise InputError("fields goes with covariance; sd names its own")
@@ -95,20 +95,20 @@ def around(
         if name not in known:
             kind = type(start).__name__.lower()
             raise InputError(
-                f"{name!r} is no field of a {kind} or of the conditions; there are: {', '.join(known)}"
+                f"{name!r} is not a field of a {kind} or of the conditions; there are: {', '.join(known)}"
             )
     if not names:
-        raise InputError(f"no field spreads; name some of: {', '.join(known)}")
+        raise InputError(f"no field varies; name one or more of: {', '.join(known)}")
     if len(set(names)) < len(names):
-        raise InputError(f"fields: {', '.join(names)}: a name is there twice")
+        raise InputError(f"fields: {', '.join(names)}: a name is given twice")
     if {"pressure", "altitude"} <= set(names):
-        raise InputError("pressure and altitude cannot both spread: altitude stands in for pressure")
+        raise InputError("pressure and altitude cannot both vary: altitude replaces pressure")
     middle = np.array([_middle(name, start, conditions) for name in names])
     return Around(names, middle, factor)
 
 
 def _middle(name: str, start: Delivery | Launch, conditions: Mapping[str, Any]) -> float:
-    """What a field is where nothing spreads."""
+    """The value of a field without spread."""
     if name in units_of(start):
         return float(getattr(start, name))
     if name == "tee_height":
@@ -121,13 +121,13 @@ def _middle(name: str, start: Delivery | Launch, conditions: Mapping[str, Any]) 
     if given is not None:
         return float(given)
     if name in ("pressure", "altitude") and (weather.pressure is not None or weather.altitude is not None):
-        raise InputError(f"{name} cannot spread: the weather is given by the other of pressure and altitude")
+        raise InputError(f"{name} cannot vary: the weather gives the other of pressure and altitude")
     temperature, pressure = _core.standard_weather([float(weather.altitude or 0.0)])[0][:2]
     return float({"temperature": temperature, "pressure": pressure, "altitude": 0.0}[name])
 
 
 def blowing(drawn: Numbers, conditions: Mapping[str, Any]) -> Numbers:
-    """The drawn numbers with winds below 0 blowing the other way, so that ``wind_from`` is among them."""
+    """The drawn numbers, with ``wind_from`` added so that negative winds blow the other way."""
     if "wind_speed" not in drawn:
         return drawn
     speed, way = drawn["wind_speed"], drawn.get("wind_from", _middle_wind(conditions).from_direction)
@@ -161,7 +161,7 @@ def with_drawn(
 def one_shot(start: Delivery | Launch, club: Club | None, conditions: Mapping[str, Any]) -> None:
     """Refuses arrays: a cloud is drawn around one shot. Its bad samples are masked and counted, always."""
     if "errors" in conditions:
-        raise InputError("errors: a cloud takes none; its bad samples are masked and counted in failed")
+        raise InputError("errors: leave it out; a cloud masks its bad samples and counts them in failed")
     for name, value in {"start": start, "club": club, **conditions}.items():
         shape = getattr(value, "shape", ())
         if shape != ():

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 
 class OfTable(NamedTuple):
-    """What a table of strikes is drawn without: how many rows of the club, and what was wrong where."""
+    """The rows of a table that are not drawn from: how many, and what was wrong with them."""
 
     left_out: int = 0
     wrong: tuple[str, ...] = ()
@@ -62,7 +62,7 @@ def _club(strikes: Strikes, club: str | None) -> str:
     there = list(dict.fromkeys(strikes.who["club"]))
     if club is None and len(there) > 1:
         raise InputError(
-            f"club: the table has strikes of {', '.join(name or '(none)' for name in there)}; say which"
+            f"club: the table has strikes of {', '.join(name or '(none)' for name in there)}; choose one"
         )
     name = there[0] if club is None and there else club or ""
     if there and name not in there:

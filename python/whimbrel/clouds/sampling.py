@@ -1,4 +1,4 @@
-"""A cloud of shots as it is to be played: block by block, each block the same wherever it is played."""
+"""How to play a cloud of shots: block by block, each block the same on any machine."""
 
 from __future__ import annotations
 
@@ -22,13 +22,13 @@ from ..strikes.play_table import FIELDS
 from .draws import Around, Draws, Numbers, blowing, with_drawn
 
 At = Literal["landing", "rest"]
-#: Where a ball is at its landing and at rest, right of and along the target line, and what else is told of it.
+#: The place of a ball at its landing and at rest, right of and along the target line; and other outputs.
 POINTS: dict[str, tuple[str, str]] = {
     "landing": ("offline", "downrange"),
     "rest": ("total_offline", "total_downrange"),
 }
 USUAL: dict[str, tuple[str, ...]] = {"landing": ("carry",), "rest": ("total", "carry")}
-#: The SI unit of everything drawn or asked for.
+#: The SI unit of everything that is drawn or put out.
 UNITS_OF = {**FIELDS, **{name: si for name, (_, si) in OUTPUTS.items()}}
 #: The status of a sample that finished without one of the outputs, such as a total where no run was played.
 NO_VALUE = "no_value"
@@ -38,12 +38,32 @@ FEWEST, LARGEST, MEMORY = 100, 10**9, 2 * 1024**3
 
 @dataclass(frozen=True)
 class Sampling:
-    """What is played to make a cloud. It can be sent to other processes, ``block`` by ``block``.
+    """The samples of a cloud and how to play them; other processes can do it ``block`` by ``block``.
 
-    start, club, conditions: what every sample shares (the start's numbers that ``draws`` gives are replaced).
-    outputs: of each sample, the place sideways and along first. regions: that are counted. keep: the samples kept
-    one by one, the first ones. origin: what sums are taken from, near the middle of the outputs, so that they
-    round little.
+    Attributes
+    ----------
+    start : Delivery or Launch
+        What every sample starts from; ``draws`` replaces some of its numbers.
+    club : Club or None
+        The club.
+    conditions : mapping of str to object
+        The conditions of every sample.
+    draws : Around or Resampled
+        What varies.
+    seed : int
+        Seed of the samples.
+    samples : int
+        Number of samples.
+    keep : int
+        How many are kept one by one, the first ones.
+    at : {"landing", "rest"}
+        Where a ball finishes.
+    outputs : tuple of str
+        Outputs of each sample; the place sideways and along come first.
+    regions : tuple of Target
+        Regions that are counted.
+    origin : array
+        Subtracted before summing, near the middle of the outputs, to limit rounding; shape (outputs,).
     """
 
     start: Delivery | Launch
@@ -60,20 +80,59 @@ class Sampling:
 
     @property
     def blocks(self) -> int:
-        """How many blocks of ``BLOCK`` samples there are, the last one shorter."""
+        """Number of blocks of ``BLOCK`` samples; the last is shorter."""
         return -(-self.samples // BLOCK)
 
     def draw(self, first: int, count: int) -> Numbers:
-        """What samples ``first`` on started with, each field of shape (count,), SI."""
+        """Draw what some samples start with.
+
+        Parameters
+        ----------
+        first : int
+            The first sample.
+        count : int
+            Number of samples.
+
+        Returns
+        -------
+        dict of str to array
+            Each field, SI, shape (count,).
+        """
         return blowing(self.draws.draw(self.seed, first, count), self.conditions)
 
     def play(self, drawn: Numbers, errors: Literal["raise", "mask"] = "mask") -> Shot:
-        """The shots of drawn numbers."""
+        """Play drawn numbers.
+
+        Parameters
+        ----------
+        drawn : dict of str to array
+            As ``draw`` gives them.
+        errors : {"raise", "mask"}
+            As in ``play``.
+
+        Returns
+        -------
+        Shot
+            The shots, shape (count,).
+        """
         start, conditions = with_drawn(drawn, self.start, self.conditions)
         return play(start, self.club, errors=errors, **conditions)
 
     def block(self, number: int) -> tuple[Sums, Array]:
-        """The sums of one block, and the outputs, shape (outputs, kept), of those of its samples that are kept."""
+        """Play one block.
+
+        Parameters
+        ----------
+        number : int
+            The block, from 0.
+
+        Returns
+        -------
+        sums : Sums
+            Sums over its samples.
+        kept : array
+            Outputs of those that are kept, shape (outputs, kept).
+        """
         first = number * BLOCK
         count = min(BLOCK, self.samples - first)
         shot = self.play(self.draw(first, count))
@@ -92,7 +151,7 @@ class Sampling:
 
 
 def read(shot: Shot, outputs: Iterable[str]) -> tuple[Array, Any]:
-    """The outputs of shots, shape (outputs, shots), NaN where a sample has not all; and each one's status."""
+    """The outputs of shots, shape (outputs, shots), NaN for a sample that lacks one; and each sample's status."""
     stages = [OUTPUTS[name][0] for name in outputs]
     # A ball that never left the ground has no landing, but runs and comes to rest like any other.
     status = np.array(shot.run.status if "run" in stages else shot.status, dtype=object)
@@ -108,7 +167,7 @@ def _count_stretched(shot: Shot, good: Any, ran: bool) -> Counter[str]:
 
 
 def plan(sampling: Sampling) -> Sampling:
-    """Checked before any work, with its origin: the median of the typical shots."""
+    """The sampling, checked before any work, with its origin: the median of the typical shots."""
     for region in sampling.regions:
         check_target(region)
     if sampling.at not in POINTS:
@@ -137,12 +196,12 @@ def _check_size(sampling: Sampling) -> None:
     if memory > MEMORY:
         raise InputError(
             f"keeping {counted(kept, 'sample')} of {counted(len(sampling.outputs), 'output')} takes "
-            f"{memory / 1024**3:.1f} GiB; accepted: up to {MEMORY / 1024**3:.0f} GiB: lower keep, the sums count "
-            "every sample all the same"
+            f"{memory / 1024**3:.1f} GiB; accepted: up to {MEMORY / 1024**3:.0f} GiB: lower keep; the sums still "
+            "count every sample"
         )
 
 
 def gather(blocks: Iterable[tuple[Sums, Array]]) -> tuple[Sums, Array]:
-    """All blocks' sums and kept samples, given in the order of the blocks: the same bits whoever played them."""
+    """The sums and kept samples of all blocks, given in order: the same bits on any machine."""
     sums, kept = zip(*blocks, strict=True)
     return add_up(sums), np.concatenate(kept, axis=1)

@@ -1,1 +1,1 @@
-"""What every value and result is made of: numbers with units, labels and blocks; files; optional packages."""
+"""The base of values and results: numbers with units, labels and blocks; files; optional packages."""

@@ -1,4 +1,4 @@
-"""Verbs of values whose numbers have labels: they are paired by label first, and the results wear them."""
+"""Functions of values whose numbers have labels: numbers pair by label, and results get the labels."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What every report, page and picture's words must warn of."""
+"""The cautions that every report, page and picture carries."""
 
 SWING_CAUTION = "Swing changes can strain the body: ask a qualified professional, and a doctor where there is pain."
 CAUTION = (

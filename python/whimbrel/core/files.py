@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     import pandas as pd
 
 TABLE_ENDINGS = (".csv", ".parquet", ".pq")
-#: What makes spreadsheets take a cell for a formula.
+#: What makes a spreadsheet read a cell as a formula.
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
@@ -104,7 +104,7 @@ def refuse_twice(names: Iterable[object]) -> None:
     """Refuses a table that has a column more than once."""
     twice = sorted(str(name) for name, count in Counter(names).items() if count > 1)
     if twice:
-        raise InputError(f"column {', '.join(map(repr, twice))} is there more than once")
+        raise InputError(f"column {', '.join(map(repr, twice))} appears more than once")
 
 
 def write(frame: pd.DataFrame, path: str | os.PathLike[str]) -> int:

@@ -1,4 +1,4 @@
-"""The edge where a caller's numbers become the library's own: real, SI, read-only, and nobody else's to change."""
+"""The edge where a caller's numbers become the library's own: real, SI and read-only."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ Array = NDArray[np.float64]
 REAL = "iuf"
 
 
-#: What is asked for, in words.
+#: What is accepted, in words.
 NUMBERS = "a number or an array of numbers"
 
 
@@ -138,7 +138,7 @@ def _plain(x: Any, name: str, wanted: str) -> NDArray[Any]:
         _check_real(x.dtype, x, name, wanted)
         return np.asarray(x.to_numpy(dtype=np.float64, na_value=np.nan))
     if isinstance(x, np.ndarray) and (hasattr(x, "unit") or hasattr(x, "units")):
-        raise InputError(f"{name} carries units that are not read here: give it in SI")
+        raise InputError(f"{name} has units that cannot be read here: give it in SI")
     try:
         return np.asarray(x)
     except (TypeError, ValueError):

@@ -91,7 +91,7 @@ def labels_of(numbers: Mapping[str, Any]) -> Labels:
     series = [name for name, x in labelled.items() if type(x).__name__ == "Series"]
     if series and len(series) < len(labelled):
         other = next(name for name in labelled if name not in series)
-        raise InputError(f"{series[0]} is a pandas Series and {other} an xarray.DataArray; give them one way")
+        raise InputError(f"{series[0]} is a pandas Series and {other} an xarray.DataArray; give both the same way")
     return _index_of(labelled) if series else _dims_of(labelled, numbers)
 
 

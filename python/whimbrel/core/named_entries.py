@@ -21,18 +21,18 @@ def load(path: str | Path, kind: str, make: Callable[[str, dict[str, Any]], T]) 
     """
     entries = read_toml(path).get(kind, [])
     if not isinstance(entries, list) or not entries:
-        raise InputError(f"{path}: no [[{kind}]] in it")
+        raise InputError(f"{path}: it has no [[{kind}]]")
     found: dict[str, T] = {}
     for place, entry in enumerate(entries, start=1):
         where = f"{path}, {kind} {place}"
         if not isinstance(entry, dict):
-            raise InputError(f"{where}: {short(entry)} is no [[{kind}]]")
+            raise InputError(f"{where}: {short(entry)} is not a [[{kind}]]")
         entry = dict(entry)
         name = entry.pop("name", None)
         if not isinstance(name, str) or not name:
             raise InputError(f"{where}: needs a name")
         if name in found:
-            raise InputError(f"{where}: {name!r} is there twice")
+            raise InputError(f"{where}: {name!r} is given twice")
         try:
             found[name] = make(name, entry)
         except InputError as error:
@@ -57,7 +57,7 @@ def numbers(
         given[key] = number_of(x, key)
     missing = [field for field in needs if field not in keys]
     if missing:
-        raise InputError(f"misses {', '.join(missing)}")
+        raise InputError(f"lacks {', '.join(missing)}")
     found = {}
     for field, (key, unit) in keys.items():
         written = Written(f"{given[key]:g}", unit, unit.to_si(given[key]))

@@ -1,4 +1,4 @@
-"""Numbers that wear a unit: reading them from text and column names, and showing them to people.
+"""Numbers with units: read from text and column names, and shown to people.
 
 Inside the library every number is SI. This module is the edge where ``84mph`` on the command line,
 ``clubhead_speed_mph`` in a table and ``loft_deg`` in a TOML file become SI, and back.
@@ -125,7 +125,7 @@ def read(text: str, si: str, name: str) -> Written:
     if unit is None or unit.si != si:
         got = f"{short(symbol)} is not its unit" if symbol else "a bare number needs a unit"
         written = ", ".join(f"{number}{unit.symbol}" for unit in usual if unit.symbol)
-        raise InputError(f"{name}: {got}; write what is meant of {written}")
+        raise InputError(f"{name}: {got}; write one of {written}")
     value = float(unit.to_si(float(number.replace("−", "-"))))
     if not math.isfinite(value):
         raise InputError(f"{name}: {short(text)} is too large a number")
@@ -312,7 +312,7 @@ def symbol(unit: Unit) -> str:
 
 
 def unit_after_number(unit: Unit) -> str:
-    """The same with what parts it from its number."""
+    """The symbol, with a space before it where it takes one."""
     return ("" if unit.symbol in ("", "deg") else " ") + symbol(unit)
 
 

@@ -1,4 +1,4 @@
-"""What results share: modules found when asked say them in words and draw them."""
+"""The base of results, which describes and draws them by modules that are imported when needed."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from typing import Any, ClassVar
 
 
 class Result:
-    """Base of results that ``whimbrel.words.<view>`` says in words and ``whimbrel.plots.<view>`` draws.
+    """Base of results that ``whimbrel.words.<view>`` describes and ``whimbrel.plots.<view>`` draws.
 
-    Both are found by name when a result is asked, so that data need neither prose nor matplotlib.
+    Both are imported when needed: a result by itself needs neither.
     """
 
     _view: ClassVar[str]
@@ -20,7 +20,7 @@ class Result:
             cls._view = view
 
     def _words(self) -> Any:
-        """The module that says such results in words."""
+        """The module that describes such results."""
         return import_module(f"whimbrel.words.{self._view}")
 
     def _plots(self) -> Any:

@@ -1,4 +1,4 @@
-"""TOML files of the user: read whole, and each thing wrong with one said in a sentence."""
+"""TOML files of the user, with one sentence for each mistake in them."""
 
 from __future__ import annotations
 
@@ -11,12 +11,12 @@ from .files import readable
 
 
 def read_toml(path: str | os.PathLike[str]) -> dict[str, Any]:
-    """What a TOML file says. Raises InputError for a file that cannot be read or is none."""
+    """The content of a TOML file. Raises InputError for a file that cannot be read or is not TOML."""
     path = readable(path)
     try:
         return tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except RecursionError:
-        raise InputError(f"{path}: not read: its arrays or tables lie too deep in one another") from None
+        raise InputError(f"{path}: cannot be read: its arrays or tables are nested too deeply") from None
     except ValueError as error:  # of the syntax, of the encoding, or a number of thousands of digits
         raise InputError(f"{path}: not a TOML file: {error}") from None
 

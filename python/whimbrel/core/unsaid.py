@@ -1,4 +1,4 @@
-"""What a start leaves unsaid: numbers that are played as 0, which is seldom meant, and told."""
+"""Missing numbers of a start that are played as 0, with a warning, as this is seldom meant."""
 
 from __future__ import annotations
 
@@ -13,14 +13,14 @@ from .value import Value
 S = TypeVar("S", bound=Value)
 #: What a number that is not given makes of a shot, and how to give it.
 MEANS = {
-    "spin_rate": "the ball flies without spin, as none does that is struck; give spin_rate, 0 if that is meant",
-    "dynamic_loft": "the face looks level at the ball, which hardly leaves the ground; give dynamic_loft, 0 if "
-    "that is meant (usual_delivery(club) has a usual one)",
+    "spin_rate": "the ball flies without spin, as no struck ball does; give spin_rate, or 0 if you mean it",
+    "dynamic_loft": "the face has no loft and the ball hardly leaves the ground; give dynamic_loft, or 0 if "
+    "you mean it (usual_delivery(club) gives a usual one)",
 }
 
 
 def fill_unsaid(start: S, but: Collection[str] = ()) -> S:
-    """The start with 0 for what it leaves unsaid, with a warning; ``but``: what comes from elsewhere."""
+    """The start with 0 for its missing numbers, with a warning; ``but``: numbers that come from elsewhere."""
     missing = [name for name in _missing(start) if name not in but]
     for name in missing:
         warn(f"{name} is not given: {MEANS[name]}")
@@ -28,7 +28,7 @@ def fill_unsaid(start: S, but: Collection[str] = ()) -> S:
 
 
 def refuse_unsaid(start: Value, name: str, but: Collection[str]) -> None:
-    """Refuses a start that leaves a number unsaid which does not come from elsewhere."""
+    """Refuses a start with a missing number that does not come from elsewhere."""
     if name not in but and name in _missing(start):
         raise InputError(f"{name} is not given: {MEANS[name]}, or sweep it as an axis")
 

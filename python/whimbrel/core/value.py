@@ -19,7 +19,7 @@ from .given_numbers import Array as Array
 from .labels import labels_of
 from .quantity import reading
 
-#: What every number of a value is: a scalar or an array.
+#: A number of a value: a scalar or an array.
 Number = float | Array
 Shape = tuple[int, ...]
 V = TypeVar("V", bound="Value")
@@ -250,7 +250,7 @@ def of_kind(value: object, name: str, *kinds: type) -> None:
 
 @cache
 def default_of(kind: type) -> Any:
-    """What a kind is where nothing is given: one for all calls, as values never change."""
+    """The default of a kind: one for all calls, as values never change."""
     return kind()
 
 

@@ -1,4 +1,4 @@
-"""How sure the computed numbers are: what is left open of the constants, and how balls and turfs differ."""
+"""How sure the computed numbers are: open constants, and differences between balls and turfs."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ _NAMES = tuple(SOURCES)
 
 @dataclass(frozen=True)
 class World:
-    """One way in which ball, club and turf may be other than they are taken to be.
+    """One way in which ball, club and turf may differ from what is assumed.
 
     source: a key of ``SOURCES``. weight: of a squared change, in the variance from this source. aero: the model of
     the flight. beside: the model that its flights are compared with, None for the shot's own. The factors multiply
@@ -113,7 +113,7 @@ class Doubt:
 
     def _deviation(self, name: str, sources: Iterable[str]) -> Any:
         if name not in self.changes:
-            raise InputError(f"no doubt of {name!r} is known; there is that of {', '.join(self.changes)}")
+            raise InputError(f"there is no doubt of {name!r}; known: {', '.join(self.changes)}")
         pairs = zip(self.worlds, self.changes[name], strict=True)
         root = np.sqrt(reduce(add, (w.weight * x**2 for w, x in pairs if w.source in sources)))
         return float(root) if np.ndim(root) == 0 and not hasattr(root, "dims") else root
@@ -198,27 +198,47 @@ def in_every_world(
 
 
 def doubt(start: Shot | Delivery | Launch | Landing, club: Club | None = None, **conditions: Any) -> Doubt:
-    """How sure the numbers of a shot are, by source: ``doubt(shot).sd("carry")``.
+    """Estimate how sure the numbers of a shot are, by source.
 
-    start: a shot, or what ``play`` takes, with its ``club`` and ``conditions``; scalars or arrays. The result has
-    one standard deviation for every number of impact, launch, flight, landing and run, in SI, from these sources:
+    Parameters
+    ----------
+    start : Shot, Delivery, Launch or Landing
+        A shot, or what ``play`` takes; scalars or arrays.
+    club : Club, optional
+        The club of a delivery.
+    **conditions
+        The other arguments of ``play``.
+
+    Returns
+    -------
+    Doubt
+        One standard deviation of every number of impact, launch, flight, landing and run, SI, by source.
+
+    Raises
+    ------
+    InputError
+        As ``play`` does, for a ball whose model is not ``MultiLayer``, and for Dask arrays that are not computed.
+
+    Notes
+    -----
+    The sources:
 
     - ``contact``: how far twelve clubs of common practice, driver to pitching wedge, are from the contact's
       constants; only for a delivery;
-    - ``flight_constants``, ``flight_law``: what the flights of those clubs leave open of the constants of the
-      default ball, and of the form of its law;
+    - ``flight_constants``, ``flight_law``: what the flights of those clubs leave open of the default ball's
+      constants, and of the form of its law;
     - ``ball``: how the drag of present-day balls differs (13 of them by 18 m of carry: Lyu, Kensrud, Smith, Tosaya,
       Proceedings 2 (2018) 238);
-    - ``turf``: how turfs of one name differ (judged by the trade's window for the run of a drive); nearly all of a
-      landing's.
+    - ``turf``: how turfs of one name differ (judged by the trade's window for the run of a drive); nearly all the
+      doubt of a landing.
 
-    Not in it: how well the delivery, the launch and the weather were measured (``dispersion`` plays that), and how
-    the covers of balls differ, which a wedge's spin depends on. A difference is surer than what it is of, much
-    surer for two shots with one club: ``(doubt(a) - doubt(b)).sd("carry")``. Numbers and their fit:
-    ``validation/doubt``.
+    Not included: errors of measurement and the weather (``dispersion`` plays those), and how the covers of balls
+    differ, which a wedge's spin depends on. A difference is surer than what it is of, much surer for two shots with
+    one club: ``(doubt(a) - doubt(b)).sd("carry")``. Numbers and their fit: ``validation/doubt``.
 
-    Raises InputError as ``play`` does, for a ball whose model is not ``MultiLayer``, for the rigid impact, for Dask
-    arrays that are still to be computed, and for conditions beside a shot, which has its own.
+    Examples
+    --------
+    >>> doubt(shot).sd("carry")
     """
     if isinstance(start, Shot):
         if club is not None or conditions:

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 #: Where the pages' templates and their style are.
 TEMPLATES = Path(__file__).parent / "templates"
-#: Clubs that stand beside each other in one table: more would not fit onto a phone.
+#: Most clubs side by side in one table: more would not fit on a phone.
 ABREAST = 3
 
 
@@ -44,23 +44,41 @@ def lesson(
     called: str | None = None,
     **asked: Any,
 ) -> str:
-    """A session as one HTML page to take home: finding, pictures, ledgers, what to work on, cautions.
+    """Write a session as one HTML page to take home.
 
-    session_or_source: a ``Session``, or what ``session`` reads (a DataFrame, CSV or Parquet file), with ``asked``
-    as its other arguments. units: ``"yards"`` or ``"metric"``. hand: the player's side for the shipped clubs,
-    ``"right"`` or ``"left"``; a club set of your own says it itself. player: whose page it is, where the table
-    names several; each gets a part of it otherwise. called: what the page calls the table, the file's name if left
-    out.
+    The page has findings, pictures, what to work on, and cautions. It has no script, loads nothing, and is the same
+    for the same input. Needs the ``tables``, ``plots`` and ``statistics`` extras.
 
-    The page has no script, asks for nothing from anywhere, and is the same for the same input. A picture
-    whose columns are missing is replaced by a line that names them. Needs the ``pages`` extra. Raises InputError as
-    ``session`` does, and for an unknown player.
+    Parameters
+    ----------
+    session_or_source : Session, DataFrame, str or Path
+        A session, or a table that ``session`` reads.
+    units : {"yards", "metric"}
+        Units of the page.
+    hand : {"right", "left"}, optional
+        The player's side, for the shipped clubs; your own clubs have theirs.
+    player : str, optional
+        The player the page is for; by default every player gets a part.
+    called : str, optional
+        Name of the table on the page; the file's name by default.
+    **asked
+        The other keywords of ``session``.
+
+    Returns
+    -------
+    str
+        The page. A line naming the missing columns replaces a picture without data.
+
+    Raises
+    ------
+    InputError
+        As ``session`` does, and for an unknown player.
     """
     import_jinja()
     display_unit("carry", "m", units)
     if isinstance(session_or_source, Session):
         if hand is not None or asked:
-            raise InputError("a Session has been read already: give hand and the like to session()")
+            raise InputError("a Session has already been read: give hand and other options to session()")
         answers = session_or_source
     else:
         answers = session(session_or_source, **_with_hand(hand, asked))
@@ -69,7 +87,7 @@ def lesson(
     players = list(dict.fromkeys(group.player for group in answers.groups))
     if player is not None and player not in players:
         raise InputError(
-            f"player: no strike is of {player!r}; there are: {', '.join(map(repr, players)) or 'none'}"
+            f"player: there is no strike of {player!r}; there are: {', '.join(map(repr, players)) or 'none'}"
         )
     return _Page(answers, units).whole([player] if player is not None else players, called or "a table")
 
@@ -80,7 +98,7 @@ def _with_hand(hand: Hand | None, asked: dict[str, Any]) -> dict[str, Any]:
     if hand not in ("right", "left"):
         raise InputError(f"hand is {hand!r}; accepted: right, left")
     if "club_set" in asked:
-        raise InputError("hand is for the shipped clubs: a club set of your own says it itself")
+        raise InputError("hand is for the shipped clubs: a club set of your own has its own")
     return {**asked, "club_set": clubs.left_handed() if hand == "left" else clubs}
 
 

@@ -37,7 +37,7 @@ def blocks_drawn(lesson: ClubLesson) -> list[tuple[Block, dict[str, Any], str]]:
 
 
 def short(name: str, most: int = 20) -> str:
-    """A name that fits into a picture; matplotlib hides those that begin with an underscore, so none does."""
+    """A name that fits into a picture and does not begin with an underscore, which matplotlib would hide."""
     name = printable(name if len(name) <= most else f"{name[: most - 1]}…")
     return f"\u200b{name}" if name.startswith("_") else name
 

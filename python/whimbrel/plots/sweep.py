@@ -20,13 +20,31 @@ if TYPE_CHECKING:
 def plot_sweep(
     swept: xr.Dataset, output: str, *, units: System = "yards", ridge: str | None = None, ax: Axes | None = None
 ) -> Axes:
-    """Draws one output of a grid: over one axis a line, over two labelled contours; needs the ``plots`` extra.
+    """Draw one output of a grid; needs the ``plots`` extra.
 
-    swept: what ``sweep`` returns, or read back, of a grid. output: one of its variables. Axes of one value do not
-    count; choose among more by ``swept.sel``. units: ``"yards"`` or ``"metric"``; every label says its unit.
-    ridge: also draw where the output is greatest along this axis, for each value of the other: between the points
-    of the grid too, by a parabola. ax: matplotlib's, a new one if not given; it is returned.
-    Raises InputError for what cannot be drawn.
+    Parameters
+    ----------
+    swept : Dataset
+        A grid from ``sweep``, of one or two axes; axes of one value do not count. Choose among more by
+        ``swept.sel``.
+    output : str
+        One of its variables.
+    units : {"yards", "metric"}
+        Units of the labels.
+    ridge : str, optional
+        One of two axes: also draw where the output is greatest along it, interpolated by a parabola.
+    ax : Axes, optional
+        Where to draw; new ones by default.
+
+    Returns
+    -------
+    Axes
+        A line over one axis, labelled contours over two.
+
+    Raises
+    ------
+    InputError
+        For what cannot be drawn.
     """
     of_kind(swept, "swept", import_xarray().Dataset)
     if output not in swept or "units" not in swept[output].attrs:

@@ -67,12 +67,29 @@ class _Pace(Value, kind="Pace"):
 
 @by_labels
 def usual_delivery(club: Club, driver_speed: Number = 95 * mph) -> Delivery:
-    """A usual delivery of a club: square and straight. Scalars or arrays.
+    """Compute a usual delivery of a club: square and straight.
 
-    driver_speed: m/s, the player's clubhead speed with a driver of 45.5 in, 40 to 140 mph. Speed, attack and loft
-    at impact depend on the club and on the pace, and a driver is struck 3 mm above its centre: formulas calibrated
-    by this project on common practice, launches of strong men (113 mph) and carries of strong women (94 mph) and
-    of players at 70 mph. Raises InputError for numbers out of range.
+    Parameters
+    ----------
+    club : Club
+        The club; scalars or arrays. All numbers broadcast together.
+    driver_speed : float or array
+        The player's clubhead speed with a driver of 45.5 in, m/s; accepted: 40 to 140 mph.
+
+    Returns
+    -------
+    Delivery
+        Speed, attack and loft at impact of that club at that pace. A driver is struck 3 mm above its centre.
+
+    Raises
+    ------
+    InputError
+        For numbers out of range, and for a club without a usual delivery, such as a putter.
+
+    Notes
+    -----
+    Formulas calibrated by this project on common practice: launches of strong men (113 mph), and carries of strong
+    women (94 mph) and of players at 70 mph.
     """
     of_kind(club, "club", Club)
     pace = _Pace(driver_speed)
@@ -102,10 +119,24 @@ def pace_of(club: Club, clubhead_speed: float) -> float:
 
 
 def usual_bag(driver_speed: float = 95 * mph, club_set: Mapping[str, Club] = clubs) -> Bag:
-    """Every club of a set with its usual delivery at a player's driver speed, m/s.
+    """Build a bag of usual deliveries for a player's driver speed.
 
-    A club without one, as a putter, is left out and told in the bag's ``left_out``. Raises InputError as
-    ``usual_delivery`` does.
+    Parameters
+    ----------
+    driver_speed : float
+        The player's clubhead speed with a driver of 45.5 in, m/s.
+    club_set : mapping of str to Club
+        The clubs by name; the shipped ones by default.
+
+    Returns
+    -------
+    Bag
+        Every club with its usual delivery. A club without one, as a putter, is left out; ``left_out`` says so.
+
+    Raises
+    ------
+    InputError
+        As ``usual_delivery`` does.
     """
     least, most = _core.usual_loft_range
     swung = {name: club for name, club in club_set.items() if least <= float(club.loft) <= most}
@@ -125,7 +156,7 @@ class SameJob(NamedTuple):
     apart: float
 
 
-#: Neighbours nearer than this do the same job, m: common practice, no source.
+#: Clubs whose carries are closer than this do the same job, m: common practice, no source.
 SAME_JOB = 4 * yd
 
 
@@ -146,11 +177,24 @@ def find_same_jobs(bag: Bag, *, ball: Ball | None = None) -> list[SameJob]:
 
 
 def typical_bag(source: pd.DataFrame | str | os.PathLike[str], club_set: Mapping[str, Club] = clubs) -> Bag:
-    """A player's typical delivery of each club: the medians of a table of deliveries; needs the ``tables`` extra.
+    """Build a bag of a player's typical deliveries from a table; needs the ``tables`` extra.
 
-    source: as for ``table``, each row naming its club. Bad rows are left out and told in the bag's
-    ``left_out``. Raises InputError where no row
-    of a club is good, or no row has a delivery.
+    Parameters
+    ----------
+    source : DataFrame, str or Path
+        A table of deliveries as ``table`` reads it, with a column ``club``.
+    club_set : mapping of str to Club
+        The clubs by name; the shipped ones by default.
+
+    Returns
+    -------
+    Bag
+        Every club of the table with the median of its deliveries; bad rows are listed in its ``left_out``.
+
+    Raises
+    ------
+    InputError
+        If no row of a club is good, or no row has a delivery.
     """
     from ..strikes.play_table import deliveries
 

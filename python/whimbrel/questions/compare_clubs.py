@@ -21,8 +21,23 @@ from .what_if import what_if
 
 @dataclass(frozen=True)
 class PerDegree:
-    """What one degree more changes: start, tilt: rad, of launch direction and spin axis. launch_angle: rad.
-    spin_rate: rad/s. carry, offline: m."""
+    """What one degree more changes.
+
+    Attributes
+    ----------
+    start : float
+        Launch direction, rad.
+    tilt : float
+        Tilt of the spin axis, rad.
+    launch_angle : float
+        Launch angle, rad.
+    spin_rate : float
+        Spin, rad/s.
+    carry : float
+        Carry, m.
+    offline : float
+        Landing to the right, m.
+    """
 
     start: float
     tilt: float
@@ -34,12 +49,34 @@ class PerDegree:
 
 @dataclass(frozen=True)
 class ClubRead:
-    """One shot read for a comparison. SI.
+    """One shot as a comparison reads it.
 
-    look: base direction and what the attack adds to the path, with their ranges. low_point_ahead: m, of the ball,
-    with its range over the plane's. plane_assumed: whether the plane was not given. spin_loft: rad. face, path,
-    attack: what 1° more right, right and up changes. heel_carry, toe_carry: m, what a strike 10 mm toward heel and
-    toe changes in carry; heel_offline, toe_offline: m, in offline. NaN where that misses the face.
+    Attributes
+    ----------
+    shot : Shot
+        The shot.
+    club : Club
+        Its club.
+    look : Look
+        Base direction and what the attack adds to the path, with their ranges.
+    low_point_ahead : float
+        Distance of the low point beyond the ball, m.
+    low_point_range : tuple of float
+        Its range over the range of the plane, m.
+    plane_assumed : bool
+        Whether the plane was assumed, not given.
+    spin_loft : float
+        Spin loft, rad.
+    face : PerDegree
+        What a face 1° more to the right changes.
+    path : PerDegree
+        What a path 1° more to the right changes.
+    attack : PerDegree
+        What an attack 1° more upward changes.
+    heel_carry, heel_offline : float
+        What a strike 10 mm toward the heel changes, m; NaN where it misses the face.
+    toe_carry, toe_offline : float
+        What a strike 10 mm toward the toe changes, m; NaN where it misses the face.
     """
 
     shot: Shot
@@ -60,13 +97,32 @@ class ClubRead:
 
 @dataclass(frozen=True)
 class Compared(Result, view="compare_clubs"):
-    """An iron and a driver, or any two clubs, of one player; see ``compare``."""
+    """Two clubs of one player, see ``compare``.
+
+    Attributes
+    ----------
+    first : ClubRead
+        The first shot.
+    second : ClubRead
+        The second shot.
+    """
 
     first: ClubRead
     second: ClubRead
 
     def in_words(self, units: System = "yards") -> str:
-        """What the two have in common, and what one forgives that the other does not."""
+        """Describe what the two clubs share, and what one forgives and the other does not.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the text.
+
+        Returns
+        -------
+        str
+            Plain sentences.
+        """
         return str(self._words().of_two(self, units))
 
     def __str__(self) -> str:
@@ -82,10 +138,32 @@ def compare(
     radius: float = 1.5,
     aim: float = 0.0,
 ) -> Compared:
-    """Two shots of one player with two clubs, such as an iron and a driver, beside each other.
+    """Compare two shots of one player with two clubs, such as an iron and a driver.
 
-    planes: rad, inclinations of the swing planes; None takes ``assumed_plane``. plane_range: rad. radius: m, of the
-    arcs. aim: rad, of the body. What a degree changes comes from replays. Raises InputError as ``explain`` does.
+    Parameters
+    ----------
+    first : Shot
+        A shot that was played from a delivery.
+    second : Shot
+        Another.
+    planes : tuple of float or None
+        Inclination of each swing plane, rad; None takes ``assumed_plane``.
+    plane_range : float
+        How far the planes may be off, rad.
+    radius : float
+        Radius of the arcs, m.
+    aim : float
+        Direction of the body, rad; positive right of the target.
+
+    Returns
+    -------
+    Compared
+        What a degree and a strike off the centre change with each club, from replays.
+
+    Raises
+    ------
+    InputError
+        As ``explain`` does.
     """
     reads = [
         _read(shot, plane, plane_range, radius, aim) for shot, plane in zip((first, second), planes, strict=True)
@@ -136,6 +214,6 @@ def _per_degree(shot: Shot, field: str) -> PerDegree:
 
 
 def _strike_off_centre(shot: Shot, off: float) -> tuple[float, float]:
-    """What a strike so far toward the toe changes, against the centre."""
+    """What a strike this far toward the toe changes, compared with the centre."""
     centred, moved = (what_if(shot, delivery={"strike_toe": x}) for x in (0.0, off))
     return moved.carry - centred.carry, moved.offline - centred.offline

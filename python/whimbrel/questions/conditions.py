@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     import pandas as pd
     from matplotlib.figure import Figure
 
-#: What the tables run over if nothing is said: K, m and m/s.
+#: Default axes of the tables: K, m and m/s.
 TEMPERATURES = celsius(np.array([5.0, 15.0, 25.0, 35.0]))
 ALTITUDES = np.array([0.0, 2000.0, 4000.0, 6000.0]) * ft
 SPEEDS = np.array([0.0, 5.0, 10.0, 15.0, 20.0]) * mph
@@ -34,7 +34,19 @@ WINDS = {"ahead": 0.0, "behind": 180 * deg, "the left": -90 * deg, "the right": 
 
 @dataclass(frozen=True)
 class AirTable(Result, view="conditions"):
-    """Carries of a set by air, SI: carry has the shape (club, temperature, altitude), m."""
+    """Carries of a bag by air.
+
+    Attributes
+    ----------
+    names : list of str
+        The clubs.
+    temperature : array
+        Temperatures, K.
+    altitude : array
+        Altitudes, m.
+    carry : array
+        Carry, m, shape (club, temperature, altitude).
+    """
 
     names: list[str]
     temperature: Array
@@ -42,7 +54,18 @@ class AirTable(Result, view="conditions"):
     carry: Array
 
     def frame(self, units: System = "yards") -> pd.DataFrame:
-        """A row a club and altitude, a column a temperature; needs the ``tables`` extra."""
+        """Convert to a DataFrame; needs the ``tables`` extra.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the columns.
+
+        Returns
+        -------
+        DataFrame
+            A row for each club and altitude, a column for each temperature.
+        """
         length, warmth, height = (display_unit(*of, units) for of in _SHOWN)
         heights = [round(float(x), 6) for x in height.from_si(self.altitude)]
         index = import_pandas().MultiIndex.from_product(
@@ -54,7 +77,18 @@ class AirTable(Result, view="conditions"):
         return frame
 
     def plot(self, units: System = "yards") -> Figure:
-        """Carry gained against altitude, a panel a temperature, a line a club; needs the ``plots`` extra."""
+        """Draw the carry gained against altitude; needs the ``plots`` extra.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the labels.
+
+        Returns
+        -------
+        Figure
+            A panel for each temperature, a line for each club.
+        """
         figure: Figure = self._plots().air_table(self, units)
         return figure
 
@@ -64,10 +98,20 @@ _SHOWN = (("carry", "m"), ("temperature", "K"), ("altitude", "m"))
 
 @dataclass(frozen=True)
 class WindTable(Result, view="conditions"):
-    """Carry and drift of a set by wind, SI: carry and drift have the shape (club, speed, direction), m.
+    """Carry and drift of a bag by wind.
 
-    directions: where the wind comes from, in the order of ``WINDS``. drift: what the wind moves the ball sideways,
-    positive right, beside where the same swing comes down in still air.
+    Attributes
+    ----------
+    names : list of str
+        The clubs.
+    speed : array
+        Wind speeds at 10 m, m/s.
+    directions : list of str
+        Where the wind comes from, in the order of ``WINDS``.
+    carry : array
+        Carry, m, shape (club, speed, direction).
+    drift : array
+        How far the wind moves the landing sideways, m; positive right; shape (club, speed, direction).
     """
 
     names: list[str]
@@ -77,7 +121,18 @@ class WindTable(Result, view="conditions"):
     drift: Array
 
     def frame(self, units: System = "yards") -> pd.DataFrame:
-        """A row a club and wind speed, columns a direction; needs the ``tables`` extra."""
+        """Convert to a DataFrame; needs the ``tables`` extra.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the columns.
+
+        Returns
+        -------
+        DataFrame
+            A row for each club and wind speed, columns for each direction.
+        """
         length, speed = display_unit("carry", "m", units), display_unit("wind", "m/s", units)
         speeds = [round(float(x), 6) for x in speed.from_si(self.speed)]
         index = import_pandas().MultiIndex.from_product(
@@ -93,7 +148,18 @@ class WindTable(Result, view="conditions"):
         return frame
 
     def plot(self, units: System = "yards") -> Figure:
-        """What head and tail wind do to carry and cross wind to drift, a line a club; needs the ``plots`` extra."""
+        """Draw carry against head and tail wind, and drift against cross wind; needs the ``plots`` extra.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the labels.
+
+        Returns
+        -------
+        Figure
+            A line for each club.
+        """
         figure: Figure = self._plots().wind_table(self, units)
         return figure
 
@@ -106,11 +172,30 @@ def carry_by_air(
     relative_humidity: float = 0.5,
     ball: Ball | None = None,
 ) -> AirTable:
-    """Carries of every club of a bag over temperatures (K) and altitudes (m), in still air over level ground.
+    """Compute every club's carry over temperatures and altitudes, in still air over level ground.
 
-    The temperature is the air's: that a cold ball leaves the face slower is not modelled.
+    Parameters
+    ----------
+    bag : Bag
+        The clubs and their deliveries.
+    temperature : float or array
+        Temperatures of the air, K, shape (n,). That a cold ball leaves the face slower is not modelled.
+    altitude : float or array
+        Altitudes, m, shape (m,).
+    relative_humidity : float
+        Relative humidity, 0 to 1.
+    ball : Ball, optional
+        The ball; the standard one by default.
 
-    Raises InputError for numbers out of range, as ``play`` does.
+    Returns
+    -------
+    AirTable
+        The carries.
+
+    Raises
+    ------
+    InputError
+        For numbers out of range, as ``play`` does.
     """
     warmth, height = (
         np.atleast_1d(as_numbers(x, name, unit))
@@ -121,9 +206,26 @@ def carry_by_air(
 
 
 def carry_by_wind(bag: Bag, *, speed: Any = SPEEDS, ball: Ball | None = None) -> WindTable:
-    """Carry and drift of every club of a bag in wind from ahead, behind, left and right, at speeds at 10 m, m/s.
+    """Compute every club's carry and drift in wind from ahead, behind, left and right.
 
-    Raises InputError for numbers out of range, as ``play`` does.
+    Parameters
+    ----------
+    bag : Bag
+        The clubs and their deliveries.
+    speed : float or array
+        Wind speeds at 10 m, m/s, shape (n,).
+    ball : Ball, optional
+        The ball; the standard one by default.
+
+    Returns
+    -------
+    WindTable
+        The carries and drifts.
+
+    Raises
+    ------
+    InputError
+        For numbers out of range, as ``play`` does.
     """
     speeds = np.atleast_1d(as_numbers(speed, "speed", "m/s"))
     shots = _play(bag, wind=Wind(speeds[:, None], np.array(list(WINDS.values()))), ball=ball)

@@ -45,10 +45,18 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, repr=False)
 class TargetPoint(Value, kind="Target"):
-    """Where a shot is wanted to come down. Scalars or arrays.
+    """The point where a shot should land.
 
-    distance: m, horizontal, along the target line, 1 to 500. rise: m, of the ground there above the ground at the
-    ball. slope_right, slope_downrange: rise of the ground there per metre to the right and downrange.
+    Parameters
+    ----------
+    distance : float or array
+        Horizontal distance along the target line, m, 1 to 500. All numbers broadcast together.
+    rise : float or array
+        Height of the ground there above the ground at the ball, m.
+    slope_right : float or array
+        Rise of the ground there per metre to the right.
+    slope_downrange : float or array
+        Rise of the ground there per metre downrange.
     """
 
     distance: Number
@@ -57,21 +65,46 @@ class TargetPoint(Value, kind="Target"):
     slope_downrange: Number = 0.0
 
     def terrain(self, tee_height: Number = 0.0) -> Terrain:
-        """The ground around the target as the ground the ball comes down on."""
+        """Build the plane ground around the target.
+
+        Parameters
+        ----------
+        tee_height : float or array
+            Height of the ball's bottom above the ground, m.
+
+        Returns
+        -------
+        Terrain
+            The ground that the ball lands on.
+        """
         distance, rise, right, along = numbers_of(self).values()
         return Terrain(tee_height, (rise - along * distance)[()], right[()], along[()])
 
 
 @dataclass(frozen=True, repr=False)
 class CourseShot(Value, Result, kind="LevelDistance", view="course"):
-    """A shot to a target, and what it plays like. SI, read-only.
+    """A shot to a target, and what it plays like.
 
-    level_distance: m, carry of the same swing in standard still air over level ground. speed_share: of the usual
-    speed, that the target takes. aim: rad, where to aim, positive right of the target. status: ``"ok"``,
-    ``"out_of_reach"`` (no accepted speed up to three times the usual does it) or ``"bad_input"``. target. shot: the
-    shot that comes down on the target, to rest; the usual one where the target is out of reach. alone: m, what each
-    condition by itself adds to the distance. rules_of_thumb: m, what common practice says it adds. mistakes: bad
-    rows of arrays.
+    Attributes
+    ----------
+    level_distance : float or array
+        Carry of the same swing in standard still air over level ground, m.
+    speed_share : float or array
+        Share of the usual speed that the target takes.
+    aim : float or array
+        Where to aim, rad; positive right of the target.
+    status : str or array of str
+        ``"ok"``, ``"out_of_reach"`` (no accepted speed up to three times the usual reaches it) or ``"bad_input"``.
+    target : TargetPoint
+        The target.
+    shot : Shot
+        The shot that lands on the target; the usual one where the target is out of reach.
+    alone : dict of str to float or array
+        What each condition adds to the distance by itself, m.
+    rules_of_thumb : dict of str to float or array
+        What common practice says each condition adds, m.
+    mistakes : dict of row to str
+        The bad rows of arrays.
     """
 
     level_distance: Any
@@ -86,21 +119,43 @@ class CourseShot(Value, Result, kind="LevelDistance", view="course"):
 
     @property
     def aim_off(self) -> Any:
-        """m, at the target's distance, where to aim: positive right of the target."""
+        """How far right of the target to aim, m, at its distance."""
         return self.target.distance * np.tan(self.aim)
 
     @property
     def past(self) -> Any:
-        """m, downrange, where the ball rests beyond the target; negative short of it, NaN where it does not."""
+        """How far beyond the target the ball rests, m downrange; negative is short, NaN if it does not rest."""
         beyond = _at_rest(self.shot.run, self.shot.run.total_downrange) - self.target.distance
         return np.where(np.asarray(self.status) == "ok", beyond, np.nan)[()]
 
     def in_words(self, units: System = "yards") -> str:
-        """Plain sentences; one shot only."""
+        """Describe one shot in plain sentences.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the text.
+
+        Returns
+        -------
+        str
+            The sentences.
+        """
         return str(self._words().of_course_shot(self, units))
 
     def plot(self, units: System = "yards") -> Figure:
-        """The shot from the side and from above; needs ``pip install 'whimbrel[plots]'``."""
+        """Draw the shot from the side and from above; needs the ``plots`` extra.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the labels.
+
+        Returns
+        -------
+        Figure
+            A matplotlib figure.
+        """
         figure: Figure = self._plots().course_shot(self, units)
         return figure
 
@@ -123,12 +178,51 @@ def level_distance(
     errors: Literal["raise", "mask"] = "raise",
     threads: int = 0,
 ) -> CourseShot:
-    """What a shot to a target plays like for a player's usual delivery, or launch.
+    """Compute what a shot to a target plays like.
 
-    Solved on the real flight: clubhead speed (a launch: ball speed and spin) and aim change until the ball comes
-    down on the target in these conditions; the level distance is the carry of that very swing in standard still
-    air over level ground. Scalars or arrays; they broadcast. The target's numbers are those of ``Target``; the
-    rest, and the errors, are those of ``play``.
+    Clubhead speed (of a launch: ball speed and spin) and aim change until the ball lands on the target. The level
+    distance is the carry of that swing in standard still air over level ground.
+
+    Parameters
+    ----------
+    usual : Delivery or Launch
+        The player's usual swing; scalars or arrays. All numbers broadcast together.
+    club : Club, optional
+        The club; needed by a delivery, and by it alone.
+    distance : float or array
+        Horizontal distance of the target, m, 1 to 500.
+    rise : float or array
+        Height of the ground at the target above the ground at the ball, m.
+    slope_right : float or array
+        Rise of the ground there per metre to the right.
+    slope_downrange : float or array
+        Rise of the ground there per metre downrange.
+    tee_height : float or array
+        Height of the ball's bottom above the ground, m.
+    ball : Ball, optional
+        The ball; the standard one by default.
+    weather : Weather or Air, optional
+        The weather; dry ISO air at sea level by default.
+    wind : Wind, optional
+        The wind; calm by default.
+    turf : Turf, optional
+        The turf; a firm fairway by default.
+    impact : {"compliant", "rigid"}
+        The model of impact, see ``strike``.
+    errors : {"raise", "mask"}
+        As in ``play``.
+    threads : int
+        Threads for arrays; 0 uses all cores.
+
+    Returns
+    -------
+    CourseShot
+        Of the common shape.
+
+    Raises
+    ------
+    InputError
+        As ``play`` does.
     """
     of_kind(usual, "usual", Delivery, Launch)
     usual = fill_unsaid(usual)
@@ -272,11 +366,26 @@ def rules_of_thumb(target: TargetPoint, weather: Weather | Air, wind: Wind) -> d
 
 @dataclass(frozen=True)
 class Choice:
-    """A bag before a target, one number a club, SI.
+    """A bag of clubs for one target; arrays have one number per club.
 
-    names. carry: m, along the target line, of the usual swing in these conditions, aimed. gap: m, past the target,
-    negative short. rests: m, past the target, where that ball stops. level_carry: m, of the usual swing in standard
-    still air over level ground. shots: each club solved for the target.
+    Attributes
+    ----------
+    names : list of str
+        The clubs.
+    carry : array
+        Carry along the target line of the usual swing, aimed, in these conditions, m.
+    gap : array
+        Carry beyond the target, m; negative is short.
+    rests : array
+        How far beyond the target that ball rests, m.
+    level_carry : array
+        Carry of the usual swing in standard still air over level ground, m.
+    shots : CourseShot
+        Each club solved for the target.
+    best : str
+        The club whose usual carry comes nearest.
+    course_shot : CourseShot
+        The best club's.
     """
 
     names: list[str]
@@ -290,11 +399,26 @@ class Choice:
 
 
 def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
-    """Every club of a bag before one target; ``best`` is the one whose usual carry comes nearest, of
-    those that reach it.
+    """Choose the club whose usual carry comes nearest to a target, among those that reach it.
 
-    distance, conditions: one target, as for ``level_distance``; ``course_shot`` is the best club's. Raises
-    InputError as it does.
+    Parameters
+    ----------
+    bag : Bag
+        The clubs and their deliveries.
+    distance : float
+        Horizontal distance of the target, m.
+    **conditions
+        The other keywords of ``level_distance``, for one target.
+
+    Returns
+    -------
+    Choice
+        Every club for that target, and the best.
+
+    Raises
+    ------
+    InputError
+        As ``level_distance`` does, and if no club's ball comes down at the target.
     """
     of_kind(bag, "bag", Bag)
     swing = bag.stack()
@@ -313,7 +437,7 @@ def choose_club(bag: Bag, *, distance: float, **conditions: Any) -> Choice:
     )
     gap = freeze(here.flight.downrange - distance)
     if np.isnan(gap).all():
-        raise InputError("no club of the bag comes down on the ground at the target")
+        raise InputError("no club's ball comes down on the ground at the target")
     solved = (shots.status == "ok") & np.isfinite(gap)
     best = names[int(np.nanargmin(np.where(solved | ~solved.any(), np.abs(gap), np.nan)))]
     return Choice(

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 CAUSES: tuple[str, ...] = tuple(_core.causes)
-#: Ledger lines smaller than this are told as nothing, m.
+#: Smaller contributions are reported as none, m.
 NOTICED = 0.05
 
 
@@ -35,8 +35,16 @@ NOTICED = 0.05
 class Share:
     """What one cause adds to carry or to offline, m.
 
-    share: the mean over all orders in which the causes could be added (Shapley 1953, from memory). least, most:
-    over those orders. partner: the cause it works together with most; None where it is alone.
+    Attributes
+    ----------
+    cause : str
+        The cause.
+    share : float
+        Mean over all orders in which the causes can be added, m (Shapley 1953, from memory).
+    least, most : float
+        Smallest and largest over those orders, m.
+    partner : str or None
+        The cause it interacts with most; None if it acts alone.
     """
 
     cause: str
@@ -47,17 +55,24 @@ class Share:
 
     @property
     def together(self) -> bool:
-        """Whether the order matters more than the share itself: then it is not this cause's alone."""
+        """Whether the order matters more than the share: then it is shared with another cause."""
         return self.partner is not None and self.most - self.least > max(abs(self.share), NOTICED)
 
 
 @dataclass(frozen=True)
 class Sideways:
-    """Where a sideways distance comes from, m, positive right, in this order.
+    """Where a sideways distance comes from, m, positive right, added in this order.
 
-    square: what a square, centred strike of the same speed, attack and loft does, along the body's aim.
-    strike_and_stance: what strike point, stance and lie add. face, path: what these add, each the mean of being
-    added before and after the other.
+    Attributes
+    ----------
+    square : float
+        What a square, centred strike of the same speed, attack and loft does along the body's aim.
+    strike_and_stance : float
+        What strike point, stance and lie add.
+    face : float
+        What the face adds: the mean of adding it before and after the path.
+    path : float
+        What the path adds, likewise.
     """
 
     square: float
@@ -67,13 +82,23 @@ class Sideways:
 
     @property
     def total(self) -> float:
-        """Their sum."""
+        """Sum of the four, m."""
         return self.square + self.strike_and_stance + self.face + self.path
 
 
 @dataclass(frozen=True)
 class Nudge:
-    """What one change alone would have made of carry and offline, m; NaN where that would miss the face."""
+    """What one change alone does to carry and offline.
+
+    Attributes
+    ----------
+    change : str
+        The change, in words.
+    carry : float
+        Change of carry, m; NaN where it would miss the face.
+    offline : float
+        Change of offline, m; NaN where it would miss the face.
+    """
 
     change: str
     carry: float
@@ -82,14 +107,36 @@ class Nudge:
 
 @dataclass(frozen=True, repr=False)
 class Explained(Result, view="explain"):
-    """Why a shot went where it went. Numbers in SI; ``print`` it for words.
+    """Why a shot went where it went; ``print`` gives it in words.
 
-    shot. reference: the delivery it is held against, in still standard air on level ground, square to the body's
-    aim. carry, offline: the shares of the causes, which add up from the reference's to the shot's. start, curve,
-    wind: offline in that order: the start line, what the tilted spin axis curves, what the wind drifts; their
-    totals add up to the shot's offline. level: the delivery without its stance and lie. nudges: one change at a
-    time. look, ground: where a plane, or heights, were given. aim, uphill: rad, as given. replays: how many were
-    flown for the causes; grounded: how many of them never left the ground, which count with a carry of 0.
+    Attributes
+    ----------
+    shot : Shot
+        The shot.
+    reference : Delivery
+        The delivery it is compared with, in still standard air on level ground, square to the body's aim.
+    reference_carry, reference_offline : float
+        Where the reference's ball lands, m.
+    carry, offline : tuple of Share
+        The shares of the causes, m; they add up from the reference to the shot.
+    start, curve, wind : Sideways
+        Offline by start line, by curve and by wind; their totals add up to the shot's offline.
+    level : Delivery
+        The delivery without its stance and lie.
+    nudges : tuple of Nudge
+        Single changes.
+    look : Look or None
+        What the eye sees, if a plane was given.
+    arc : SwingArc or None
+        The arc, if a plane was given.
+    ground : GroundStrike or None
+        What the club meets first, if a height was given.
+    aim, uphill : float
+        As given, rad.
+    replays : int
+        Number of replays for the causes.
+    grounded : int
+        Replays that never left the ground; they count with a carry of 0.
     """
 
     shot: Shot
@@ -112,7 +159,18 @@ class Explained(Result, view="explain"):
     grounded: int
 
     def in_words(self, units: System = "yards") -> str:
-        """The explanation as a player understands it, a paragraph a question."""
+        """Explain the shot as a player understands it, a paragraph for each question.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the text.
+
+        Returns
+        -------
+        str
+            The explanation.
+        """
         return str(self._words().of_shot(self, units))
 
     def __str__(self) -> str:
@@ -125,7 +183,18 @@ class Explained(Result, view="explain"):
         return str(self._words().as_html(self))
 
     def plot(self, units: System = "yards") -> Figure:
-        """Both ledgers as bars, a matplotlib figure; needs ``pip install 'whimbrel[plots]'``."""
+        """Draw the shares of carry and offline as bars; needs the ``plots`` extra.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the labels.
+
+        Returns
+        -------
+        Figure
+            A matplotlib figure.
+        """
         figure: Figure = self._plots().ledgers(self, units)
         return figure
 
@@ -144,19 +213,50 @@ def explain(
     sole_depth: float = 0.0,
     threads: int = 0,
 ) -> Explained:
-    """Explains one shot that was played from a delivery.
+    """Explain one shot that was played from a delivery.
 
-    reference: the delivery to hold it against; the club's usual one if left out, of a player whose driver speed is
-    ``driver_speed``, m/s, or who usually swings this club as fast as this shot. aim: rad, where the body aims,
-    positive right of the target: the reference is square to it, so that aiming is not read as a swing fault.
-    uphill: rad, the slope along the target line that the player stood on. plane_inclination: rad, measured or
-    assumed within ``plane_range``: says what the eye sees of the swing. radius: m, of the arc. height: m, of the
-    leading edge above the turf at the ball (needs the plane): says what is met first; sole_depth: m, below the
-    leading edge.
+    Parameters
+    ----------
+    shot : Shot
+        One shot.
+    reference : Delivery, optional
+        The delivery to compare it with; by default the club's usual one.
+    driver_speed : float, optional
+        The player's driver speed, m/s, for the usual delivery; by default that of a player who usually swings this
+        club as fast as this shot.
+    aim : float
+        Where the body aims, rad; positive right of the target. The reference is square to it, so that aiming does
+        not read as a swing fault.
+    uphill : float
+        Slope along the target line that the player stood on, rad.
+    plane_inclination : float, optional
+        Inclination of the swing plane, rad, measured or assumed: adds what the eye sees of the swing.
+    plane_range : float
+        How far the plane may be off, rad.
+    radius : float
+        Radius of the arc, m.
+    height : float, optional
+        Height of the leading edge above the turf at the ball, m: adds what the club meets first. Needs the plane.
+    sole_depth : float
+        Depth of the sole below the leading edge, m.
+    threads : int
+        Threads; 0 uses all cores.
 
-    Shares are Shapley's (A value for n-person games, 1953; for sensitivity Owen & Prieur 2017; from memory) over up
-    to 256 replays. Raises InputError for a shot without a delivery, a flight or a number in range, and where the
-    reference, with some of the shot's causes, is no shot.
+    Returns
+    -------
+    Explained
+        The shares of the causes.
+
+    Raises
+    ------
+    InputError
+        For a shot without a delivery or a flight, for numbers out of range, and if the reference cannot be played
+        with some of the shot's causes.
+
+    Notes
+    -----
+    Shares are Shapley values (A value for n-person games, 1953; for sensitivity Owen & Prieur 2017; both from
+    memory) over up to 256 replays.
     """
     hit, club = explainable(shot)
     _refuse_angle(aim, "aim", 45)

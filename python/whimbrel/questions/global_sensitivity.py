@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 #: Resamples for the doubt of the indices.
 RESAMPLES = 100
-#: Indices closer than this are told as the same.
+#: Indices closer than this are reported as equal.
 NOTICED = 0.05
 #: An input's spread: a standard deviation (normal), or the ends of a range (uniform). SI.
 Spread = float | tuple[float, float]
@@ -38,11 +38,24 @@ Spread = float | tuple[float, float]
 
 @dataclass(frozen=True)
 class Index:
-    """How much of a result's variance one input's spread makes.
+    """How much of a result's variance comes from one input's spread.
 
-    spread: its standard deviation, SI. first: share of the variance by itself. total: share it has a part in,
-    alone or together with others. Each with the half width of its 95 % interval by the bootstrap. local: share by
-    the slope at the middle, as if everything were a straight line.
+    Attributes
+    ----------
+    name : str
+        The input.
+    spread : float
+        Its standard deviation, SI.
+    first : float
+        Share of the variance by itself.
+    first_doubt : float
+        Half width of its 95 % bootstrap interval.
+    total : float
+        Share of the variance alone or together with other inputs.
+    total_doubt : float
+        Half width of its 95 % bootstrap interval.
+    local : float
+        Share by the slope at the middle, as if all were linear.
     """
 
     name: str
@@ -55,20 +68,35 @@ class Index:
 
     @property
     def together(self) -> bool:
-        """Whether it works together with other inputs: total above first, beyond the doubt."""
+        """Whether it interacts with other inputs: total above first by more than the doubt."""
         return self.total - self.first > NOTICED + self.first_doubt + self.total_doubt
 
     @property
     def bends(self) -> bool:
-        """Whether the local slope misjudges it, beyond the doubt."""
+        """Whether the local share is wrong by more than the doubt."""
         return abs(self.total - self.local) > NOTICED + self.total_doubt
 
 
 @dataclass(frozen=True, repr=False)
 class GlobalSensitivity(Result, view="global_sensitivity"):
-    """Sobol indices of one result, an ``Index`` an input. mean, spread: of the result over the samples, SI.
+    """Sobol indices of one result.
 
-    samples: shots played for it.
+    Attributes
+    ----------
+    of : str
+        The result.
+    indices : tuple of Index
+        One for each input.
+    mean : float
+        Mean of the result over the samples, SI.
+    spread : float
+        Its standard deviation, SI.
+    unit : str
+        SI unit of the result.
+    units_of : dict of str to str
+        SI unit of each input.
+    samples : int
+        Number of shots played.
     """
 
     of: str
@@ -87,7 +115,13 @@ class GlobalSensitivity(Result, view="global_sensitivity"):
         raise InputError(f"{name!r} has no index here; there are: {', '.join(i.name for i in self.indices)}")
 
     def to_frame(self) -> pd.DataFrame:
-        """A row an input, its shares of the variance, which have no unit; needs the ``tables`` extra."""
+        """Convert to a DataFrame; needs the ``tables`` extra.
+
+        Returns
+        -------
+        DataFrame
+            A row for each input, with its shares of the variance.
+        """
         rows = [
             {"input": i.name, "first": i.first, "first_doubt": i.first_doubt, "total": i.total,
              "total_doubt": i.total_doubt, "local": i.local}
@@ -97,7 +131,13 @@ class GlobalSensitivity(Result, view="global_sensitivity"):
         return frame
 
     def notes(self) -> list[str]:
-        """Where the indices and the local slopes tell different stories, and why."""
+        """List where the indices and the local slopes disagree, and why.
+
+        Returns
+        -------
+        list of str
+            A sentence each.
+        """
         lines: list[str] = self._words().notes(self)
         return lines
 
@@ -110,7 +150,18 @@ class GlobalSensitivity(Result, view="global_sensitivity"):
         return str(self._words().as_html(self))
 
     def plot(self, ax: Axes | None = None) -> Axes:
-        """First and total indices as bars with their intervals, the local share as a mark; needs ``plots``."""
+        """Draw the indices as bars with intervals, the local share as a mark; needs the ``plots`` extra.
+
+        Parameters
+        ----------
+        ax : Axes, optional
+            Where to draw; new ones by default.
+
+        Returns
+        -------
+        Axes
+            Where it was drawn.
+        """
         drawn: Axes = self._plots().indices(self, ax)
         return drawn
 
@@ -126,17 +177,42 @@ def global_sensitivity(
     accuracy: Accuracy = "fast",
     **conditions: Any,
 ) -> GlobalSensitivity:
-    """Sobol indices of one result over the spreads of some inputs, all else as given; needs ``statistics``.
+    """Compute Sobol indices of one result over the spreads of its inputs; needs the ``statistics`` extra.
 
-    start, club: one delivery with its club, or one launch: the middle. spread: by input, named as for
-    ``sensitivity``: a number is the standard deviation of a normal spread about the middle, a pair the ends of an
-    even one (SI). of: a result. samples: a power of two; ``samples (d + 2)`` shots are played for d inputs,
-    with ``accuracy`` as in ``play``. seed: 1 or more. conditions: the other arguments of ``sensitivity``, but
-    ``errors``. The inputs are taken as independent.
+    Parameters
+    ----------
+    start : Delivery or Launch
+        The middle: one delivery or launch.
+    club : Club, optional
+        The club of a delivery.
+    spread : mapping of str to float or (float, float)
+        The inputs that vary, named as for ``sensitivity``, SI. A number is the standard deviation of a normal
+        spread about the middle, a pair the ends of a uniform one. Inputs are independent.
+    of : str
+        The result.
+    samples : int
+        A power of two; ``samples·(d + 2)`` shots are played for d inputs.
+    seed : int
+        Seed of the samples, 1 or more.
+    accuracy : {"fast", "reference"}
+        As in ``play``.
+    **conditions
+        The other keywords of ``sensitivity``, except ``errors``.
 
-    Method: the estimators of Saltelli et al., Computer Physics Communications 181 (2010) 259, on Sobol points, by
-    SciPy; half widths are 1.96 standard deviations of 100 bootstrap resamples. Raises InputError for bad input, and
-    where a sample cannot be played.
+    Returns
+    -------
+    GlobalSensitivity
+        The indices with their intervals.
+
+    Raises
+    ------
+    InputError
+        For bad input, and for a sample that cannot be played.
+
+    Notes
+    -----
+    Source: the estimators of Saltelli et al., Computer Physics Communications 181 (2010) 259, on Sobol points, by
+    SciPy; half widths are 1.96 standard deviations of 100 bootstrap resamples.
     """
     stats = import_stats()
     _check(start, spread, of, samples, seed, conditions)
@@ -203,14 +279,12 @@ def _check(start: object, spread: object, of: object, samples: Any, seed: Any, c
         raise InputError(f"samples is {samples!r}; it takes a power of two, such as 1024")
     whole(seed, "seed", 1, 2**32, "from 1, below 2^32")
     if not isinstance(spread, Mapping) or len(spread) < 2:
-        raise InputError(
-            "spread names two inputs at least, each with its own spread: a lone one makes all the variance"
-        )
+        raise InputError("spread needs two inputs or more: a single one makes all the variance")
     if "errors" in conditions:
         raise InputError("errors: leave it out; every sample must be played")
     weather = conditions.get("weather")
     if "pressure" in spread and isinstance(weather, Weather) and weather.altitude is not None:
-        raise InputError("pressure cannot spread where the weather is given by its altitude")
+        raise InputError("pressure cannot vary if the weather is given by its altitude")
 
 
 def _distributions(spread: Mapping[str, Spread], middle: dict[str, float]) -> tuple[list[Any], dict[str, float]]:
@@ -223,7 +297,7 @@ def _distributions(spread: Mapping[str, Spread], middle: dict[str, float]) -> tu
         if numbers.ndim:
             low, high = numbers.tolist()
             if low >= high:
-                raise InputError(f"{what}; a range takes its lower end, then its upper one")
+                raise InputError(f"{what}; give the lower end of a range first")
             dists.append(stats.uniform(low, high - low))
             deviations[name] = (high - low) / 12**0.5
         else:

@@ -34,11 +34,33 @@ def spin_to_hold(
     terrain: Terrain | None = None,
     ball: Ball | None = None,
 ) -> Any:
-    """The least backspin, rad/s, with which a ball runs no more than ``depth`` past its pitch mark; NaN: none.
+    """Find the least backspin that stops a ball within a distance of its pitch mark.
 
-    depth: m, 0 to 200. landing_speed: m/s. descent_angle: rad. turf: a medium green if not given. terrain: the
-    slope of the green. Scalars or arrays; they broadcast. Looked for up to 1500 rad/s (14,300 rpm); from the answer
-    up to there the ball holds. Raises InputError for bad input.
+    Parameters
+    ----------
+    depth : float or array
+        How far past its pitch mark the ball may run, m, 0 to 200. All numbers broadcast together.
+    landing_speed : float or array
+        Landing speed, m/s.
+    descent_angle : float or array
+        Descent angle, rad.
+    turf : Turf, optional
+        The turf; a medium green by default.
+    terrain : Terrain, optional
+        The slope of the green; level by default.
+    ball : Ball, optional
+        The ball; the standard one by default.
+
+    Returns
+    -------
+    float or array
+        Backspin, rad/s, of the common shape; NaN if none up to 1500 rad/s (14,300 rpm) holds. From the answer up to
+        there the ball holds.
+
+    Raises
+    ------
+    InputError
+        For bad input.
     """
     landing = Landing(landing_speed, descent_angle)
     return _to_hold(_core.spin_to_hold, landing, depth, turf, terrain, ball)
@@ -54,9 +76,32 @@ def descent_to_hold(
     terrain: Terrain | None = None,
     ball: Ball | None = None,
 ) -> Any:
-    """The least descent angle, rad, at which a ball runs no more than ``depth`` past its pitch mark; NaN: none.
+    """Find the least descent angle that stops a ball within a distance of its pitch mark.
 
-    landing_spin_rate: rad/s of backspin. The rest as for ``spin_to_hold``.
+    Parameters
+    ----------
+    depth : float or array
+        How far past its pitch mark the ball may run, m, 0 to 200. All numbers broadcast together.
+    landing_speed : float or array
+        Landing speed, m/s.
+    landing_spin_rate : float or array
+        Backspin at the landing, rad/s.
+    turf : Turf, optional
+        The turf; a medium green by default.
+    terrain : Terrain, optional
+        The slope of the green; level by default.
+    ball : Ball, optional
+        The ball; the standard one by default.
+
+    Returns
+    -------
+    float or array
+        Descent angle, rad, of the common shape; NaN if none holds.
+
+    Raises
+    ------
+    InputError
+        For bad input.
     """
     landing = Landing(landing_speed, 0.0, 0.0, landing_spin_rate)
     return _to_hold(_core.descent_to_hold, landing, depth, turf, terrain, ball)

@@ -74,17 +74,17 @@ def unknown(name: str, what: str, known: Mapping[str, str]) -> InputError:
     except InputError:
         with_unit = None
     if with_unit is not None:
-        return InputError(f"{name!r} wears a unit: give {with_unit[0]}, in SI ({known[with_unit[0]]})")
+        return InputError(f"{name!r} has a unit in its name: give {with_unit[0]}, in SI ({known[with_unit[0]]})")
     parts = [part for part in name.split("_") if part]
     near = [x for x in known if any(get_close_matches(part, x.split("_"), 1, 0.75) for part in parts)]
     near = list(dict.fromkeys([*get_close_matches(name, known, 3, 0.6), *near]))[:6]
     return InputError(
-        f"{name!r} is no {what}; " + ("nearest: " if near else "there are: ") + ", ".join(near or known)
+        f"{name!r} is not a known {what}; " + ("nearest: " if near else "there are: ") + ", ".join(near or known)
     )
 
 
 def unknown_axis(name: str, start: type[Start]) -> InputError:
-    """The error for a name that is no axis of a sweep from such a start."""
+    """The error for a name that is not an axis of a sweep from this kind of start."""
     this = start.__name__.lower()
     other = next((kind.__name__.lower() for kind in STARTS if name in axes_of(kind)), None)
     if other is not None:
@@ -121,7 +121,7 @@ def read_axes(axes: Mapping[str, Any], start: type[Start]) -> dict[str, Array]:
             raise InputError(f"{name}: value {place} is {numbers[place]}; an axis must be finite")
         read[name] = numbers
     if {"pressure", "altitude"} <= set(read):
-        raise InputError("pressure and altitude cannot both be axes: altitude stands in for pressure")
+        raise InputError("pressure and altitude cannot both be axes: altitude replaces pressure")
     return read
 
 

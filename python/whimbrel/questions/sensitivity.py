@@ -42,12 +42,12 @@ if TYPE_CHECKING:
     import pandas as pd
     from matplotlib.axes import Axes
 
-#: What is differentiated, and by what beside the numbers of the start, if nothing is said.
+#: Default results and, besides the numbers of the start, default inputs.
 USUAL_RESULTS = ("carry", "offline", "apex", "descent_angle")
 USUAL_CONDITIONS = ("wind_speed", "temperature", "altitude", "rise")
-#: The start's numbers that are left out then: they hardly move a ball.
+#: Numbers of the start left out by default: they hardly affect a ball.
 SELDOM = ("lie_tilt", "closure_rate", "axial_spin_rate")
-#: How much of each unit is a step worth reading about; of others, one.
+#: A readable step in each unit; 1 in others.
 STEPS = {"rpm": 100.0, "F": 10.0, "C": 10.0, "hPa": 10.0, "g cm2": 100.0, "": 0.01, "Pa s": 1e-6,
          "kg/m^3": 0.01, "deg/s": 100.0}  # fmt: skip
 KINKS = {
@@ -60,16 +60,32 @@ OF_THE_RUN = ("total", "total_downrange", "total_offline", "distance", "run_time
 
 @dataclass(frozen=True, repr=False)
 class Sensitivity(Result, view="sensitivity"):
-    """Exact partial derivatives of a shot's numbers, or an array of shots'. SI.
+    """Exact partial derivatives of a shot's numbers, or of an array of shots.
 
-    of, by: names of the results and of the inputs, with their SI units. results, inputs: their values by name.
-    slopes: by result and input, ``slopes["carry", "face_angle"]`` in m/rad, each of the shots' shape; every other
-    input is held while one moves. A result that is NaN, as the carry is without a landing, has slopes of NaN; that
-    of a ball that never leaves the ground is 0, and stays it. status, run_status: as of ``Flight`` and ``Run``.
-    kinks: by name, whether a shot lies on an edge where the slopes to its two sides differ: ``contact``, looked for
-    along the inputs of ``by`` alone, and ``ground``, which slopes by
-    ``rise`` or the ground's slopes have where it is level with the tee in a wind that changes with height.
-    mistakes: bad rows, of ``errors="mask"``.
+    Attributes
+    ----------
+    of : dict of str to str
+        The results and their SI units.
+    by : dict of str to str
+        The inputs and their SI units.
+    results : dict of str to float or array
+        Values of the results, SI.
+    inputs : dict of str to float or array
+        Values of the inputs, SI.
+    slopes : dict of (str, str) to float or array
+        Derivatives by result and input, of the shots' shape: ``slopes["carry", "face_angle"]``, m/rad. All other
+        inputs are held. A result that is NaN has slopes of NaN; a ball that never leaves the ground has a carry of
+        0 with slopes of 0.
+    status : str or array of str
+        Status of the flight, see ``Flight``.
+    run_status : str or array of str
+        Status of the run, see ``Run``.
+    kinks : dict of str to bool or array
+        Whether a shot lies on an edge where the slopes to its two sides differ. ``contact``: along the inputs of
+        ``by`` alone. ``ground``: for ``rise`` and the slopes of ground level with the tee, in a wind that changes
+        with height.
+    mistakes : dict of row to str
+        Bad rows, with ``errors="mask"``.
     """
 
     of: dict[str, str]
@@ -84,7 +100,7 @@ class Sensitivity(Result, view="sensitivity"):
 
     @property
     def shape(self) -> Shape:
-        """``()`` for one shot."""
+        """Common shape of the shots; ``()`` for one shot."""
         return np.shape(self.status)
 
     def __getitem__(self, pair: tuple[str, str]) -> Any:
@@ -92,31 +108,117 @@ class Sensitivity(Result, view="sensitivity"):
         return self.value(*pair)
 
     def value(self, of: str, by: str) -> Any:
-        """The derivative of one result by one input, in SI: ``value("carry", "face_angle")`` in m/rad."""
+        """Look up the derivative of one result by one input.
+
+        Parameters
+        ----------
+        of : str
+            The result.
+        by : str
+            The input.
+
+        Returns
+        -------
+        float or array
+            The derivative, SI: ``value("carry", "face_angle")`` in m/rad.
+
+        Raises
+        ------
+        InputError
+            For a name that was not asked for.
+        """
         _refuse_unknown(of, self.of, "result")
         _refuse_unknown(by, self.by, "input")
         return self.slopes[of, by]
 
     def in_units(self, of: str, by: str, units: System = "yards") -> Any:
-        """The same in trade units: yards a degree, say."""
+        """Look up a derivative in trade units, such as yards per degree.
+
+        Parameters
+        ----------
+        of : str
+            The result.
+        by : str
+            The input.
+        units : {"yards", "metric"}
+            The units.
+
+        Returns
+        -------
+        float or array
+            The derivative.
+
+        Raises
+        ------
+        InputError
+            For a name that was not asked for.
+        """
         slope = self.value(of, by)
         return slope * display_unit(by, self.by[by], units).factor / display_unit(of, self.of[of], units).factor
 
     def of_a_step(self, of: str, by: str, units: System = "yards") -> Any:
-        """What one readable step of an input does to a result, to first order: see ``step``."""
+        """Compute what one readable step of an input does to a result, to first order.
+
+        Parameters
+        ----------
+        of : str
+            The result.
+        by : str
+            The input.
+        units : {"yards", "metric"}
+            The units.
+
+        Returns
+        -------
+        float or array
+            The change for one ``step``.
+
+        Raises
+        ------
+        InputError
+            For a name that was not asked for.
+        """
         return self.in_units(of, by, units) * self.step(by, units)[0]
 
     def step(self, by: str, units: System = "yards") -> tuple[float, Unit]:
-        """A readable step of an input: 1 of its unit, or 100 rpm, 10 °F, 10 hPa, 100 ft of
-        altitude, 0.01 of a bare number."""
+        """Choose a readable step of an input.
+
+        Parameters
+        ----------
+        by : str
+            The input.
+        units : {"yards", "metric"}
+            The units.
+
+        Returns
+        -------
+        size : float
+            1 of the unit, or 100 rpm, 10 °F, 10 hPa, 100 ft of altitude, 0.01 of a bare number.
+        unit : Unit
+            The unit.
+
+        Raises
+        ------
+        InputError
+            For a name that was not asked for.
+        """
         _refuse_unknown(by, self.by, "input")
         unit = display_unit(by, self.by[by], units)
         return STEPS.get(unit.symbol, 100.0 if by == "altitude" else 1.0), unit
 
     def to_frame(self, units: System = "yards") -> pd.DataFrame:
-        """A row an input and a column a result, per unit: ``carry_yd`` by ``face_angle_deg``; needs ``tables``.
+        """Convert to a DataFrame; needs the ``tables`` extra.
 
-        For arrays each shot has its rows, by its place in the flattened arrays.
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            The units, named in rows and columns: ``carry_yd`` by ``face_angle_deg``.
+
+        Returns
+        -------
+        DataFrame
+            A row for each input, a column for each result; of arrays, such rows for each shot by its place in the
+            flattened array.
         """
         pandas = import_pandas()
         rows = [_with_suffix(by, display_unit(by, si, units)) for by, si in self.by.items()]
@@ -133,12 +235,29 @@ class Sensitivity(Result, view="sensitivity"):
         return frame
 
     def table(self, units: System = "yards") -> list[list[str]]:
-        """What a readable step of each input does to each result, as text: a heading, then a row an input."""
+        """Write a table of what a readable step of each input does to each result.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            The units.
+
+        Returns
+        -------
+        list of list of str
+            A heading, then a row for each input.
+        """
         rows: list[list[str]] = self._words().table(self, units)
         return rows
 
     def notes(self) -> list[str]:
-        """What to know about these slopes: kinks, and shots without a landing."""
+        """List what to know about these slopes: kinks, and shots that do not land.
+
+        Returns
+        -------
+        list of str
+            A sentence each.
+        """
         lines: list[str] = self._words().notes(self)
         return lines
 
@@ -157,7 +276,22 @@ class Sensitivity(Result, view="sensitivity"):
         return html_table({row[0]: list(zip(heading[1:], row[1:], strict=True)) for row in rows})
 
     def plot(self, of: str | None = None, ax: Axes | None = None, units: System = "yards") -> Axes:
-        """Bars of what a readable step of each input does to one result; one shot only; needs ``plots``."""
+        """Draw what a readable step of each input does to a result of one shot; needs the ``plots`` extra.
+
+        Parameters
+        ----------
+        of : str, optional
+            The result; the first by default.
+        ax : Axes, optional
+            Where to draw; new ones by default.
+        units : {"yards", "metric"}
+            The units.
+
+        Returns
+        -------
+        Axes
+            Where it was drawn.
+        """
         drawn: Axes = self._plots().bars(self, of or next(iter(self.of)), ax, units)
         return drawn
 
@@ -178,28 +312,60 @@ def sensitivity(
     errors: Literal["raise", "mask"] = "raise",
     threads: int = 0,
 ) -> Sensitivity:
-    """Exact derivatives of a shot's numbers, by playing it in numbers that carry their slopes with them.
+    """Compute exact derivatives of a shot's numbers.
 
-    start: a delivery with its club, a measured launch, or a shot, with all it was played with and nothing beside
-    it. of: results, any field of ``Impact`` (from a delivery), ``Launch``, ``Flight`` or ``Run``. by: inputs, named
-    as the axes of ``sweep`` (``club_mass``, ``wind_from``, ``rise``, …; a green's numbers are none); if left out,
-    those of the start and some conditions. ``altitude`` is one where no pressure was given. An ``Air`` has
-    ``density`` and ``viscosity`` instead; a shot keeps its air alone, so of a shot temperature and altitude are
-    unknown.
+    Parameters
+    ----------
+    start : Delivery, Launch or Shot
+        What to play; scalars or arrays, which broadcast. A shot comes with all it was played with, and takes none
+        of the conditions below.
+    club : Club, optional
+        The club of a delivery.
+    of : str or sequence of str
+        Results: any field of ``Impact`` (from a delivery), ``Launch``, ``Flight`` or ``Run``, except ``bounces``.
+    by : str or sequence of str, optional
+        Inputs, named as the axes of ``sweep``, except a green's; by default those of the start and some conditions.
+        ``altitude`` needs a weather without pressure. An ``Air`` has ``density`` and ``viscosity`` instead of
+        weather; so has a shot, which keeps only its air.
+    ball : Ball, optional
+        The ball; the standard one by default.
+    weather : Weather or Air, optional
+        The weather; dry ISO air at sea level by default.
+    wind : Wind, optional
+        The wind; calm by default.
+    terrain : Terrain, optional
+        Plane ground; level by default.
+    turf : Turf, optional
+        The turf; a firm fairway by default.
+    impact : {"compliant", "rigid"}, optional
+        The model of impact; ``"compliant"`` by default.
+    errors : {"raise", "mask"}
+        As in ``play``.
+    threads : int
+        Threads for arrays; 0 uses all cores.
 
-    The rest as for ``play``: scalars or arrays, on all cores or on ``threads``.
+    Returns
+    -------
+    Sensitivity
+        The derivatives, of the common shape.
 
-    The derivatives of landing and apex are those of the conditions that define them (implicit-function theorem). A
-    derivative holds on the shot's own side of a kink: see ``Sensitivity.kinks``. A flight outside the stated range
-    of its ball model has derivatives too, of the model as it is held there. Raises InputError for bad input, an
-    unknown name, or ground given as a surface.
+    Raises
+    ------
+    InputError
+        For bad input, an unknown name, or ground given as a surface.
+
+    Notes
+    -----
+    The shot is played in dual numbers, which carry their slopes. Derivatives of landing and apex follow from the
+    conditions that define them (implicit-function theorem). At a kink they hold on the shot's own side: see
+    ``Sensitivity.kinks``. Outside the ball model's stated range they are those of the model held at its edge.
     """
     if isinstance(start, Shot):
         beside = {"club": club, "ball": ball, "weather": weather, "wind": wind, "terrain": terrain, "turf": turf,
                   "impact": impact}  # fmt: skip
         extra = [name for name, x in beside.items() if x is not None]
         if extra:
-            raise InputError(f"{', '.join(extra)}: a shot is taken with all it was played with; leave them out")
+            raise InputError(f"{', '.join(extra)}: a shot already has its conditions; leave them out")
         return _of_shot(start, of, by, errors, threads)
     if not isinstance(start, Delivery | Launch):
         raise InputError(f"sensitivity takes a Delivery, a Launch or a Shot, not {type(start).__name__}")
@@ -355,7 +521,7 @@ def _names(asked: str | Sequence[str], known: dict[str, str], what: str) -> list
 
 def _refuse_unknown(name: str, known: dict[str, str], what: str) -> None:
     if not isinstance(name, str):
-        raise InputError(f"{name!r} is no name of a {what}")
+        raise InputError(f"{name!r} is not the name of a {what}")
     if name not in known:
         raise unknown(name, f"{what} here", known)
 

@@ -19,14 +19,29 @@ from .what_if import what_if
 
 #: How far a plane that was assumed, not measured, may be off: this project's choice.
 PLANE_RANGE = 4 * deg
-#: Angles under this are told as none, rad.
+#: Smaller angles are reported as none, rad.
 SEEN = 0.05 * deg
 
 
 def planes_around(plane_inclination: float, plane_range: float = PLANE_RANGE) -> Array:
-    """A plane's inclination, and how flat and how steep it may be, shape (3,), rad: a vertical one is the steepest.
+    """List a plane's inclination with the flattest and the steepest it may have.
 
-    Raises InputError for a range below 0.
+    Parameters
+    ----------
+    plane_inclination : float
+        Inclination, rad.
+    plane_range : float
+        How far it may be off, rad.
+
+    Returns
+    -------
+    array
+        Inclination, flattest and steepest, rad, shape (3,). None is steeper than vertical.
+
+    Raises
+    ------
+    InputError
+        For a range below 0.
     """
     if not 0.0 <= plane_range < np.inf:
         raise InputError(f"plane_range is {plane_range / deg:.4g} deg; accepted: 0 deg or more")
@@ -45,13 +60,32 @@ def over_the_top_in_to_out(path: float, down_hit: float, away: float) -> bool:
 
 @dataclass(frozen=True)
 class Look(Result, view="swing_plane"):
-    """Where the swing plane points, and whether the numbers support a swing that looks over the top and measures
-    in-to-out.
+    """Where the swing plane points, and whether the swing looks over the top but measures in-to-out.
 
-    base_direction: rad, of the plane's base line, positive right of the target: what the eye sees. down_hit: rad,
-    what the attack angle adds to the path. Each has its range over ``plane_inclination ± plane_range``. aim: rad,
-    of the body. supported: whether, over that range, the path lies between the body's line and what the downward
-    hit adds to it: ``"yes"``, ``"no"``, or ``"in part"`` of the range.
+    Attributes
+    ----------
+    plane_inclination : float
+        Inclination of the plane, rad.
+    plane_range : float
+        How far it may be off, rad.
+    base_direction : float
+        Direction of the plane's base line, rad, positive right of the target: what the eye sees.
+    base_range : tuple of float
+        Its range over that of the plane, rad.
+    down_hit : float
+        What the attack angle adds to the path, rad.
+    down_hit_range : tuple of float
+        Its range over that of the plane, rad.
+    path : float
+        Club path, rad.
+    attack_angle : float
+        Attack angle, rad.
+    aim : float
+        Direction of the body, rad.
+    hand : {"right", "left"}
+        The side the player swings from.
+    supported : {"yes", "no", "in part"}
+        Whether the path lies between the body's line and what the downward hit adds to it, over the plane's range.
     """
 
     plane_inclination: float
@@ -68,11 +102,17 @@ class Look(Result, view="swing_plane"):
 
     @property
     def away(self) -> float:
-        """+1 where away from the player is to the right (a right-hander), else −1."""
+        """+1 if away from the player is to the right (a right-hander), else −1."""
         return 1.0 if self.hand == "right" else -1.0
 
     def in_words(self) -> str:
-        """The look, what makes it, the condition for it, and how sure that is."""
+        """Describe the look, what makes it, the condition for it, and how sure that is.
+
+        Returns
+        -------
+        str
+            Plain sentences.
+        """
         return str(self._words().of_look(self))
 
 
@@ -84,12 +124,35 @@ def look_of(
     hand: Hand = "right",
     aim: float = 0.0,
 ) -> Look:
-    """What the eye sees of a swing with this path and attack, and whether it can look over the top.
+    """Compute what the eye sees of a swing, and whether it can look over the top.
 
-    plane_inclination: rad; plane_range: rad, how far it may be off, 0 where it was measured. aim: rad, of the body.
-    The path of a downward hit lies off the plane's base line, away from the player: with base line, path and body
-    line in that order the swing looks over the top and measures in-to-out. Raises InputError for angles out of
-    range.
+    Parameters
+    ----------
+    delivery : Delivery
+        Path and attack angle of one swing.
+    plane_inclination : float
+        Inclination of the swing plane, rad.
+    plane_range : float
+        How far it may be off, rad; 0 if it was measured.
+    hand : {"right", "left"}
+        The side the player swings from.
+    aim : float
+        Direction of the body, rad; positive right of the target.
+
+    Returns
+    -------
+    Look
+        What the eye sees.
+
+    Raises
+    ------
+    InputError
+        For angles out of range.
+
+    Notes
+    -----
+    The path of a downward hit lies off the plane's base line, away from the player. With base line, body line and
+    path in that order the swing looks over the top and measures in-to-out.
     """
     planes = planes_around(plane_inclination, plane_range)
     arcs = arc_of(delivery, plane_inclination=planes, hand=hand)
@@ -116,8 +179,18 @@ def look_of(
 class BallMoved(Result, view="swing_plane"):
     """A shot, and the same swing with the ball moved along its arc.
 
-    forward: m, toward the target. turning: with face and shaft turning with the arc; held: with the hands holding
-    face angle and loft. before, turning_met, held_met: what the club meets first in each.
+    Attributes
+    ----------
+    forward : float
+        How far toward the target the ball was moved, m.
+    shot : Shot
+        The shot before.
+    turning : Shot
+        With face and shaft turning with the arc.
+    held : Shot
+        With the hands holding face angle and loft.
+    before, turning_met, held_met : GroundStrike
+        What the club meets first in each.
     """
 
     forward: float
@@ -129,7 +202,18 @@ class BallMoved(Result, view="swing_plane"):
     held_met: GroundStrike
 
     def in_words(self, units: System = "yards") -> str:
-        """What moving the ball did to the delivery, the strike and the flight, both ways."""
+        """Describe what moving the ball did to delivery, strike and flight, both ways.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the text.
+
+        Returns
+        -------
+        str
+            Plain sentences.
+        """
         return str(self._words().of_ball_moved(self, units))
 
 
@@ -142,11 +226,33 @@ def ball_moved(
     height: float = 0.0,
     sole_depth: float = 0.0,
 ) -> BallMoved:
-    """The same swing with the ball ``forward`` metres nearer the target on it (negative: back), played twice.
+    """Play the same swing twice more with the ball moved along its arc.
 
-    height: m, of the leading edge above the turf where the ball was. The ball is struck where the arc's height
-    there puts it, as far from the shot's own strike as the heights differ. Raises InputError for a shot without a
-    delivery, and where the ball would miss the face.
+    Parameters
+    ----------
+    shot : Shot
+        One shot that was played from a delivery.
+    forward : float
+        How far toward the target to move the ball, m; negative moves it back.
+    plane_inclination : float
+        Inclination of the swing plane, rad.
+    radius : float
+        Radius of the arc, m.
+    height : float
+        Height of the leading edge above the turf where the ball was, m.
+    sole_depth : float
+        Depth of the sole below the leading edge, m.
+
+    Returns
+    -------
+    BallMoved
+        The shot before, and two after. Each strikes as much higher or lower on the face as the arc's height
+        differs.
+
+    Raises
+    ------
+    InputError
+        For a shot without a delivery, and if the ball would miss the face.
     """
     if shot.delivery is None or shot.club is None:
         raise InputError("ball_moved takes a shot with a delivery; a measured launch says nothing of the swing")

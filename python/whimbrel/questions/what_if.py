@@ -24,17 +24,45 @@ def what_if(
     wind: Wind | None = None,
     terrain: Terrain | None = None,
 ) -> Shot:
-    """The same shot played again with something changed: ``what_if(shot, delivery={"face_angle": 0.0})``.
+    """Play a shot again with something changed.
 
-    delivery: fields of the delivery, SI. What is not named stays as it was: a changed lie_tilt does not turn the
-    face by itself. Raises InputError for a shot without a delivery, an unknown field or a number out of range.
+    Parameters
+    ----------
+    shot : Shot
+        A shot that was played from a delivery.
+    delivery : mapping of str to float, optional
+        Fields of the delivery to change, SI. All else stays: a changed lie_tilt does not turn the face by itself.
+    club : Club, optional
+        Another club.
+    ball : Ball, optional
+        Another ball.
+    weather : Weather or Air, optional
+        Other weather.
+    wind : Wind, optional
+        Another wind.
+    terrain : Terrain, optional
+        Other ground.
+
+    Returns
+    -------
+    Shot
+        The shot with these changes.
+
+    Raises
+    ------
+    InputError
+        For a shot without a delivery, an unknown field or a number out of range.
+
+    Examples
+    --------
+    >>> what_if(shot, delivery={"face_angle": 0.0})
     """
     if shot.delivery is None or shot.club is None:
         raise InputError("what_if takes a shot with a delivery; a measured launch has none to change")
     changed = dict(delivery or {})
     unknown = [name for name in changed if name not in units_of(Delivery)]
     if unknown:
-        raise InputError(f"{unknown[0]!r} is no field of a delivery; there are: {', '.join(units_of(Delivery))}")
+        raise InputError(f"{unknown[0]!r} is not a field of a delivery; there are: {', '.join(units_of(Delivery))}")
     hit = replace(shot.delivery, **changed)
     if "clubhead_speed" in changed:
         warn_if_fast(hit.clubhead_speed)

@@ -55,8 +55,16 @@ def _in_range(x: Array, name: str, lower: float, upper: float, unit: str, factor
 class ArcAtBall(Value, kind="ArcAtBall"):
     """The arc where the clubhead meets the ball.
 
-    beta: rad along the arc from its low point, negative on the way down. attack_angle, club_path: rad.
-    edge_height: m, of the leading edge above the turf.
+    Attributes
+    ----------
+    beta : float or array
+        Angle along the arc from its low point, rad; negative on the way down.
+    attack_angle : float or array
+        Attack angle there, rad.
+    club_path : float or array
+        Club path there, rad.
+    edge_height : float or array
+        Height of the leading edge above the turf, m.
     """
 
     beta: Any
@@ -67,12 +75,24 @@ class ArcAtBall(Value, kind="ArcAtBall"):
 
 @dataclass(frozen=True, repr=False)
 class SwingArc(Value, kind="SwingArc"):
-    """The planar arc of the leading edge near impact, and where the ball lies on it. Scalars or arrays.
+    """The planar arc of the leading edge near impact, and the ball's place on it.
 
-    radius: m, near the low point. plane_inclination: rad, of the swing plane to the ground. base_direction: rad,
-    of the line in which the plane cuts the ground, positive right: what the eye sees of the swing.
-    low_point_ahead: m, of the ball along that line. low_point_height: m, above the turf; negative: below it.
+    Parameters
+    ----------
+    radius : float or array
+        Radius near the low point, m. All numbers broadcast together.
+    plane_inclination : float or array
+        Inclination of the swing plane to the ground, rad.
+    base_direction : float or array
+        Direction of the base line, where the plane cuts the ground, rad; positive right. This is what the eye sees
+        of a swing.
+    low_point_ahead : float or array
+        Distance of the low point beyond the ball along the base line, m.
+    low_point_height : float or array
+        Height of the low point above the turf, m; negative below it.
 
+    Notes
+    -----
     Near impact the clubhead stays in a plane: Morrison, McGrath, Wallace, J. Sports Sci. 2018 (abstract).
     """
 
@@ -91,19 +111,58 @@ class SwingArc(Value, kind="SwingArc"):
 
     @by_labels
     def at_ball(self, hand: Hand = "right") -> ArcAtBall:
-        """Attack angle, path and height where the clubhead meets the ball."""
+        """Compute attack angle, path and height where the clubhead meets the ball.
+
+        Parameters
+        ----------
+        hand : {"right", "left"}
+            The side the player swings from.
+
+        Returns
+        -------
+        ArcAtBall
+            The arc there, of the arc's shape.
+
+        Raises
+        ------
+        InputError
+            For numbers out of range, and for a ball beyond the arc's reach.
+        """
         table, shape = self._checked()
         return from_table(ArcAtBall, _core.at_ball(table, _is_left(hand)), shape)
 
     @by_labels
     def ball_moved(self, forward: Number) -> SwingArc:
-        """The same swing with the ball moved along the base line by ``forward`` metres (negative: back)."""
+        """Move the ball along the base line of the same swing.
+
+        Parameters
+        ----------
+        forward : float or array
+            How far toward the target, m; negative moves it back.
+
+        Returns
+        -------
+        SwingArc
+            The same arc, seen from the new place of the ball.
+        """
         ahead = np.asarray(self.low_point_ahead) - as_numbers(forward, "forward", "m")
         return replace(self, low_point_ahead=ahead[()])
 
     def points(self, span: float = 0.4, count: int = 121) -> Array:
-        """The arc within ``span`` metres of the ball: along the base line from the ball, and height above the
-        turf, m, shape (count, 2); one arc only."""
+        """Compute points of one arc near the ball.
+
+        Parameters
+        ----------
+        span : float
+            How far to either side of the ball, m.
+        count : int
+            Number of points.
+
+        Returns
+        -------
+        array
+            Distance along the base line from the ball and height above the turf, m, shape (count, 2).
+        """
         along = np.linspace(-span, span, count)
         rise = self.radius - np.sqrt(np.square(self.radius) - (along - self.low_point_ahead) ** 2)
         return np.column_stack([along, self.low_point_height + rise * np.sin(self.plane_inclination)])
@@ -118,11 +177,31 @@ def arc_of(
     height: Number = 0.0,
     hand: Hand = "right",
 ) -> SwingArc:
-    """The arc behind a measured path and attack angle.
+    """Compute the arc from a measured path and attack angle.
 
-    plane_inclination: rad, measured or assumed (give an array, such as 62° ± 4°, to see what the assumption does to
-    base direction and low point). radius: m. height: m, of the leading edge above the turf at the ball. Raises
-    InputError where the attack is steeper than the plane.
+    Parameters
+    ----------
+    delivery : Delivery
+        Path and attack angle; scalars or arrays. All numbers broadcast together.
+    plane_inclination : float or array
+        Inclination of the swing plane, rad, measured or assumed. An array, such as 62° ± 4°, shows what the
+        assumption does to base direction and low point.
+    radius : float or array
+        Radius of the arc, m.
+    height : float or array
+        Height of the leading edge above the turf at the ball, m.
+    hand : {"right", "left"}
+        The side the player swings from.
+
+    Returns
+    -------
+    SwingArc
+        The arc, of the common shape.
+
+    Raises
+    ------
+    InputError
+        For an attack steeper than the plane, and for numbers out of range.
     """
     arc, mistakes = masked_arc(
         delivery, plane_inclination=plane_inclination, radius=radius, height=height, hand=hand
@@ -139,7 +218,28 @@ def masked_arc(
     height: Number = 0.0,
     hand: Hand = "right",
 ) -> tuple[SwingArc, list[tuple[int, str]]]:
-    """``arc_of``, NaN in bad rows, and what is wrong with each of those."""
+    """Compute ``arc_of``, with NaN in bad rows.
+
+    Parameters
+    ----------
+    delivery : Delivery
+        Path and attack angle.
+    plane_inclination : float or array
+        Inclination of the swing plane, rad.
+    radius : float or array
+        Radius of the arc, m.
+    height : float or array
+        Height of the leading edge above the turf at the ball, m.
+    hand : {"right", "left"}
+        The side the player swings from.
+
+    Returns
+    -------
+    arc : SwingArc
+        The arc, of the common shape.
+    mistakes : list of (int, str)
+        The bad rows, and what is wrong with each.
+    """
     shaped = SwingArc(radius=radius, plane_inclination=plane_inclination)
     heights = as_numbers(height, "height", "m")
     shape = common_shape([delivery, shaped], height=heights)
@@ -153,10 +253,31 @@ def masked_arc(
 def carried_along(
     delivery: Delivery, start: SwingArc, end: SwingArc, *, hand: Hand = "right", face: FaceOnArc = "turning"
 ) -> Delivery:
-    """A delivery on one arc, carried to another place of the same arc, as when the ball is moved.
+    """Carry a delivery to another place of its arc, as when the ball is moved.
 
-    Path and attack are those of the new place. face: ``"turning"``, face and shaft turn with the arc about the
-    plane's normal, as a club that is not re-aimed; ``"held"``, the hands keep face angle and dynamic loft.
+    Parameters
+    ----------
+    delivery : Delivery
+        The delivery at ``start``; scalars or arrays. All numbers broadcast together.
+    start : SwingArc
+        The arc with the ball where the delivery was made.
+    end : SwingArc
+        The same arc with the ball in its new place.
+    hand : {"right", "left"}
+        The side the player swings from.
+    face : {"turning", "held"}
+        ``"turning"``: face and shaft turn with the arc, as with a club that is not re-aimed. ``"held"``: the hands
+        keep face angle and dynamic loft.
+
+    Returns
+    -------
+    Delivery
+        Path and attack angle of the new place, of the common shape.
+
+    Raises
+    ------
+    InputError
+        For numbers out of range.
     """
     start._checked()
     end._checked()
@@ -176,9 +297,25 @@ def carried_along(
 
 @by_labels
 def on_uphill_stance(delivery: Delivery, uphill: Number) -> Delivery:
-    """A delivery made on a slope along the target line, the body set to it: path and face turn with the slope.
+    """Turn a delivery with a slope along the target line, the body set to the slope.
 
-    uphill: rad, positive uphill. (Across the slope, ball above the feet: add the angle to ``present``'s lie_tilt.)
+    Parameters
+    ----------
+    delivery : Delivery
+        The delivery on level ground; scalars or arrays.
+    uphill : float or array
+        Slope along the target line, rad, −45° to 45°; positive uphill. For a ball above or below the feet, add the
+        angle to the ``lie_tilt`` of ``present``.
+
+    Returns
+    -------
+    Delivery
+        The delivery with path and face turned, of the common shape.
+
+    Raises
+    ------
+    InputError
+        For a slope out of range.
     """
     slopes = _in_range(as_numbers(uphill, "uphill", "rad"), "uphill", -45, 45, "deg", deg)
     shape = common_shape([delivery], uphill=slopes)
@@ -190,12 +327,19 @@ def on_uphill_stance(delivery: Delivery, uphill: Number) -> Delivery:
 
 @dataclass(frozen=True, repr=False)
 class GroundStrike(Value, kind="GroundStrike"):
-    """What the club meets first, and where on the face the ball is.
+    """What the club meets first, and where on the face it meets the ball.
 
-    strike_high: m, of the strike above the face centre. turf_entry: m, where the sole enters the turf, ahead of the
-    ball along the base line; NaN where it never does. divot_depth: m. contact: ``"clean"``, ``"fat"`` (the ground
-    more than 5 mm before the ball) or ``"thin"`` (the ball within a third of the way from leading edge to face
-    centre); both limits are this project's choice.
+    Attributes
+    ----------
+    strike_high : float or array
+        Strike above the face centre, m.
+    turf_entry : float or array
+        Where the sole enters the turf, m ahead of the ball along the base line; NaN if it never does.
+    divot_depth : float or array
+        Greatest depth of the sole below the turf, m.
+    contact : str or array of str
+        ``"clean"``; ``"fat"``: the ground more than 5 mm before the ball; ``"thin"``: the ball within a third of
+        the way from leading edge to face centre. Both limits are this project's choice.
     """
 
     strike_high: Any
@@ -214,10 +358,36 @@ def ground_strike(
     sole_depth: Number = 0.0,
     ball: Ball | None = None,
 ) -> GroundStrike:
-    """Where a club on an arc meets ball and ground; scalars or arrays.
+    """Compute where a club on an arc meets ball and ground.
 
-    tee_height: m, of the ball's bottom. sole_depth: m, the sole below the leading edge. What the turf does to the
-    head is not modelled: play a fat strike with the speed it has left.
+    Parameters
+    ----------
+    arc : SwingArc
+        The arc; scalars or arrays. All numbers broadcast together.
+    club : Club
+        The club.
+    dynamic_loft : float or array
+        Loft at impact, rad, −30° to 80°.
+    tee_height : float or array
+        Height of the ball's bottom, m, 0 to 0.2.
+    sole_depth : float or array
+        Depth of the sole below the leading edge, m, 0 to 0.05.
+    ball : Ball, optional
+        The ball; the standard one by default.
+
+    Returns
+    -------
+    GroundStrike
+        Of the common shape.
+
+    Raises
+    ------
+    InputError
+        For numbers out of range.
+
+    Notes
+    -----
+    What the turf does to the head is not modelled: play a fat strike with the speed that is left.
     """
     radius = value_or_default(ball, "ball", Ball).radius
     lofts = as_numbers(dynamic_loft, "dynamic_loft", "rad")
@@ -255,11 +425,41 @@ def delivered_on(
     ball_forward: Number = 0.0,
     tee_height: Number = 0.0,
 ) -> Delivery:
-    """What one arc delivers with a club, the ball moved forward on it and put on a tee.
+    """Compute what an arc delivers with a club to a ball moved along it or teed.
 
-    Path and attack come from the arc, the face from how the hands present it, the strike's height on the face from
-    the heights of arc and ball. The same arc with an iron and with a driver gives two deliveries: down on a ball on
-    the ground, up on a teed ball farther forward.
+    Parameters
+    ----------
+    arc : SwingArc
+        The arc, which gives path and attack angle; scalars or arrays. All numbers broadcast together.
+    club : Club
+        The club.
+    clubhead_speed : float or array
+        Clubhead speed, m/s.
+    shaft_lean : float or array
+        Shaft lean, rad; forward is positive.
+    face_angle : float or array
+        Direction the face is turned to, rad.
+    lie_tilt : float or array
+        Tilt of the club, rad; toe up is positive.
+    ball_forward : float or array
+        How far the ball is moved forward on the arc, m.
+    tee_height : float or array
+        Height of the ball's bottom, m. With the arc's height it gives the height of the strike on the face.
+
+    Returns
+    -------
+    Delivery
+        Of the common shape.
+
+    Raises
+    ------
+    InputError
+        For numbers out of range.
+
+    Notes
+    -----
+    One arc gives two deliveries with an iron and with a driver: down on a ball on the ground, up on a teed ball
+    farther forward.
     """
     hands = Presentation(shaft_lean, face_angle, lie_tilt)
     place = _BallPlace(ball_forward, tee_height)
@@ -282,6 +482,17 @@ def delivered_on(
 
 
 def assumed_plane(club: Club) -> float:
-    """The swing plane's inclination, rad, where it was not measured: 62° with a 7 iron of 37 in, 48° with a driver
-    of 45.5 in, by length between and beyond (common practice, no source; take it as within 4°)."""
+    """Estimate the inclination of a swing plane that was not measured.
+
+    Parameters
+    ----------
+    club : Club
+        The club; its length decides.
+
+    Returns
+    -------
+    float
+        Inclination, rad: 62° for a 7 iron of 37 in, 48° for a driver of 45.5 in, linear in length. Common practice,
+        no source; good to about 4°.
+    """
     return float(62 * deg + (float(np.asarray(club.length)) / inch - 37.0) * (48 - 62) / 8.5 * deg)

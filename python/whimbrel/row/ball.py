@@ -15,14 +15,28 @@ from .aero import DEFAULT, AeroModel, model_of
 
 @dataclass(frozen=True, repr=False)
 class Ball(Value, kind="Ball"):
-    """A golf ball. Numbers are scalars or arrays; the model is one for a call.
+    """A golf ball.
 
-    mass: kg. radius: m. inertia: kg m²; if not given that of a uniform ball, 0.4·m·r², which follows mass and
-    radius where ``dataclasses.replace`` changes them. contact_stiffness_ratio: κ, tangential over normal
-    stiffness of the contact with a face. face_friction: μ, dry, where face and ball approach each other at
-    43.8 m/s; it falls as the power −2/5 of that speed. Both are calibrated by this project on launches from driver
-    to lob wedge, μ not below 0.16. aero: the aerodynamic model. Defaults: the heaviest and smallest ball the Rules
-    of Golf allow (45.93 g, 42.67 mm).
+    Parameters
+    ----------
+    mass : float or array
+        Mass, kg. All numbers broadcast together.
+    radius : float or array
+        Radius, m.
+    inertia : float or array, optional
+        Moment of inertia, kg m². By default that of a uniform ball, 0.4·m·r², which follows mass and radius when
+        ``dataclasses.replace`` changes them.
+    contact_stiffness_ratio : float or array
+        Tangential over normal stiffness of the contact with a face, κ.
+    face_friction : float or array
+        Friction coefficient μ on a dry face at an approach of 43.8 m/s; it falls as the power −2/5 of that speed.
+    aero : AeroModel
+        The aerodynamic model, one for all balls of a call.
+
+    Notes
+    -----
+    The defaults are the heaviest and smallest ball the Rules of Golf allow (45.93 g, 42.67 mm). κ and μ are
+    calibrated by this project on launches from driver to lob wedge; μ is at least 0.16.
     """
 
     mass: Number = 0.04593
@@ -45,11 +59,17 @@ class Ball(Value, kind="Ball"):
 
     @property
     def inertia_follows(self) -> bool:
-        """Whether the inertia is that of a uniform ball, which follows mass and radius."""
+        """Whether the inertia is a uniform ball's and follows mass and radius."""
         return self._uniform is not None
 
     def with_its_inertia(self) -> Ball:
-        """The same ball, its inertia held where mass or radius change."""
+        """Fix the inertia, so that it no longer follows mass and radius.
+
+        Returns
+        -------
+        Ball
+            The same ball with its inertia fixed.
+        """
         return replace(self, _uniform=None)
 
 

@@ -18,7 +18,7 @@ from .ground import Run
 from .setting import Air, Weather, masked_air
 from .shot import Shot
 
-#: The stages of a shot that it has before it is run out.
+#: The stages of a shot before its run.
 STAGES = ("impact", "launch", "flight", "landing")
 
 

@@ -239,7 +239,7 @@ class Replay:
 
     def __call__(self, times: list[float]) -> Array:
         if is_lazy(self.start, *self.conditions):
-            raise InputError("positions are of shots that are computed: call compute() first")
+            raise InputError("positions need a computed shot: call compute() first")
         again = _core.positions_of_landings if isinstance(self.start, Landing) else _core.positions_of_launches
         world = compiled_world(self.conditions, self.shape)
         rows = prod(self.shape)

@@ -16,12 +16,26 @@ from ..core.value import Array, Number, Value, as_numbers
 
 @dataclass(frozen=True, repr=False)
 class Launch(Value, kind="Launch"):
-    """How the ball leaves the face. Scalars or arrays, broadcast together.
+    """How the ball leaves the face.
 
-    ball_speed: m/s. launch_angle: rad, elevation. launch_direction: rad, positive right of the target
-    line. spin_rate: rad/s, total; give 0 for a ball that does not spin: one that is left out is played as 0 with a
-    warning. spin_axis_tilt: rad, positive when the ball curves right; 0 is pure
-    backspin. axial_spin_rate: rad/s, the part along the launch direction (0 after an impact).
+    Parameters
+    ----------
+    ball_speed : float or array
+        Ball speed, m/s. All numbers broadcast together.
+    launch_angle : float or array
+        Elevation, rad.
+    launch_direction : float or array
+        Direction, rad; positive right of the target line.
+    spin_rate : float or array
+        Total spin, rad/s. Give 0 for a ball without spin: a missing spin is played as 0, with a warning.
+    spin_axis_tilt : float or array
+        Tilt of the spin axis, rad; positive curves right, 0 is pure backspin.
+    axial_spin_rate : float or array
+        Spin about the launch direction, rad/s; 0 after an impact.
+
+    Examples
+    --------
+    >>> Launch(70 * mph, 20 * deg, spin_rate=6000 * rpm)
     """
 
     ball_speed: Number
@@ -42,7 +56,26 @@ class Launch(Value, kind="Launch"):
         backspin_rate: Number,
         sidespin_rate: Number = 0.0,
     ) -> Launch:
-        """A launch measured as backspin and sidespin (rad/s; sidespin positive curves right)."""
+        """Build a launch from backspin and sidespin.
+
+        Parameters
+        ----------
+        ball_speed : float or array
+            Ball speed, m/s. All numbers broadcast together.
+        launch_angle : float or array
+            Elevation, rad.
+        launch_direction : float or array
+            Direction, rad; positive right of the target line.
+        backspin_rate : float or array
+            Backspin, rad/s.
+        sidespin_rate : float or array
+            Sidespin, rad/s; positive curves right.
+
+        Returns
+        -------
+        Launch
+            The launch with total spin and the tilt of its axis.
+        """
         back = own(backspin_rate, "backspin_rate", "rad/s")
         side = own(sidespin_rate, "sidespin_rate", "rad/s")
         spin, tilt = np.hypot(back, side)[()], np.arctan2(side, back)[()]
@@ -61,16 +94,38 @@ def sample(value: Value, positions: Callable[[list[float]], Array] | None, time:
 
 @dataclass(frozen=True, repr=False)
 class Flight(Value, kind="Flight"):
-    """From launch to landing, the first time the ball's bottom meets the ground from above. SI, read-only.
+    """From launch to landing, where the ball's bottom first meets the ground from above.
 
-    carry: m, horizontal distance from the start. downrange, offline: m, along and right of the target line.
-    curve: m, sideways from the start line, positive right. apex: m, greatest height of the ball's bottom
-    above the ground at the origin. apex_distance: m. flight_time: s. descent_angle: rad below the
-    horizontal. landing_speed: m/s. landing_spin_rate: rad/s. status: ``"ok"``, ``"not_airborne"`` (carry 0),
-    ``"no_landing"``, ``"numerical_failure"`` or ``"bad_input"``; only the first two have numbers.
-    out_of_range: how far spin ratio and Reynolds number left the ball model's stated range, where it
-    holds its edge value (0 inside, negative below, positive above). replay: looks up positions; None where the
-    flight was put together by hand.
+    Attributes
+    ----------
+    carry : float or array
+        Horizontal distance from the start, m.
+    downrange : float or array
+        Distance along the target line, m.
+    offline : float or array
+        Distance right of the target line, m.
+    curve : float or array
+        Sideways distance from the start line, m; positive right.
+    apex : float or array
+        Greatest height of the ball's bottom above the ground at the origin, m.
+    apex_distance : float or array
+        Horizontal distance of the apex from the start, m.
+    flight_time : float or array
+        Time in the air, s.
+    descent_angle : float or array
+        Angle of the path below the horizontal, rad.
+    landing_speed : float or array
+        Speed at the landing, m/s.
+    landing_spin_rate : float or array
+        Spin at the landing, rad/s.
+    status : str or array of str
+        ``"ok"``, ``"not_airborne"`` (carry 0), ``"no_landing"``, ``"numerical_failure"`` or ``"bad_input"``; only
+        the first two have numbers.
+    out_of_range : dict of str to float or array
+        How far spin ratio and Reynolds number left the ball model's stated range: 0 inside, negative below,
+        positive above. Outside it the model holds its value at the edge.
+    replay : callable or None
+        Looks up positions; None for a flight that was put together by hand.
     """
 
     carry: Any
@@ -88,15 +143,43 @@ class Flight(Value, kind="Flight"):
     replay: Callable[[list[float]], Array] | None = field(default=None, repr=False, compare=False)
 
     def position_at(self, time: Number) -> Array:
-        """Position of the ball's centre, m, at times after launch, s.
+        """Compute where the ball's centre is.
 
-        Shape: the flight's, then the time's, then 3 (x right, y downrange, z up). Before launch and after
-        landing the ball is where it started and landed.
+        Parameters
+        ----------
+        time : float or array
+            Time after launch, s. Before launch and after landing the ball is where it started and landed.
+
+        Returns
+        -------
+        array
+            Position: x right, y downrange and z up, m. Shape: the flight's, then the time's, then 3.
+
+        Raises
+        ------
+        ValueError
+            For times that are not finite, and for a flight without a replay.
         """
         return sample(self, self.replay, time)
 
     def path(self, points: int = 200) -> Array:
-        """Positions from launch to landing at evenly spaced times, m, shape (points, 3); one flight only."""
+        """Compute the positions of one flight at evenly spaced times.
+
+        Parameters
+        ----------
+        points : int
+            Number of positions.
+
+        Returns
+        -------
+        array
+            Positions from launch to landing, m, shape (points, 3).
+
+        Raises
+        ------
+        ValueError
+            For an array of flights.
+        """
         if self.shape != ():
             raise ValueError("path() is for one flight; for arrays use position_at(times)")
         return self.position_at(np.linspace(0.0, self.flight_time, points))

@@ -20,13 +20,26 @@ from .flight import sample
 
 @dataclass(frozen=True, repr=False)
 class Turf(Value, kind="Turf"):
-    """What a ball lands and rolls on, as departures from the turf that the law of the bounce was fitted to.
+    """What a ball lands and rolls on, relative to the turf that the bounce law was fitted to.
 
-    name. restitution_scale: of the measured turf's restitution. friction: coefficient between ball and turf,
-    in a bounce and in a skid. tilt_scale: of how far the surface leans back at the ball; more on softer
-    ground. rolling_deceleration: m/s², of a ball rolling on the level at up to 6 m/s; (v / 6 m/s - 1)² times as
-    much is added above, for grass and air, calibrated by this project on common practice. Scalars or arrays. The
-    default is the measured turf, a firm fairway. Source: Penner, Can. J. Phys. 80 (2002) 931 (from memory).
+    Parameters
+    ----------
+    name : str
+        What to call it.
+    restitution_scale : float or array
+        Factor on the restitution of the fitted turf. All numbers broadcast together.
+    friction : float or array
+        Friction coefficient between ball and turf, in a bounce and in a skid.
+    tilt_scale : float or array
+        Factor on how far the surface leans back at the ball; more on softer ground.
+    rolling_deceleration : float or array
+        Deceleration of a ball rolling on the level at up to 6 m/s, m/s². Above, (v / 6 m/s − 1)² times as much is
+        added for grass and air.
+
+    Notes
+    -----
+    The default is a firm fairway. Its bounce is the fitted law: Penner, Can. J. Phys. 80 (2002) 931 (from memory).
+    How it slows a rolling ball is calibrated by this project on common practice.
     """
 
     name: str = "firm fairway"
@@ -54,10 +67,27 @@ turfs = Turfs({name: Turf(name, *numbers) for name, numbers in _core.turf_set().
 
 @by_labels
 def green(stimp: Number = 3.048, firmness: Number = 0.5, *, name: str = "green") -> Turf:
-    """The turf of a green as its keeper describes it. Scalars or arrays; Dask arrays are computed.
+    """Build the turf of a green from its speed and firmness.
 
-    stimp: m (10 ft is 3.048 m), how far a ball rolls that a Stimpmeter released, 1 to 6 m. firmness: from 0, soft,
-    to 1, firm; its effect is calibrated by this project on common practice. Raises InputError outside these.
+    Parameters
+    ----------
+    stimp : float or array
+        How far a ball released by a Stimpmeter rolls, m, 1 to 6 (10 ft is 3.048 m). Both numbers broadcast; Dask
+        arrays are computed.
+    firmness : float or array
+        From 0, soft, to 1, firm; its effect is calibrated by this project on common practice.
+    name : str
+        What to call it.
+
+    Returns
+    -------
+    Turf
+        The turf, of the common shape.
+
+    Raises
+    ------
+    InputError
+        For numbers out of range.
     """
     speed = _Green(stimp, firmness)
     shape = common_shape([speed])
@@ -68,9 +98,26 @@ def green(stimp: Number = 3.048, firmness: Number = 0.5, *, name: str = "green")
 
 
 def load_turfs(path: str | Path) -> Turfs:
-    """Your own turfs from a TOML file: one ``[[turf]]`` each, as a green or by the numbers of ``Turf``.
+    """Load your own turfs from a TOML file.
 
-    ::
+    Parameters
+    ----------
+    path : str or Path
+        A file with one ``[[turf]]`` each, as a green or by the numbers of ``Turf``, with units in the keys.
+
+    Returns
+    -------
+    Turfs
+        The turfs by name.
+
+    Raises
+    ------
+    InputError
+        For a mistake in the file; it names the turf and the key.
+
+    Examples
+    --------
+    A file of two turfs::
 
         [[turf]]
         name = "our greens in June"
@@ -78,13 +125,11 @@ def load_turfs(path: str | Path) -> Turfs:
         firmness = 0.7
 
         [[turf]]
-        name = "winter fairway"        # what is left out is the firm fairway's
+        name = "winter fairway"        # missing numbers are the firm fairway's
         restitution_scale = 0.5
         friction = 0.45
         tilt_scale = 1.3
         rolling_deceleration_mps2 = 2.0
-
-    Raises InputError naming the turf and the key.
     """
     return Turfs(named_entries.load(path, "turf", _turf_from))
 
@@ -99,12 +144,22 @@ def _turf_from(name: str, entry: dict[str, Any]) -> Turf:
 
 @dataclass(frozen=True, repr=False)
 class Landing(Value, kind="Landing"):
-    """How a ball comes down. Scalars or arrays, broadcast together.
+    """The velocity and spin with which a ball lands.
 
-    landing_speed: m/s. descent_angle: rad, of the path below the horizontal. landing_direction: rad, of the
-    path, positive right of the target line. landing_spin_rate: rad/s, total. spin_axis_tilt: rad, of the spin axis
-    from the level, positive where the ball curves right: 0 is pure backspin, ±180° topspin. axial_spin_rate: rad/s,
-    the part of the spin along the level landing direction.
+    Parameters
+    ----------
+    landing_speed : float or array
+        Speed, m/s. All numbers broadcast together.
+    descent_angle : float or array
+        Angle of the path below the horizontal, rad.
+    landing_direction : float or array
+        Direction of the path, rad; positive right of the target line.
+    landing_spin_rate : float or array
+        Total spin, rad/s.
+    spin_axis_tilt : float or array
+        Tilt of the spin axis from the level, rad; positive curves right, 0 is pure backspin, ±180° topspin.
+    axial_spin_rate : float or array
+        Spin about the level landing direction, rad/s.
     """
 
     landing_speed: Number
@@ -117,19 +172,32 @@ class Landing(Value, kind="Landing"):
 
 @dataclass(frozen=True, repr=False)
 class Run(Value, kind="Run"):
-    """From the landing to rest: bounces, the hops between them, skid and roll. SI, read-only.
+    """From the landing to rest: bounces, the hops between them, skid and roll.
 
-    Above 6 m/s grass and air slow a ball more than its turf's rolling deceleration says: see ``Turf``.
+    Attributes
+    ----------
+    total : float or array
+        Horizontal distance from the start of the shot to rest, m.
+    total_downrange : float or array
+        Place of rest along the target line, m.
+    total_offline : float or array
+        Place of rest right of the target line, m.
+    distance : float or array
+        Distance from the landing to rest in the direction of the landing, m; negative where the ball came back.
+    bounces : int or array
+        Number of bounces, the landing included.
+    run_time : float or array
+        Time from the landing to rest, s.
+    status : str or array of str
+        ``"ok"``; ``"no_rest"``: still moving 30 s after the last bounce, as on a slope too steep for the turf, and
+        the numbers are those at that time; or the status of a flight or hop that failed: NaN.
+    replay : callable or None
+        Looks up positions; None for a run that was put together by hand.
 
-    total: m, horizontal distance from the start of the shot to rest. total_downrange, total_offline: m, along
-    and right of the target line. distance: m, from the landing to rest along the direction of the landing;
-    negative where the ball came back. bounces: the landing included. run_time: s. status: ``"ok"``,
-    ``"no_rest"`` (still moving 30 s after the last bounce, as on a slope steeper than the turf holds: the numbers
-    then say where the ball is at that time), or the status of a flight, or of a hop, that failed: NaN.
-
-    Where a bounce is at the edge of one hop more, two ways of computing the flight may fall to either side of it:
-    one shot in some thousands of an array ends up to 0.3 m from where it does played by itself, others within
-    millimetres of their carry's difference (see ``play``).
+    Notes
+    -----
+    A ball faster than 6 m/s slows more than by its turf's rolling deceleration: see ``Turf``.
+    The place of rest is continuous where the number of hops changes, so one hop more or fewer hardly moves it.
     """
 
     total: Any
@@ -142,11 +210,43 @@ class Run(Value, kind="Run"):
     replay: Callable[[list[float]], Array] | None = field(default=None, repr=False, compare=False)
 
     def position_at(self, time: Number) -> Array:
-        """Position of the ball's centre, m, at times after the landing, s; shaped as ``Flight.position_at``."""
+        """Compute where the ball's centre is.
+
+        Parameters
+        ----------
+        time : float or array
+            Time after the landing, s.
+
+        Returns
+        -------
+        array
+            Position: x right, y downrange and z up, m. Shape: the run's, then the time's, then 3.
+
+        Raises
+        ------
+        ValueError
+            For times that are not finite, and for a run without a replay.
+        """
         return sample(self, self.replay, time)
 
     def path(self, points: int = 200) -> Array:
-        """Positions from the landing to rest at evenly spaced times, m, shape (points, 3); one run only."""
+        """Compute the positions of one run at evenly spaced times.
+
+        Parameters
+        ----------
+        points : int
+            Number of positions.
+
+        Returns
+        -------
+        array
+            Positions from the landing to rest, m, shape (points, 3).
+
+        Raises
+        ------
+        ValueError
+            For an array of runs.
+        """
         if self.shape != ():
             raise ValueError("path() is for one run; for arrays use position_at(times)")
         return self.position_at(np.linspace(0.0, self.run_time, points))

@@ -25,14 +25,31 @@ OUT_OF_RANGE = [name for name, *_ in _core.fields["OutOfRange"]]
 
 @dataclass(frozen=True, repr=False)
 class Impact(Value, kind="Impact"):
-    """What happened between club and ball. SI, read-only.
+    """What happens between club and ball.
 
-    smash_factor: ball speed over clubhead speed. start_fraction: where the start direction lies from the path (0)
-    to the face where struck (1; also where the two agree). energy_lost: J. contact_time, slip_time: s, of the
-    contact and of sliding in it (0 by the rigid model). launch: how the ball leaves. head_velocity_after: m/s, of
-    the head's centre of mass; head_rotation_after: rad/s; struck_normal: unit normal of the face where struck;
-    each of shape (…, 3). out_of_range: how far face friction and approach speed left the contact's stated range
-    (0 inside).
+    Attributes
+    ----------
+    smash_factor : float or array
+        Ball speed over clubhead speed.
+    start_fraction : float or array
+        Where the start direction lies between the path (0) and the face where struck (1); 1 also where the two
+        agree.
+    energy_lost : float or array
+        Energy lost, J.
+    contact_time : float or array
+        Duration of the contact, s; 0 by the rigid model.
+    slip_time : float or array
+        Time of sliding within the contact, s; 0 by the rigid model.
+    launch : Launch
+        How the ball leaves.
+    head_velocity_after : array
+        Velocity of the head's centre of mass, m/s, shape (…, 3).
+    head_rotation_after : array
+        Angular velocity of the head, rad/s, shape (…, 3).
+    struck_normal : array
+        Unit normal of the face where struck, shape (…, 3).
+    out_of_range : dict of str to float or array
+        How far face friction and approach speed, m/s, left the contact's stated range; 0 inside.
     """
 
     smash_factor: Any
@@ -48,6 +65,20 @@ class Impact(Value, kind="Impact"):
 
     @classmethod
     def from_tables(cls, tables: Any, shape: Shape) -> Impact:
+        """Build impacts from tables of the compiled core.
+
+        Parameters
+        ----------
+        tables : dict of str to array
+            The tables, one row per strike.
+        shape : tuple of int
+            Shape of the result.
+
+        Returns
+        -------
+        Impact
+            The impacts, of that shape.
+        """
         motion = freeze(tables["head_motion"]).reshape((*shape, 9))
         return from_table(
             cls,
@@ -76,14 +107,37 @@ def is_rigid(impact: ImpactModel) -> bool:
 def strike(
     delivery: Delivery, club: Club, *, ball: Ball | None = None, impact: ImpactModel = "compliant"
 ) -> Impact:
-    """Strikes a ball with a club; scalars or arrays, broadcast together; Dask arrays are computed.
+    """Strike a ball with a club.
 
-    impact: ``"compliant"``, one model for every club and strike: a free head and a ball with a compliant contact
-    between them, which sticks and slides (after Maw, Barber, Fawcett, Wear 38 (1976) 101; its constants calibrated
-    by this project). Not modelled: the shaft but for its mass, turf on the head, wet or grassy faces, the edges of
-    the face. ``"rigid"``: the closed form, for teaching: centred strikes, the ball rolling as it leaves; about
-    5 % too much spin with a driver, a quarter too little with a mid-iron or a short iron. Raises InputError
-    for numbers out of range, a face that does not approach the ball, or a ball that misses the face.
+    Parameters
+    ----------
+    delivery : Delivery
+        How the clubhead comes to the ball; scalars or arrays. All numbers broadcast together; Dask arrays are
+        computed.
+    club : Club
+        The club.
+    ball : Ball, optional
+        The ball; the standard one by default.
+    impact : {"compliant", "rigid"}
+        ``"compliant"``: one model for every club and strike. ``"rigid"``: the closed form, for teaching: centred
+        strikes, the ball rolling as it leaves; about 5 % too much spin with a driver, a quarter too little with a
+        mid-iron or a short iron.
+
+    Returns
+    -------
+    Impact
+        Of the common shape.
+
+    Raises
+    ------
+    InputError
+        For numbers out of range, a face that does not approach the ball, or a ball that misses the face.
+
+    Notes
+    -----
+    The compliant model is a free head and a ball with a compliant contact between them, which sticks and slides
+    (after Maw, Barber, Fawcett, Wear 38 (1976) 101); its constants are calibrated by this project. Not modelled:
+    the shaft except its mass, turf on the head, and the edges of the face.
     """
     of_kind(delivery, "delivery", Delivery)
     of_kind(club, "club", Club)

@@ -54,31 +54,67 @@ def play(
     errors: Literal["raise", "mask"] = "raise",
     threads: int = 0,
 ) -> Shot:
-    """Plays a delivery with a club, a measured launch, or a landing, until the ball rests.
+    """Play a delivery, a measured launch or a landing until the ball rests.
 
-    Every number of every argument may be a scalar or an array; they broadcast, and the results have the common
-    shape. Arrays fly on all cores, or on ``threads``. Defaults: the standard ball, dry ISO air at sea level,
-    calm, level ground. impact: how club and ball meet, see ``strike``. accuracy, of arrays: ``"fast"``, by
-    kernels made for the processor, with carries of full launches (40 to 80 m/s, 8° to 30° up, 2,000 to 10,000
-    rpm, tilts to 15°) within 1 mm of the ``"reference"`` (of any others 99 in 100 within 4 mm; balls that graze
-    the ground, or skim it in a gale for long, may be decimetres apart), and of deliveries within 0.1 %. The
-    reference is Boost.Odeint at 1e-9, which single shots, landings and tables of coefficients always take. A run
-    may have one hop more or fewer by one of them than by the other, see ``Run``.
+    Every number may be a scalar or an array; all broadcast, and results have the common shape.
 
-    Numbers with labels pair by label. Where some are ``xarray.DataArray``, they broadcast by dimension, and the
-    numbers of the result are DataArrays over all dimensions, with their coordinates and units; every other number
-    then is a scalar or one, too. Where some are ``pandas.Series``, their indexes hold the same labels, in any
-    order, and results of that length are Series. Quantities of pint are converted. Masked and missing entries are
-    bad rows.
+    Parameters
+    ----------
+    start : Delivery, Launch or Landing
+        What the shot starts with.
+    club : Club, optional
+        The club; needed by a delivery, and by it alone.
+    ball : Ball, optional
+        The ball; the standard one by default.
+    weather : Weather or Air, optional
+        The weather; dry ISO air at sea level by default.
+    wind : Wind, optional
+        The wind; calm by default.
+    terrain : Terrain, optional
+        The ground; level by default.
+    turf : Turf, optional
+        The turf; a firm fairway by default.
+    impact : {"compliant", "rigid"}
+        The model of impact, see ``strike``.
+    accuracy : {"fast", "reference"}
+        How arrays are flown, see Notes.
+    errors : {"raise", "mask"}
+        With ``"mask"`` bad rows get NaN, the status ``"bad_input"`` and an entry in ``mistakes``; the others are
+        played.
+    threads : int
+        Threads for arrays; 0 uses all cores.
 
-    Where a number is a Dask array, or an xarray.DataArray of one, all numbers of the result are Dask arrays of the
-    common shape (or DataArrays of them). Nothing is played before they are computed, by ``Shot.compute`` or by
-    Dask; then block by block, each on one thread or on ``threads``.
+    Returns
+    -------
+    Shot
+        Every stage of the shot, of the common shape.
 
-    Raises InputError for bad input, also for labels that do not pair, units of another kind, and numbers that are
-    none (truth values, dates, text): for arrays it names the first ten bad rows. With ``errors="mask"`` bad
-    rows get NaN, the status ``"bad_input"`` and a line in ``mistakes``; the others are played. Bad rows of
-    Dask arrays are told when computed: of the first bad block met, by their place among all rows.
+    Raises
+    ------
+    InputError
+        For bad input, labels that do not pair, quantities of another kind, and values that are not numbers
+        (booleans, dates, text). For arrays it names the first ten bad rows.
+
+    Notes
+    -----
+    The reference is Boost.Odeint at a tolerance of 1e-9; single shots, landings and tables of coefficients always
+    take it. Against it, fast carries of full launches (40 to 80 m/s, 8° to 30° up, 2,000 to 10,000 rpm, tilts to
+    15°) are within 1 mm, and 99 in 100 of all others within 4 mm; balls that graze the ground, or skim it for long
+    in a gale, may be decimetres apart. Fast carries of deliveries are within 0.1 %. The run may have one hop more
+    or fewer, see ``Run``.
+
+    Numbers with labels pair by label. ``xarray.DataArray`` inputs broadcast by dimension, and the results are
+    DataArrays with coordinates and units; every other number must then be a scalar or a DataArray.
+    ``pandas.Series`` inputs must have indexes of the same labels, in any order, and results of that length are
+    Series. Quantities of pint are converted. Masked and missing entries are bad rows.
+
+    With Dask arrays, or DataArrays of them, all results are Dask arrays, played block by block when computed, by
+    ``Shot.compute`` or by Dask, each block on one thread or on ``threads``. Bad rows then raise when computed:
+    those of the first bad block, by their place among all rows.
+
+    Examples
+    --------
+    >>> play(Launch(140 * mph, 12 * deg, spin_rate=2600 * rpm)).carry / yd
     """
     struck = isinstance(start, Delivery)
     if not isinstance(start, Delivery | Launch | Landing):
@@ -152,28 +188,62 @@ def _run(run_out: Callable[[], Ran], shape: Shape, positions: Replay) -> tuple[R
 
 
 def check_errors(errors: str) -> None:
-    """Refuses what ``errors`` may not be."""
+    """Refuses an unknown ``errors``."""
     if errors not in ("raise", "mask"):
         raise InputError(f"errors is {errors!r}; accepted: raise, mask")
 
 
 def check_threads(threads: int) -> None:
-    """Refuses what ``threads`` may not be."""
+    """Refuses an unknown ``threads``."""
     if not isinstance(threads, int | np.integer) or threads < 0:
         raise InputError(f"threads is {threads!r}; accepted: 0 (all cores) or more")
 
 
 def fly(launch: Launch, **conditions: Any) -> Flight:
-    """Flies a launch to the ground: ``play(launch, …).flight``, with the same keywords, errors and Dask arrays."""
+    """Fly a launch to the ground: ``play(launch, …).flight``.
+
+    Parameters
+    ----------
+    launch : Launch
+        The launch; scalars or arrays.
+    **conditions
+        The keywords of ``play``.
+
+    Returns
+    -------
+    Flight
+        Of the common shape.
+
+    Raises
+    ------
+    InputError
+        As ``play`` does.
+    """
     return play(launch, **conditions).flight
 
 
 def at_standard_conditions(launch: Launch | Shot, *, ball: Ball | None = None) -> Shot:
-    """The same measured launch in standard still air over level ground.
+    """Play a measured launch in standard still air over level ground.
 
-    Compares launches of different days and places: dry ISO air at sea level (15 °C, 1013.25 hPa), calm,
-    level ground at tee level. Takes a launch, or a shot, with its ball, whose bad rows stay bad; scalars or
-    arrays.
+    Standard air is dry ISO air at sea level (15 °C, 1013.25 hPa). This compares launches of different days and
+    places.
+
+    Parameters
+    ----------
+    launch : Launch or Shot
+        The launch; scalars or arrays. Bad rows of a shot stay bad.
+    ball : Ball, optional
+        The ball; by default the shot's, or the standard one.
+
+    Returns
+    -------
+    Shot
+        The shot in standard conditions.
+
+    Raises
+    ------
+    InputError
+        For bad input, and for a shot that starts with a landing.
     """
     if isinstance(launch, Shot):
         if launch.start == "landing":

@@ -28,9 +28,14 @@ ALTITUDES = (-500.0, 10_000.0)
 
 @dataclass(frozen=True, repr=False)
 class Air(Value, kind="Air"):
-    """What the ball feels. Scalars or arrays.
+    """The air that a ball flies through; by default dry air of 15 °C at 1013.25 hPa.
 
-    density: kg/m³. viscosity: Pa s, dynamic. The default is dry air of 15 °C at 1013.25 hPa.
+    Parameters
+    ----------
+    density : float or array
+        Density, kg/m³. Both numbers broadcast.
+    viscosity : float or array
+        Dynamic viscosity, Pa s.
     """
 
     density: Number = 1.2255213
@@ -39,12 +44,24 @@ class Air(Value, kind="Air"):
 
 @dataclass(frozen=True, repr=False)
 class Weather(Value):
-    """What a weather station reports. Scalars or arrays.
+    """What a weather station reports; by default the dry ISO atmosphere at sea level.
 
-    temperature: K (``celsius(12)``); the ISO standard atmosphere's at the altitude if not given.
-    pressure: Pa, at the place itself, not reduced to sea level. altitude: m, geometric, −500 to 10,000,
-    stands in for pressure (ISO 2533); give one of the two. relative_humidity: 0 to 1.
-    Default: the dry ISO atmosphere at sea level.
+    Parameters
+    ----------
+    temperature : float or array, optional
+        Temperature, K, such as ``celsius(12)``; by default that of the ISO standard atmosphere at the altitude. All
+        numbers broadcast together.
+    pressure : float or array, optional
+        Pressure at the place itself, not reduced to sea level, Pa.
+    altitude : float or array, optional
+        Geometric altitude, m, −500 to 10,000; replaces the pressure (ISO 2533). Give one of the two.
+    relative_humidity : float or array
+        Relative humidity, 0 to 1.
+
+    Raises
+    ------
+    InputError
+        If both pressure and altitude are given.
     """
 
     temperature: Number | None = None
@@ -57,7 +74,7 @@ class Weather(Value):
     def __post_init__(self) -> None:
         super().__post_init__()
         if self.pressure is not None and self.altitude is not None:
-            raise InputError("give pressure or altitude, not both: altitude stands in for pressure")
+            raise InputError("give pressure or altitude, not both: altitude replaces pressure")
 
     @cached_property
     def _one_air(self) -> tuple[Air, NDArray[np.object_]]:
@@ -76,11 +93,28 @@ class _Weather(Value, kind="Weather"):
 
 @by_labels
 def air(weather: Weather | Air) -> Air:
-    """Density (CIPM-2007 moist air) and viscosity (Sutherland) of the air in some weather.
+    """Compute density and viscosity of the air.
 
-    Raises InputError for a temperature outside 213.15–333.15 K, a pressure outside 250–1150 hPa, an
-    altitude outside −500–10,000 m or a humidity outside 0–1. Sources: Picard et al., Metrologia 45
-    (2008) 149; ISO 2533:1975.
+    Parameters
+    ----------
+    weather : Weather or Air
+        The weather; an ``Air`` is returned unchanged.
+
+    Returns
+    -------
+    Air
+        The air, of the weather's shape.
+
+    Raises
+    ------
+    InputError
+        For a temperature outside 213.15–333.15 K, a pressure outside 250–1150 hPa, an altitude outside −500–10,000
+        m or a humidity outside 0–1.
+
+    Notes
+    -----
+    Density: moist air of CIPM-2007 (Picard et al., Metrologia 45 (2008) 149). Viscosity: Sutherland (ISO
+    2533:1975).
     """
     made, mistakes = masked_air(weather)
     wrong = [(row, message) for row, message in enumerate(mistakes.ravel()) if message]
@@ -90,7 +124,20 @@ def air(weather: Weather | Air) -> Air:
 
 
 def masked_air(weather: Weather | Air) -> tuple[Air, NDArray[np.object_]]:
-    """The air, NaN where the weather is bad, and what is wrong there (None where nothing is)."""
+    """Compute ``air``, with NaN where the weather is bad.
+
+    Parameters
+    ----------
+    weather : Weather or Air
+        The weather.
+
+    Returns
+    -------
+    air : Air
+        The air, of the weather's shape.
+    mistakes : array of str or None
+        What is wrong with each row; None where nothing is.
+    """
     if isinstance(weather, Air):
         return weather, NOTHING_WRONG
     return weather._one_air if is_scalar(weather) else _masked_air(weather)
@@ -103,7 +150,20 @@ def _masked_air(weather: Weather) -> tuple[Air, NDArray[np.object_]]:
 
 
 def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
-    """Temperature, pressure and humidity, NaN where the weather is bad, and what is wrong there."""
+    """Compute temperature, pressure and humidity, with NaN where the weather is bad.
+
+    Parameters
+    ----------
+    weather : Weather
+        The weather.
+
+    Returns
+    -------
+    station : Value
+        Temperature, K, pressure, Pa, and relative humidity.
+    mistakes : array of str or None
+        What is wrong with each row; None where nothing is.
+    """
     altitude = as_numbers(0.0 if weather.altitude is None else weather.altitude, "altitude")
     on_earth = (altitude >= ALTITUDES[0]) & (altitude <= ALTITUDES[1])
     standard = _core.standard_weather(np.where(on_earth, altitude, 0.0).ravel().tolist())
@@ -126,13 +186,29 @@ def masked_station(weather: Weather) -> tuple[_Weather, NDArray[np.object_]]:
 
 @dataclass(frozen=True, repr=False)
 class Wind(Value, kind="Wind"):
-    """The wind, by the direction it comes from. Scalars or arrays (the profile is one for a call).
+    """The wind, by the direction it comes from.
 
-    speed: m/s at the reference height. from_direction: rad, clockwise from the target line: 0 a headwind,
-    90° from the right. reference_height: m; 10 m is what weather services report. roughness_length: m;
-    0.03 open short grass (WMO class), 0.05 Eurocode EN 1991-1-4 terrain II. exponent: of the power law,
-    1/7 by common practice. profile: ``"logarithmic"`` (smooth, zero at the ground), ``"uniform"`` or
-    ``"power_law"``.
+    Parameters
+    ----------
+    speed : float or array
+        Speed at the reference height, m/s. All numbers broadcast together.
+    from_direction : float or array
+        Direction it comes from, rad clockwise from the target line: 0 is a headwind, 90° from the right.
+    reference_height : float or array
+        Height of the reported speed, m; weather services report it at 10 m.
+    roughness_length : float or array
+        Roughness length of the ground, m: 0.03 for open short grass (WMO class), 0.05 for terrain II of Eurocode EN
+        1991-1-4.
+    exponent : float or array
+        Exponent of the power law; 1/7 by common practice.
+    profile : {"logarithmic", "uniform", "power_law"}
+        How the wind changes with height; the logarithmic one is smooth and zero at the ground. One for all winds of
+        a call.
+
+    Raises
+    ------
+    InputError
+        For an unknown profile.
     """
 
     speed: Number = 0.0
@@ -149,26 +225,86 @@ class Wind(Value, kind="Wind"):
 
     @classmethod
     def head(cls, speed: Number) -> Wind:
-        """A headwind of this speed (m/s at 10 m)."""
+        """Build a headwind.
+
+        Parameters
+        ----------
+        speed : float or array
+            Speed at 10 m, m/s.
+
+        Returns
+        -------
+        Wind
+            The wind.
+        """
         return cls(speed)
 
     @classmethod
     def tail(cls, speed: Number) -> Wind:
-        """A tailwind of this speed (m/s at 10 m)."""
+        """Build a tailwind.
+
+        Parameters
+        ----------
+        speed : float or array
+            Speed at 10 m, m/s.
+
+        Returns
+        -------
+        Wind
+            The wind.
+        """
         return cls(speed, 180 * deg)
 
     @classmethod
     def from_right(cls, speed: Number) -> Wind:
-        """A crosswind from the right of this speed (m/s at 10 m)."""
+        """Build a crosswind from the right.
+
+        Parameters
+        ----------
+        speed : float or array
+            Speed at 10 m, m/s.
+
+        Returns
+        -------
+        Wind
+            The wind.
+        """
         return cls(speed, 90 * deg)
 
     @classmethod
     def from_left(cls, speed: Number) -> Wind:
-        """A crosswind from the left of this speed (m/s at 10 m)."""
+        """Build a crosswind from the left.
+
+        Parameters
+        ----------
+        speed : float or array
+            Speed at 10 m, m/s.
+
+        Returns
+        -------
+        Wind
+            The wind.
+        """
         return cls(speed, -90 * deg)
 
     def share_at(self, height: Number) -> Array:
-        """The wind at heights above the ground (m), as a share of ``speed``; for scalar winds."""
+        """Compute the speed of one wind at heights, as a share of ``speed``.
+
+        Parameters
+        ----------
+        height : float or array
+            Height above the ground, m.
+
+        Returns
+        -------
+        array
+            Shares, of the shape of ``height``.
+
+        Raises
+        ------
+        InputError
+            For an array of winds, and for numbers out of range.
+        """
         if self.shape != ():
             raise InputError("share_at is for one wind: its numbers must be scalars")
         mistake = _core.wind_mistake(table_of(self, ()))
@@ -181,11 +317,23 @@ class Wind(Value, kind="Wind"):
 
 @dataclass(frozen=True, repr=False)
 class Terrain(Value, kind="Terrain"):
-    """The ground the ball is struck from and comes down on. Scalars or arrays.
+    """The ground that the ball is struck from and lands on.
 
-    tee_height: m, of the ball's bottom above the ground, up to 0.2. The landing ground is the plane
-    z = height + slope_right·x + slope_downrange·y (m; positive height is uphill), or, for single shots,
-    any ``surface(x, y)`` returning z in m (bumps narrower than 0.5 m may be missed).
+    The landing ground is the plane z = height + slope_right·x + slope_downrange·y.
+
+    Parameters
+    ----------
+    tee_height : float or array
+        Height of the ball's bottom above the ground, m, up to 0.2. All numbers broadcast together.
+    height : float or array
+        Height of the plane at the origin, m; positive is uphill.
+    slope_right : float or array
+        Rise of the plane per metre to the right.
+    slope_downrange : float or array
+        Rise of the plane per metre downrange.
+    surface : callable, optional
+        For single shots, any ``surface(x, y)`` that returns z, m, in place of the plane. Bumps narrower than 0.5 m
+        may be missed.
     """
 
     tee_height: Number = 0.0
@@ -196,7 +344,18 @@ class Terrain(Value, kind="Terrain"):
 
 
 def check_surface(surface: Callable[[float, float], float]) -> Callable[[float, float], float]:
-    """The surface, refusing what is no height where it was asked."""
+    """Guard a surface against heights that are not finite numbers.
+
+    Parameters
+    ----------
+    surface : callable
+        Height z, m, at x and y, m.
+
+    Returns
+    -------
+    callable
+        The surface, which raises InputError where its height is not a finite number.
+    """
 
     def height(x: float, y: float) -> float:
         z: Any = surface(x, y)

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 
 Start = Literal["delivery", "launch", "landing"]
-#: What of a shot can be asked for: its stage and its SI unit.
+#: Available outputs of a shot: stage and SI unit.
 OUTPUTS: dict[str, tuple[str, str]] = {
     name: (stage, si)
     for stage, kind in (("impact", Impact), ("launch", Launch), ("flight", Flight), ("run", Run))
@@ -37,18 +37,48 @@ OUTPUTS: dict[str, tuple[str, str]] = {
 
 @dataclass(frozen=True, repr=False)
 class Shot(Result, view="shot"):
-    """A whole shot, or an array of them: every stage's values, SI, read-only.
+    """A whole shot, or an array of shots: the values of every stage, in SI.
 
-    A snapshot: it keeps copies of the arrays it was played with, so that its run and positions, worked out later,
-    are of the same shot.
+    Attributes
+    ----------
+    start : {"delivery", "launch", "landing"}
+        What it starts with.
+    delivery : Delivery or None
+        The delivery; None if the shot starts later.
+    club : Club or None
+        The club; None if the shot starts later.
+    impact : Impact or None
+        The impact; None if the shot starts later.
+    launch : Launch
+        The launch.
+    flight : Flight
+        The flight; of a shot from a landing, one of no length at the origin.
+    landing : Landing
+        The landing.
+    play_run : callable
+        Plays the run when it is asked for.
+    ball : Ball
+        The ball.
+    air : Air
+        The air.
+    wind : Wind
+        The wind.
+    terrain : Terrain
+        The ground.
+    turf : Turf
+        The turf.
+    out_of_range_before_run : dict of str to float or array
+        How far impact and flight left their models' stated ranges.
+    impact_model : {"compliant", "rigid"}
+        The model of impact.
+    mistakes : dict of row to str
+        For arrays played with ``errors="mask"``: what is wrong with each bad row.
 
-    start: ``"delivery"``, ``"launch"`` or ``"landing"``. delivery, club, impact: None for a shot that starts with a
-    launch or a landing. launch, flight: from a landing, a flight of no length that comes down at the origin.
-    landing, run. ball, air, wind, terrain, turf, impact_model: what it was played with. out_of_range: how far each
-    model was taken outside its stated range, see ``Impact``, ``Flight`` and, for the first bounce, ``bounce_speed``
-    (m/s) and ``bounce_angle`` (rad); out_of_range_before_run: of impact and flight alone. play_run: plays the
-    run when it is asked for. mistakes: for arrays played with ``errors="mask"``, the bad rows and
-    what is wrong. Played from Dask arrays, every number is one, and ``mistakes`` Dask's as well, until ``compute``.
+    Notes
+    -----
+    A shot keeps copies of the arrays it was played with, so that its run and positions, computed later, belong to
+    the same shot. Played from Dask arrays, every number is a Dask array and ``mistakes`` a Dask value, until
+    ``compute``.
     """
 
     start: Start
@@ -74,44 +104,58 @@ class Shot(Result, view="shot"):
 
     @property
     def run(self) -> Run:
-        """From the landing to rest; for arrays on the fast path, worked out when it is first asked for."""
+        """From the landing to rest; for arrays on the fast path, computed when first asked for."""
         return self._ran[0]
 
     @property
     def out_of_range(self) -> dict[str, Any]:
-        """How far each model was taken outside its stated range; asks for the run."""
+        """How far each model left its stated range; asks for the run.
+
+        See ``Impact`` and ``Flight``; for the first bounce, ``bounce_speed``, m/s, and ``bounce_angle``, rad.
+        """
         return {**self.out_of_range_before_run, **self._ran[1]}
 
     @property
     def carry(self) -> Any:
-        """m, horizontal distance from the start to the landing."""
+        """Horizontal distance from the start to the landing, m."""
         return self.flight.carry
 
     @property
     def offline(self) -> Any:
-        """m, landing to the right of the target line."""
+        """Landing right of the target line, m."""
         return self.flight.offline
 
     @property
     def total(self) -> Any:
-        """m, horizontal distance from the start to rest."""
+        """Horizontal distance from the start to rest, m."""
         return self.run.total
 
     @property
     def status(self) -> Any:
-        """How the flight came about; see ``Flight``. The run has a status of its own."""
+        """Status of the flight, see ``Flight``; the run has its own."""
         return self.flight.status
 
     @property
     def shape(self) -> Shape:
-        """``()`` for one shot."""
+        """Common shape of the numbers; ``()`` for one shot."""
         return self.flight.shape
 
     def __setstate__(self, state: dict[str, Any]) -> None:
         self.__dict__.update(keep_frozen(state))
 
     def compute(self, **how: Any) -> Shot:
-        """The same with plain arrays for Dask's, all computed together; keywords go to ``dask.compute``."""
+        """Compute Dask arrays, all together.
+
+        Parameters
+        ----------
+        **how
+            Keywords of ``dask.compute``.
+
+        Returns
+        -------
+        Shot
+            The same shot with plain arrays.
+        """
         plain: Shot = compute_value(self, **how) if is_lazy(self.flight) else self
         return plain
 
@@ -148,12 +192,44 @@ class Shot(Result, view="shot"):
         return html_table(self._stages())
 
     def in_words(self, units: System = "yards") -> str:
-        """Plain sentences on the flight, the landing and the run; one shot only."""
+        """Describe the flight, the landing and the run of one shot in plain sentences.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the text.
+
+        Returns
+        -------
+        str
+            The sentences.
+
+        Raises
+        ------
+        InputError
+            For a shot that is still to be computed.
+        """
         self._needs_numbers("in_words")
         return str(self._words().of_shot(self, units))
 
     def plot(self, units: System = "yards") -> Figure:
-        """Side and top view, a matplotlib figure; needs ``pip install 'whimbrel[plots]'``."""
+        """Draw the side and top view; needs the ``plots`` extra.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the labels.
+
+        Returns
+        -------
+        Figure
+            A matplotlib figure.
+
+        Raises
+        ------
+        InputError
+            For a shot that is still to be computed.
+        """
         self._needs_numbers("plot")
         figure: Figure = self._plots().shot(self, units)
         return figure

@@ -23,21 +23,61 @@ Hand = Literal["right", "left"]
 
 @dataclass(frozen=True, repr=False)
 class Club(Value, kind="Club"):
-    """A club. Numbers are scalars or arrays.
+    """A club.
 
-    name. hand: ``"right"`` or ``"left"``, the side the player swings from. loft: rad, of the face against
-    the shaft. lie_angle: rad, of the shaft against the ground. length: m. mass: kg, of the head.
-    face_restitution: normal restitution at an approach of 43.8 m/s; 0.745 for a rigid face (calibrated on the
-    ball speeds of the trade's irons, off-centre strikes among them; the rules' limit of the ball is 0.773),
-    0.840 for a driver at the rules' limit (0.830 at 48.8 m/s). inertia_target,
-    inertia_vertical, inertia_heel_toe: kg m², of the head about the target line, the vertical and the
-    heel–toe line through its centre of mass. cg_depth: m, of the centre of mass behind the face centre, along
-    the face normal; cg_toe, cg_crown: m, its offsets toward toe and crown. bulge_radius, roll_radius: m, of
-    the face from heel to toe and from sole to crown; infinite for a flat face. face_width, face_height: m,
-    the face's outline; a strike outside it misses. shaft_mass: kg, what of the shaft moves with the head
-    through the contact, taken at the head's centre of mass (20 g: common practice). face_wetness: from 0, dry, to
-    1, as wet or grassy as it gets, when friction falls by 40 %: a full wedge then spins a fifth to two fifths
-    less and leaves 2° to 6.5° higher (judged; common practice is more); lofts under 44° refuse it.
+    Parameters
+    ----------
+    name : str
+        What to call it.
+    loft : float or array
+        Angle of the face against the shaft, rad. All numbers broadcast together.
+    lie_angle : float or array
+        Angle of the shaft against the ground, rad.
+    length : float or array
+        Length, m.
+    mass : float or array
+        Mass of the head, kg.
+    face_restitution : float or array
+        Normal restitution at an approach of 43.8 m/s: 0.745 for a rigid face, 0.840 for a driver at the rules'
+        limit (0.830 at 48.8 m/s).
+    inertia_target : float or array
+        Moment of inertia of the head about the target line through its centre of mass, kg m².
+    inertia_vertical : float or array
+        The same about the vertical, kg m².
+    inertia_heel_toe : float or array
+        The same about the heel–toe line, kg m².
+    cg_depth : float or array
+        Distance of the centre of mass behind the face centre, along the face normal, m.
+    cg_toe : float or array
+        Offset of the centre of mass toward the toe, m.
+    cg_crown : float or array
+        Offset of the centre of mass toward the crown, m.
+    bulge_radius : float or array
+        Radius of the face from heel to toe, m; infinite for a flat face.
+    roll_radius : float or array
+        Radius of the face from sole to crown, m; infinite for a flat face.
+    face_width : float or array
+        Width of the face, m; a strike outside the face misses.
+    face_height : float or array
+        Height of the face, m.
+    shaft_mass : float or array
+        Mass of the shaft that moves with the head through the contact, at the head's centre of mass, kg (20 g:
+        common practice).
+    face_wetness : float or array
+        From 0, dry, to 1, as wet or grassy as a face gets: friction falls by 40 %, and a full wedge spins a fifth
+        to two fifths less and launches 2° to 6.5° higher (judged; common practice is more). For lofts of 44° and more.
+    hand : {"right", "left"}
+        The side the player swings from.
+
+    Raises
+    ------
+    InputError
+        For an unknown hand.
+
+    Notes
+    -----
+    The restitution of a rigid face is calibrated on the ball speeds of the trade's irons, off-centre strikes among
+    them; the rules' limit of the ball is 0.773.
     """
 
     name: str
@@ -66,7 +106,13 @@ class Club(Value, kind="Club"):
             raise InputError(f"hand is {short(self.hand)}; accepted: right, left")
 
     def left_handed(self) -> Club:
-        """The same club for a left-hander, its mirror image."""
+        """Mirror the club for a left-hander.
+
+        Returns
+        -------
+        Club
+            The same club, left-handed.
+        """
         return replace(self, hand="left")
 
 
@@ -76,7 +122,13 @@ class Clubs(Named[Club]):
     kind = "club"
 
     def left_handed(self) -> Clubs:
-        """The same clubs for a left-hander."""
+        """Mirror the clubs for a left-hander.
+
+        Returns
+        -------
+        Clubs
+            The same clubs, left-handed.
+        """
         return Clubs({name: club.left_handed() for name, club in self.items()})
 
 
@@ -85,9 +137,26 @@ clubs = Clubs({name: Club(name, *numbers) for name, numbers in _core.club_set().
 
 
 def load_clubs(path: str | Path) -> Clubs:
-    """Your own clubs from a TOML file: one ``[[club]]`` each, numbers with their unit in the key.
+    """Load your own clubs from a TOML file.
 
-    ::
+    Parameters
+    ----------
+    path : str or Path
+        A file with one ``[[club]]`` each, with units in the keys.
+
+    Returns
+    -------
+    Clubs
+        The clubs by name.
+
+    Raises
+    ------
+    InputError
+        For a mistake in the file; it names the club and the key.
+
+    Examples
+    --------
+    A file of one club::
 
         [[club]]
         name = "my 7 iron"
@@ -95,11 +164,9 @@ def load_clubs(path: str | Path) -> Clubs:
         lie_angle_deg = 62
         length_in = 37.25
         mass_g = 270
-        hand = "left"              # right if left out
-        face_restitution = 0.745   # this if left out; so the rest: inertia_vertical_gcm2, cg_depth_mm,
-                                   # bulge_radius_mm, face_width_mm … are an iron's
-
-    Raises InputError naming the club and the key.
+        hand = "left"              # default: right
+        face_restitution = 0.745   # optional, as are inertia_vertical_gcm2, cg_depth_mm, bulge_radius_mm,
+                                   # face_width_mm …; by default an iron's
     """
     return Clubs(named_entries.load(path, "club", _club_from))
 
@@ -116,16 +183,30 @@ def _club_from(name: str, entry: dict[str, Any]) -> Club:
 
 @dataclass(frozen=True, repr=False)
 class Delivery(Value, kind="Delivery"):
-    """How the clubhead comes to the ball. Scalars or arrays, broadcast together.
+    """How the clubhead comes to the ball.
 
-    clubhead_speed: m/s; faster than 65 m/s (145 mph) warns, as nobody swings so fast. club_path: rad, direction of
-    the face centre's velocity just before contact, positive right of the target line. attack_angle: rad, its
-    elevation, positive up. face_angle and dynamic_loft: rad, direction and elevation of the face normal at first
-    contact, with lie, lean and everything else included; a dynamic_loft that is left out is played as 0 with a
-    warning. strike_toe, strike_high: m, of the strike from the face centre toward toe and crown. lie_tilt: rad,
-    toe up; turns the toe–heel and crown–sole axes only. closure_rate: rad/s, of the head about its vertical axis,
-    closing the face; the face does not turn during the contact, so that closing only adds the speed it gives to a
-    strike away from the centre.
+    Parameters
+    ----------
+    clubhead_speed : float or array
+        Clubhead speed, m/s; above 65 m/s (145 mph) it warns, as nobody swings so fast. All numbers broadcast
+        together.
+    club_path : float or array
+        Direction of the face centre's velocity just before contact, rad; positive right of the target line.
+    attack_angle : float or array
+        Elevation of that velocity, rad; positive up.
+    face_angle : float or array
+        Direction of the face normal at first contact, rad, with lie, lean and everything else included.
+    dynamic_loft : float or array
+        Elevation of the face normal at first contact, rad. A missing one is played as 0, with a warning.
+    strike_toe : float or array
+        Strike from the face centre toward the toe, m.
+    strike_high : float or array
+        Strike from the face centre toward the crown, m.
+    lie_tilt : float or array
+        Tilt of the club, rad; toe up is positive. It turns only the toe–heel and crown–sole axes.
+    closure_rate : float or array
+        Turn rate of the head about its vertical axis, rad/s; positive closes the face. The face does not turn
+        during the contact: the rate only adds speed to a strike away from the centre.
     """
 
     clubhead_speed: Number
@@ -144,7 +225,7 @@ class Delivery(Value, kind="Delivery"):
             warn_if_fast(self.clubhead_speed)
 
 
-#: Clubheads faster than this are taken for a mistake of units, m/s (145 mph): nobody swings so fast.
+#: A faster clubhead is probably a mistake of units, m/s (145 mph): nobody swings so fast.
 FASTEST_HEAD = 65.0
 
 
@@ -166,8 +247,15 @@ def warn_if_fast(clubhead_speed: Any) -> None:
 
 @dataclass(frozen=True, repr=False)
 class DPlane(Value, kind="DPlane"):
-    """The plane through path and face normal. spin_loft: rad, the angle between them. tilt: rad, of the spin
-    axis, positive when the ball curves right."""
+    """The plane through path and face normal.
+
+    Attributes
+    ----------
+    spin_loft : float or array
+        Angle between path and face normal, rad.
+    tilt : float or array
+        Tilt of the spin axis, rad; positive curves right.
+    """
 
     spin_loft: Number
     tilt: Number
@@ -175,7 +263,27 @@ class DPlane(Value, kind="DPlane"):
 
 @by_labels
 def d_plane(delivery: Delivery) -> DPlane:
-    """Spin loft and spin-axis tilt of a delivery. Idea: Jorgensen, The Physics of Golf, 2nd ed. 1999."""
+    """Compute spin loft and spin-axis tilt of a delivery.
+
+    Parameters
+    ----------
+    delivery : Delivery
+        The delivery; scalars or arrays.
+
+    Returns
+    -------
+    DPlane
+        Of the delivery's shape.
+
+    Raises
+    ------
+    InputError
+        For numbers out of range.
+
+    Notes
+    -----
+    Idea: Jorgensen, The Physics of Golf, 2nd ed. 1999.
+    """
     shape = common_shape([delivery])
     table = table_of(delivery, shape)
     mistakes = _core.delivery_mistakes(table)
@@ -185,8 +293,17 @@ def d_plane(delivery: Delivery) -> DPlane:
 
 @dataclass(frozen=True, repr=False)
 class Presentation(Value, kind="Presentation"):
-    """How the hands present a club. shaft_lean: rad, forward positive. face_angle: rad, to which the club is turned
-    about its shaft, before lie_tilt: rad, toe up."""
+    """How the hands present a club.
+
+    Parameters
+    ----------
+    shaft_lean : float or array
+        Shaft lean, rad; forward is positive.
+    face_angle : float or array
+        Direction the club is turned to about its shaft, rad, before the tilt.
+    lie_tilt : float or array
+        Tilt of the club, rad; toe up is positive.
+    """
 
     shaft_lean: Number
     face_angle: Number
@@ -205,13 +322,40 @@ def present(
     attack_angle: Number = 0.0,
     **more: Number,
 ) -> Delivery:
-    """The delivery of a club whose face the hands present so. Angles in rad, scalars or arrays.
+    """Compute the delivery of a club from how the hands present its face.
 
-    The shaft leans forward by ``shaft_lean``, the club turns about its shaft until the face points along
-    ``face_angle``, then tilts toe up by ``lie_tilt``. Loft lost or won on the way is in the result's
-    ``dynamic_loft``. ``more``: strike_toe, strike_high, closure_rate of the delivery. On ground that has the
-    ball above the feet by an angle, add it to ``lie_tilt`` (the club soled flush). Raises InputError for angles
-    out of range.
+    The shaft leans by ``shaft_lean``, the club turns about its shaft until the face points along ``face_angle``,
+    then tilts by ``lie_tilt``. The result's ``dynamic_loft`` includes the loft gained or lost.
+
+    Parameters
+    ----------
+    club : Club
+        The club; scalars or arrays. All numbers broadcast together.
+    clubhead_speed : float or array
+        Clubhead speed, m/s.
+    shaft_lean : float or array
+        Shaft lean, rad; forward is positive.
+    face_angle : float or array
+        Face angle, rad; positive right.
+    lie_tilt : float or array
+        Tilt of the club, rad; toe up is positive. For a ball above the feet, add the angle of the slope (the club
+        soled flush).
+    club_path : float or array
+        Club path, rad; positive right.
+    attack_angle : float or array
+        Attack angle, rad; positive up.
+    **more : float or array
+        ``strike_toe``, ``strike_high`` and ``closure_rate``, as in ``Delivery``.
+
+    Returns
+    -------
+    Delivery
+        Of the common shape.
+
+    Raises
+    ------
+    InputError
+        For angles out of range.
     """
     presented, mistakes = masked_present(club, shaft_lean, face_angle, lie_tilt)
     refuse(mistakes, int(np.prod(presented.shape)))

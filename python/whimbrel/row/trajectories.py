@@ -16,17 +16,30 @@ if TYPE_CHECKING:
 
 
 def trajectories(shot: Shot, times: Any) -> xr.Dataset:
-    """Positions of an array of shots in flight as a Dataset over (shot, time); needs the ``grids`` extra.
+    """Compute the positions of shots in flight as a Dataset; needs the ``grids`` extra.
 
-    times: s after launch, shape (n,). x (right), y (downrange) and z (up): m, of the ball's centre; before launch
-    and after landing the ball is where it started and landed. Shots of more dimensions are put in a row. Raises
-    InputError for times that are none, and for Dask's shots that are not computed.
+    Parameters
+    ----------
+    shot : Shot
+        The shots; those of more dimensions are flattened.
+    times : array
+        Times after launch, s, shape (n,). Before launch and after landing the ball is where it started and landed.
+
+    Returns
+    -------
+    Dataset
+        Position of the ball's centre, m, over (shot, time): x right, y downrange and z up.
+
+    Raises
+    ------
+    InputError
+        For times that are not finite numbers, and for shots from Dask arrays that are not computed.
     """
     xarray = import_xarray()
     of_kind(shot, "shot", Shot)
     seconds = np.atleast_1d(as_numbers(times, "times", "s"))
     if seconds.ndim > 1 or not seconds.size or not np.isfinite(seconds).all():
-        raise InputError("times: a row of finite numbers of seconds, one or more")
+        raise InputError("times: accepted: one or more finite numbers of seconds, shape (n,)")
     where = shot.flight.position_at(seconds).reshape(-1, seconds.size, 3)
     ways = {"x": "right of the target line", "y": "downrange", "z": "height above the ground at the origin"}
     variables = {

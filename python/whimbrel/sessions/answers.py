@@ -27,8 +27,19 @@ LANDING = ("carry", "offline")
 
 @dataclass(frozen=True)
 class Group:
-    """The strikes of one player with one club in one block, warm-ups left out. spreads: by quantity, SI. played:
-    which of carry and offline were played from delivery or launch, not measured."""
+    """The strikes of one player with one club in one block, without warm-ups.
+
+    Attributes
+    ----------
+    player, club, block : str
+        Whose, with what and when.
+    n : int
+        Number of strikes.
+    spreads : mapping of str to Spread
+        Centre and spread by quantity, SI.
+    played : tuple of str
+        Which of carry and offline were computed from delivery or launch, not measured.
+    """
 
     player: str
     club: str
@@ -40,7 +51,17 @@ class Group:
 
 @dataclass(frozen=True)
 class Before:
-    """A player's two blocks with one club, compared."""
+    """Two blocks of a player with one club, compared.
+
+    Attributes
+    ----------
+    player, club : str
+        Whose, with what.
+    before, after : str
+        The blocks.
+    comparison : Comparison
+        What changed.
+    """
 
     player: str
     club: str
@@ -51,7 +72,17 @@ class Before:
 
 @dataclass(frozen=True)
 class Driven:
-    """What drives the scatter of a player's last block with one club, or why that cannot be said."""
+    """What drives the scatter of a player's last block with one club.
+
+    Attributes
+    ----------
+    player, club, block : str
+        Whose, with what and when.
+    scatter : Scatter or None
+        The answer.
+    why_not : str
+        Why there is none.
+    """
 
     player: str
     club: str
@@ -62,7 +93,17 @@ class Driven:
 
 @dataclass(frozen=True)
 class Aimed:
-    """A player's strikes with one club in one block against a target."""
+    """A player's strikes with one club in one block against a target.
+
+    Attributes
+    ----------
+    player, club, block : str
+        Whose, with what and when.
+    name : str
+        Name of the target.
+    play : TargetPlay
+        The answer.
+    """
 
     player: str
     club: str

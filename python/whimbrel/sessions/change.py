@@ -21,7 +21,7 @@ ABOUT: tuple[About, ...] = ("centre", "spread")
 Answer = Literal["changed", "no change", "too few"]
 #: Strikes a side below which nothing is compared: three a side have 20 regroupings, none rare enough.
 FEWEST = 4
-#: The chance of any false "changed" in a whole comparison; of seeing a change worth having with the strikes needed.
+#: The chance of any false "changed" in a comparison, and of seeing the smallest change with the strikes needed.
 FALSE_ALARMS, POWER = 0.05, 0.8
 #: The share of the intervals that hold the true change, each for itself.
 LEVEL = 0.95
@@ -33,15 +33,38 @@ SMALLEST_BY_NAME = {"strike_toe": 5 * mm, "strike_high": 5 * mm, "closure_rate":
 
 @dataclass(frozen=True)
 class Change:
-    """What became of the centre or the spread of one quantity. SI.
+    """How the centre or the spread of one quantity changed.
 
-    about: ``"centre"`` (the mean) or ``"spread"`` (the mean distance from the block's median). before, after: its
-    values. change: after less before, low to high its 95 % interval, for itself alone. p: of the permutation test,
-    serial correlation answered; p_adjusted: by Holm over the comparison. rho: the correlation of strikes in a row.
-    counts_as: how many independent strikes the strikes of each side are worth. smallest: the smallest change
-    worth having. answer: ``"changed"``, ``"no change"`` (none larger than the interval's far end, which is inside
-    the smallest) or ``"too few"``. needed: strikes a side to see the smallest change four times in five, from the
-    least to the most that this spread allows.
+    Attributes
+    ----------
+    quantity : str
+        The quantity.
+    si : str
+        Its SI unit.
+    about : {"centre", "spread"}
+        The mean, or the mean distance from the block's median.
+    n_before, n_after : int
+        Strikes in each block.
+    before, after : float
+        The values, SI.
+    change : float
+        After less before, SI.
+    low, high : float
+        Its 95 % interval, for this change alone, SI.
+    p : float
+        The p-value of the permutation test, corrected for serial correlation.
+    p_adjusted : float
+        The same adjusted for all tests of the comparison (Holm).
+    rho : float
+        Correlation of successive strikes.
+    counts_as : tuple of float
+        Number of independent strikes that each block is worth.
+    smallest : float
+        The smallest change worth having, SI.
+    answer : {"changed", "no change", "too few"}
+        ``"no change"``: the whole interval is inside the smallest change worth having.
+    needed : tuple of int
+        Least and most strikes per block to see the smallest change four times in five, as this spread allows.
     """
 
     quantity: str
@@ -64,13 +87,23 @@ class Change:
 
     @property
     def bound(self) -> float:
-        """No change is larger than this, SI."""
+        """The largest change that the interval allows, SI."""
         return max(abs(self.low), abs(self.high))
 
 
 @dataclass(frozen=True)
 class Comparison:
-    """Every question asked of two groups of strikes, and which quantities could not be asked about, and why."""
+    """Every change tested between two groups of strikes.
+
+    Attributes
+    ----------
+    changes : tuple of Change
+        The tests.
+    left_out : mapping of str to str
+        Quantities that could not be tested, and why.
+    least_p : float
+        The smallest p-value that so few strikes can give.
+    """
 
     changes: tuple[Change, ...]
     left_out: Mapping[str, str]
@@ -78,7 +111,7 @@ class Comparison:
 
     @property
     def beyond_reach(self) -> bool:
-        """With so few strikes and so many questions no difference, however large, could count as a change."""
+        """Whether no difference, however large, could count as a change with so few strikes and so many tests."""
         return bool(self.changes) and self.least_p * len(self.changes) > FALSE_ALARMS
 
 

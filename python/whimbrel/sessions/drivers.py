@@ -27,12 +27,30 @@ STEPS = {"m/s": 0.2, "rad": 0.2 * deg, "m": 5e-4, "rad/s": 1.0}
 
 @dataclass(frozen=True)
 class Part:
-    """One input of the delivery and its part in the scatter. SI.
+    """One input of the delivery and its part in the scatter.
 
-    sd: its standard deviation as measured; noise: that of its measurement, stated by the user; own: what is left
-    of it. carry_slope, offline_slope: m for one SI unit more. carry_share, offline_share: its Shapley effect as a
-    share of the variance; share: of both together. halved: the scatter with its deviations from its median halved
-    and all else as it was, less the scatter as it is (m, below 0 is tighter), with its 95 % bootstrap interval.
+    Attributes
+    ----------
+    quantity : str
+        The input.
+    si : str
+        Its SI unit.
+    sd : float
+        Its standard deviation as measured, SI.
+    noise : float
+        Standard deviation of its measurement, as given, SI.
+    own : float
+        Standard deviation without the noise, SI.
+    carry_slope, offline_slope : float
+        Change of carry and offline, m per SI unit.
+    carry_share, offline_share : float
+        Shapley effect as a share of the variance of carry and of offline.
+    share : float
+        Share of both together.
+    halved : float
+        Change of the scatter, m, if its deviations from the median are halved; negative is tighter.
+    halved_low, halved_high : float
+        95 % bootstrap interval of ``halved``, m.
     """
 
     quantity: str
@@ -51,21 +69,34 @@ class Part:
 
     @property
     def harms(self) -> bool:
-        """Halving this spread alone makes the scatter wider: it makes up for another."""
+        """Whether halving this spread alone widens the scatter, because it compensates another."""
         return self.halved_low > 0
 
 
 @dataclass(frozen=True)
 class Scatter:
-    """What drives the scatter of n strikes. Scatter: √(variance of carry + variance of offline), m.
+    """What drives the scatter of some strikes.
 
-    parts: from the one to work on next to the last: those whose halving surely gains, then the
-    others, each by what it gains. terms: for ``carry`` and
-    ``offline``, the variance pair by pair, m² (a pair's two equal terms added), below 0 where they make up for each
-    other. linear: the standard deviations of carry and offline that slopes and covariance give; drawn: those of
-    deliveries drawn with that covariance and played; they agree where straight lines hold. scatter: of the strikes
-    as measured, played. unexplained: the share of the measured variance of carry and of offline that the
-    delivery does not account for; None where the ball was not measured. notes: what to know.
+    Attributes
+    ----------
+    n : int
+        Number of strikes.
+    parts : tuple of Part
+        The inputs: first those whose halving surely gains, then the others, each by its gain.
+    terms : dict of str to dict of (str, str) to float
+        For ``carry`` and ``offline``, the variance by pairs of inputs, m² (a pair's two equal terms added);
+        negative where they compensate each other.
+    linear : tuple of float
+        Standard deviations of carry and offline from slopes and covariance, m.
+    drawn : tuple of float
+        The same from deliveries drawn with that covariance and played, m; equal if all is linear.
+    scatter : float
+        √(variance of carry + variance of offline) of the strikes, played, m.
+    unexplained : tuple of float or None
+        Share of the measured variance of carry and of offline that the delivery does not explain; None if the ball
+        was not measured.
+    notes : tuple of str
+        What to know.
     """
 
     n: int
@@ -97,7 +128,7 @@ def drives_scatter(
     n = delivery.shape[0]
     if n < max(FEWEST, len(names) + 2):
         raise InputError(
-            f"too few to share out their scatter: {n} of the {max(FEWEST, len(names) + 2)} strikes that it takes"
+            f"too few to share out their scatter: {n} strikes of the {max(FEWEST, len(names) + 2)} needed"
         )
     if not names:
         raise InputError("nothing in the delivery varies: there is no scatter to share out")

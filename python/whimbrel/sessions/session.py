@@ -1,4 +1,4 @@
-"""A table of strikes answered: how good, did it change, what drives the scatter, what to aim at."""
+"""A table of strikes analysed: how good, what changed, what drives the scatter, where to aim."""
 
 from __future__ import annotations
 
@@ -27,12 +27,34 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Session(Result, view="session"):
-    """What a table of strikes says. Numbers are SI; tables and words are in trade or metric units.
+    """The answers to a table of strikes.
 
-    strikes: rows of the table; warm_ups: of them left out; bad: label and reason of each that could not be read or
-    played in full (its other numbers count); unread: columns not used. groups, changes, scatters, targets: the
-    answers; notes: what to know about them. read: the table as it was read; club_set, defaults: what it was played
-    with.
+    Attributes
+    ----------
+    strikes : int
+        Rows of the table.
+    warm_ups : int
+        Rows left out as warm-ups.
+    bad : tuple of (label, str)
+        Rows that could not be read or played in full, and why; their other numbers count.
+    unread : tuple of str
+        Columns not used.
+    groups : tuple of Group
+        Centre and spread.
+    changes : tuple of Before
+        What changed.
+    scatters : tuple of Driven
+        What drives the scatter.
+    targets : tuple of Aimed
+        Target play.
+    notes : tuple of str
+        What to know about the answers.
+    read : Strikes
+        The table as it was read.
+    club_set : mapping of str to Club
+        The clubs it was played with.
+    defaults : Defaults
+        The conditions it was played in.
     """
 
     strikes: int
@@ -49,27 +71,93 @@ class Session(Result, view="session"):
     defaults: Defaults = field(repr=False, compare=False)
 
     def spreads_table(self, units: System = "yards") -> pd.DataFrame:
-        """Centre and spread, a row a quantity of a group."""
+        """List centre and spread.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the table.
+
+        Returns
+        -------
+        DataFrame
+            A row for each quantity of a group.
+        """
         return frames.spreads(self.groups, units)
 
     def changes_table(self, units: System = "yards") -> pd.DataFrame:
-        """Did it change, a row a question."""
+        """List what changed.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the table.
+
+        Returns
+        -------
+        DataFrame
+            A row for each test.
+        """
         return frames.changes(self.changes, units)
 
     def scatter_table(self, units: System = "yards") -> pd.DataFrame:
-        """What drives the scatter, a row an input, what to work on first on top."""
+        """List what drives the scatter.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the table.
+
+        Returns
+        -------
+        DataFrame
+            A row for each input; the one to work on first is on top.
+        """
         return frames.scatters(self.scatters, units)
 
     def targets_table(self, units: System = "yards") -> pd.DataFrame:
-        """Target play, a row a group."""
+        """List target play.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the table.
+
+        Returns
+        -------
+        DataFrame
+            A row for each group.
+        """
         return frames.targets(self.targets, units)
 
     def side_by_side(self, units: System = "yards") -> pd.DataFrame:
-        """The clubs of each player beside each other, mean and standard deviation, from each club's last block."""
+        """Compare each player's clubs by their last blocks.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the table.
+
+        Returns
+        -------
+        DataFrame
+            Mean and standard deviation of each club.
+        """
         return frames.side_by_side(self.groups, units)
 
     def in_words(self, units: System = "yards") -> str:
-        """The whole session as plain text, a paragraph an answer."""
+        """Describe the whole session, a paragraph for each answer.
+
+        Parameters
+        ----------
+        units : {"yards", "metric"}
+            Units of the text.
+
+        Returns
+        -------
+        str
+            Plain text.
+        """
         return str(self._words().of_session(self, units))
 
 
@@ -90,17 +178,52 @@ def session(
     wind: Wind | None = None,
     seed: int = 0,
 ) -> Session:
-    """Answers a table of strikes; needs the ``tables`` and ``statistics`` extras. Deterministic for a seed.
+    """Analyse a table of strikes; needs the ``tables`` and ``statistics`` extras.
 
-    source: a DataFrame, CSV or Parquet file, a row a strike in the order they were struck. Any of the columns that
-    ``table`` reads, of the flight (``carry_yd``, ``offline_yd`` …), smash_factor and swing arc, named by quantity
-    and unit; missing values are fine. Text columns player, club, block, target and the flag warm_up, where there.
-    reading: other names, noise, smallest changes and targets, or the TOML file of them (``load_reading``).
-    before, after: the blocks to compare; the first and the last of each club if not given. quantities: what to ask
-    about, all if not given: fewer questions need fewer strikes. target: for every strike, where the column target
-    names none. noise: the standard deviation of the measurement, and smallest: the smallest change worth having, by
-    quantity and unit (``{"face_angle_deg": 0.5}``), before those of ``reading``. The rest is as in ``table``: a
-    landing that was not measured is played. Raises InputError where nothing can be read.
+    Parameters
+    ----------
+    source : DataFrame, str or Path
+        A DataFrame, CSV or Parquet file, a row for each strike in order. Number columns are those that ``table``
+        reads, those of the flight (``carry_yd``, ``offline_yd`` …), smash_factor and the swing arc, named by
+        quantity and unit; missing values are fine. Text columns, all optional: player, club, block, target and the
+        flag warm_up.
+    reading : Reading, str or Path, optional
+        Other column names, noise, smallest changes and targets, or the TOML file with them (``load_reading``).
+    before : str, optional
+        The block to compare; by default each club's first.
+    after : str, optional
+        The block to compare it with; by default each club's last.
+    quantities : iterable of str, optional
+        Quantities to test; all by default. Fewer need fewer strikes.
+    target : Target, optional
+        The target of strikes that name none in the column target.
+    noise : mapping of str to float, optional
+        Standard deviation of the measurement by quantity and unit, such as ``{"face_angle_deg": 0.5}``; replaces
+        that of ``reading``.
+    smallest : mapping of str to float, optional
+        The smallest change worth having by quantity and unit; replaces that of ``reading``.
+    club : str, optional
+        The club of rows that name none.
+    club_set : mapping of str to Club
+        The clubs by name; the shipped ones by default.
+    ball : Ball, optional
+        The ball; the standard one by default.
+    weather : Weather or Air, optional
+        The weather of rows without their own.
+    wind : Wind, optional
+        The wind of rows without their own.
+    seed : int
+        Seed of the resampling; the same seed gives the same answers.
+
+    Returns
+    -------
+    Session
+        The answers. A landing that was not measured is computed.
+
+    Raises
+    ------
+    InputError
+        If nothing can be read.
     """
     import_stats()
     generator(seed)  # a bad one is an error before any work

@@ -20,13 +20,30 @@ DIRECTIONS, DISTANCES, RESAMPLES = 61, 41, 200
 
 @dataclass(frozen=True)
 class TargetPlay:
-    """How n landings did against a target, and the aim that would suit them.
+    """How some landings did against a target, and the aim that would suit them.
 
-    hits of n; rate, with its Wilson interval low to high (95 %). direction (rad, right of the target), distance (m,
-    beyond it): the shift of the aim that holds most strikes, all else the same; direction_sd, distance_sd: how
-    far it wanders when the strikes are drawn again. aimed_rate: of these strikes with that aim, which flatters;
-    left_out_rate: of each strike with the aim that suits the others best, which does not. sought_in: strikes
-    the aim was sought among.
+    Attributes
+    ----------
+    target : Target
+        The target.
+    n, hits : int
+        Landings, and those on the target.
+    rate : float
+        Share of hits.
+    low, high : float
+        Its 95 % Wilson interval.
+    direction : float
+        Shift of the aim that holds most strikes, rad; positive right.
+    distance : float
+        The same beyond the target, m.
+    direction_sd, distance_sd : float
+        How far that shift varies when the strikes are resampled, rad and m.
+    aimed_rate : float
+        Share of these strikes that it would hold, which flatters.
+    left_out_rate : float
+        Share of strikes held by the aim that suits the others best, which does not flatter.
+    sought_in : int
+        Strikes the aim was sought among.
     """
 
     target: Target

@@ -24,7 +24,15 @@ SAMPLES = 20_000
 
 @dataclass(frozen=True)
 class Interval:
-    """An estimate with its 95 % interval; ends are NaN where the strikes are too few for one."""
+    """An estimate with its 95 % interval.
+
+    Attributes
+    ----------
+    estimate : float
+        The estimate.
+    low, high : float
+        Ends of the interval; NaN if the strikes are too few for one.
+    """
 
     estimate: float
     low: float = float("nan")
@@ -33,14 +41,29 @@ class Interval:
 
 @dataclass(frozen=True)
 class Spread:
-    """Centre and spread of one quantity over some strikes. In the unit of the strikes.
+    """Centre and spread of one quantity, in the unit of the strikes.
 
-    n: strikes with a value; missing: those without. lowest, highest. values: the strikes themselves where
-    there are three or fewer, when mean and the rest are None. mean: with Student's interval; sd: with the
-    chi-square interval; both exact for independent normal strikes. median: with the interval between two of the
-    strikes (distribution-free; from six strikes). robust_sd: the median absolute deviation, as the standard
-    deviation of a normal quantity, median-unbiased, with the interval of normal samples of that
-    size. outliers: labels of the strikes more than 3.5 robust_sd from the median; they are counted in everything.
+    Attributes
+    ----------
+    n : int
+        Strikes with a value.
+    missing : int
+        Strikes without.
+    lowest, highest : float
+        Smallest and largest value.
+    values : tuple of float
+        The values, if there are three or fewer; the rest is then None.
+    mean : Interval or None
+        Mean with Student's interval, exact for independent normal strikes.
+    sd : Interval or None
+        Standard deviation with the chi-square interval, exact for independent normal strikes.
+    median : Interval or None
+        Median with a distribution-free interval between two of the strikes, from six strikes.
+    robust_sd : Interval or None
+        Median absolute deviation, scaled to the standard deviation of a normal quantity (median-unbiased), with the
+        interval of normal samples of that size.
+    outliers : tuple of labels
+        Strikes more than 3.5 robust_sd from the median; they still count in everything.
     """
 
     n: int

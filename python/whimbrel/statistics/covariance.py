@@ -58,7 +58,7 @@ def factor_of(covariance: Any, names: Sequence[str]) -> Array:
     if apart.max(initial=0.0) > ROUNDING:
         i, j = map(int, np.unravel_index(np.argmax(apart), apart.shape))
         raise InputError(
-            f"covariance is not symmetric: of {names[i]} and {names[j]} {c[i, j]:g}, the other way {c[j, i]:g}"
+            f"covariance is not symmetric: {c[i, j]:g} for {names[i]} and {names[j]}, {c[j, i]:g} the other way"
         )
     r = (r + r.T) / 2
     try:

@@ -26,12 +26,24 @@ class Estimate(NamedTuple):
 
 @dataclass(frozen=True)
 class Sums:
-    """Sums over some samples of outputs a, b, … less a fixed origin; those of more samples are added to them.
+    """Sums over some samples of their outputs a, b, … less a fixed origin; ``+`` adds more samples.
 
-    samples: played. good: those with every output, which alone are in the powers. first, second, third, fourth:
-    Σa, Σab, Σa²b, Σa²b² for all pairs. hits: the good ones in each region. failed: how many, by status.
-    stretched: how many of the good took a model outside its stated range, by what left it. mistakes: sample and
-    message of the first with bad input.
+    Attributes
+    ----------
+    samples : int
+        Samples played.
+    good : int
+        Samples with every output; only these are in the sums.
+    first, second, third, fourth : array
+        Σa, Σab, Σa²b, Σa²b² for all pairs.
+    hits : tuple of int
+        Good samples in each region.
+    failed : mapping of str to int
+        Failed samples, by status.
+    stretched : mapping of str to int
+        Good samples that left a model's stated range, by what left it.
+    mistakes : tuple of (int, str)
+        The first samples with bad input, and what is wrong with each.
     """
 
     samples: int

@@ -16,26 +16,48 @@ from ..errors import InputError
 
 
 class Target(ABC):
-    """Where balls should finish: a region of the ground. Every verb that takes a target takes any of these shapes.
+    """Where balls should finish: a region of the ground.
 
-    ``called``: what text and files call the shape.
+    Every function that takes a target takes any of these shapes. Derive a class from this one for another shape;
+    ``called`` is its name in text and files.
     """
 
     called: ClassVar[str]
 
     @abstractmethod
     def holds(self, offline: Array, downrange: Array) -> Array:
-        """Which points lie inside."""
+        """Test which points lie inside.
+
+        Parameters
+        ----------
+        offline : array
+            Right of the target line, m.
+        downrange : array
+            Along the target line, m.
+
+        Returns
+        -------
+        array of bool
+            Of the common shape.
+        """
 
     @property
     @abstractmethod
     def middle(self) -> tuple[float, float] | None:
-        """(offline, downrange) of its middle, m; None for a shape that is as long as it takes."""
+        """Middle (offline, downrange), m; None for a shape without an end."""
 
 
 @dataclass(frozen=True)
 class Circle(Target):
-    """A circle on the target line. distance, radius: m."""
+    """A circle on the target line.
+
+    Parameters
+    ----------
+    distance : float
+        Distance of its middle, m.
+    radius : float
+        Radius, m.
+    """
 
     called = "circle"
 
@@ -46,16 +68,41 @@ class Circle(Target):
         _above_0(self)
 
     def holds(self, offline: Array, downrange: Array) -> Array:
+        """Test which points lie inside.
+
+        Parameters
+        ----------
+        offline : array
+            Right of the target line, m.
+        downrange : array
+            Along the target line, m.
+
+        Returns
+        -------
+        array of bool
+            Of the common shape.
+        """
         return np.asarray(np.hypot(offline, downrange - self.distance) <= self.radius)
 
     @property
     def middle(self) -> tuple[float, float]:
+        """Middle (offline, downrange), m."""
         return 0.0, self.distance
 
 
 @dataclass(frozen=True)
 class Rectangle(Target):
-    """A rectangle across the target line. distance of its middle, width, depth: m."""
+    """A rectangle across the target line.
+
+    Parameters
+    ----------
+    distance : float
+        Distance of its middle, m.
+    width : float
+        Width, m.
+    depth : float
+        Depth, m.
+    """
 
     called = "green"
 
@@ -67,17 +114,38 @@ class Rectangle(Target):
         _above_0(self)
 
     def holds(self, offline: Array, downrange: Array) -> Array:
+        """Test which points lie inside.
+
+        Parameters
+        ----------
+        offline : array
+            Right of the target line, m.
+        downrange : array
+            Along the target line, m.
+
+        Returns
+        -------
+        array of bool
+            Of the common shape.
+        """
         inside = np.abs(offline) <= self.width / 2
         return np.asarray(inside & (np.abs(downrange - self.distance) <= self.depth / 2))
 
     @property
     def middle(self) -> tuple[float, float]:
+        """Middle (offline, downrange), m."""
         return 0.0, self.distance
 
 
 @dataclass(frozen=True)
 class Corridor(Target):
-    """A strip along the target line, as long as it takes. width: m."""
+    """A strip along the target line without an end.
+
+    Parameters
+    ----------
+    width : float
+        Width, m.
+    """
 
     called = "corridor"
 
@@ -87,10 +155,25 @@ class Corridor(Target):
         _above_0(self)
 
     def holds(self, offline: Array, downrange: Array) -> Array:
+        """Test which points lie inside.
+
+        Parameters
+        ----------
+        offline : array
+            Right of the target line, m.
+        downrange : array
+            Along the target line, m.
+
+        Returns
+        -------
+        array of bool
+            Of the common shape.
+        """
         return np.asarray((np.abs(offline) <= self.width / 2) & (downrange > 0))
 
     @property
     def middle(self) -> None:
+        """None: a corridor has no middle."""
         return None
 
 
@@ -102,9 +185,18 @@ def _above_0(target: Circle | Rectangle | Corridor) -> None:
 
 @dataclass(frozen=True)
 class Polygon(Target):
-    """A region inside a closed line of straight edges. corners: (offline, downrange) of each in order, m.
+    """A region inside a closed line of straight edges.
 
-    Where the line crosses itself, what it goes around twice is outside.
+    Parameters
+    ----------
+    corners : sequence of (float, float)
+        (offline, downrange) of each corner in order, m, shape (n, 2), n ≥ 3. Where the line crosses itself, what it
+        encloses twice is outside.
+
+    Raises
+    ------
+    InputError
+        For corners that are not such pairs, or that lie on a line.
     """
 
     called = "polygon"
@@ -124,14 +216,14 @@ class Polygon(Target):
 
     @property
     def area(self) -> float:
-        """m², of a line that does not cross itself."""
+        """Area, m², if the line does not cross itself."""
         x, y = np.array(self.corners).T
         x, y = x - x[0], y - y[0]
         return float(abs(np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y)) / 2)
 
     @property
     def middle(self) -> tuple[float, float]:
-        """(offline, downrange) of the centre of its area, m."""
+        """Centre of its area (offline, downrange), m."""
         x, y = np.array(self.corners).T
         at_x, at_y = x[0], y[0]
         x, y = x - at_x, y - at_y
@@ -141,7 +233,20 @@ class Polygon(Target):
         return float(next(centre) + at_x), float(next(centre) + at_y)
 
     def holds(self, offline: Array, downrange: Array) -> Array:
-        """Which points lie inside: a ray from them crosses the line an odd number of times."""
+        """Test which points lie inside, by counting how often a ray from each crosses the line.
+
+        Parameters
+        ----------
+        offline : array
+            Right of the target line, m.
+        downrange : array
+            Along the target line, m.
+
+        Returns
+        -------
+        array of bool
+            Of the common shape.
+        """
         x, y = np.broadcast_arrays(np.asarray(offline, float), np.asarray(downrange, float))
         inside = np.zeros(x.shape, bool)
         for (x1, y1), (x2, y2) in zip(self.corners, (*self.corners[1:], self.corners[0]), strict=True):
@@ -158,21 +263,62 @@ SHAPES: dict[str, type[Circle] | type[Rectangle] | type[Corridor]] = {
 
 
 def check_target(target: object) -> None:
-    """Refuses what is no target."""
+    """Check that a value is a target.
+
+    Parameters
+    ----------
+    target : object
+        The value.
+
+    Raises
+    ------
+    InputError
+        If it is not a ``Target``.
+    """
     if not isinstance(target, Target):
         raise InputError(f"target is {target!r}; it takes a Circle, Rectangle, Corridor or Polygon")
 
 
 def wilson(hits: int, n: int) -> tuple[float, float]:
-    """95 % interval of a rate. Wilson, J. American Statistical Association 22 (1927) 209; by SciPy."""
+    """Compute the 95 % interval of a rate.
+
+    Parameters
+    ----------
+    hits : int
+        Hits.
+    n : int
+        Trials.
+
+    Returns
+    -------
+    low : float
+        Lower end.
+    high : float
+        Upper end.
+
+    Notes
+    -----
+    Source: Wilson, J. American Statistical Association 22 (1927) 209 by SciPy.
+    """
     interval = import_stats().binomtest(hits, n).proportion_ci(method="wilson")
     return float(interval.low), float(interval.high)
 
 
 class Share(NamedTuple):
-    """The share of the samples that finish in a region, with its standard error and 95 % Wilson interval.
+    """The share of the samples that finish in a region; failed samples count as outside.
 
-    hits of n samples. Samples that failed count as outside.
+    Attributes
+    ----------
+    region : Target
+        The region.
+    hits, n : int
+        Samples in the region, and all.
+    share : float
+        The share.
+    standard_error : float
+        Its standard error.
+    low, high : float
+        Its 95 % Wilson interval.
     """
 
     region: Target
@@ -185,6 +331,21 @@ class Share(NamedTuple):
 
 
 def share_of(region: Target, hits: int, n: int) -> Share:
-    """The share that hits of n samples are."""
+    """Compute a share with its interval; needs the ``statistics`` extra.
+
+    Parameters
+    ----------
+    region : Target
+        The region.
+    hits : int
+        Samples in it.
+    n : int
+        All samples.
+
+    Returns
+    -------
+    targets.Share
+        The share.
+    """
     p = hits / n
     return Share(region, hits, n, p, math.sqrt(p * (1 - p) / n), *wilson(hits, n))

@@ -57,7 +57,7 @@ def _present(n: Numbers, club: Club) -> tuple[Delivery, Mistakes]:
 
 
 SWUNG = ("club_path", "attack_angle", "face_angle", "strike_toe", "strike_high", "closure_rate")
-#: A row takes the first way it has all the numbers for.
+#: A row is played in the first way for which it has all the numbers.
 WAYS = (
     Way(
         ("ball_speed", "launch_angle", "spin_rate"),
@@ -104,7 +104,7 @@ BEHIND = {
     "spin_rate": ("backspin_rate", "sidespin_rate"),
     "base_direction": ("club_path", "attack_angle", "plane_inclination"),
 }
-#: A longer cell is cut where it is told.
+#: A longer cell is shortened in messages.
 LONGEST_CELL = 60
 
 
@@ -116,7 +116,21 @@ def short_cell(cell: object) -> str:
 
 @dataclass(frozen=True)
 class Defaults:
-    """What counts for rows that do not say otherwise."""
+    """Defaults for missing values of a table.
+
+    Parameters
+    ----------
+    ball : Ball, optional
+        The ball; the standard one by default.
+    weather : Weather or Air, optional
+        The weather; dry ISO air at sea level by default.
+    wind : Wind, optional
+        The wind; calm by default.
+    turf : Turf, optional
+        The turf; a firm fairway by default.
+    accuracy : {"fast", "reference"}
+        As in ``play``.
+    """
 
     ball: Ball | None = None
     weather: Weather | Air | None = None
@@ -149,10 +163,53 @@ def table(
     units: System = "yards",
     standard: bool = False,
 ) -> pd.DataFrame:
-    """Plays every row of a table of deliveries or measured launches; needs the ``tables`` extra.
+    """Play every row of a table of deliveries or measured launches; needs the ``tables`` extra.
 
-    source: a DataFrame, or a CSV or Parquet file. Number columns are named by quantity and unit, such as
-    ``clubhead_speed_mph``, ``attack_angle_deg``, ``spin_rate_rpm``. A row takes the first of these ways:
+    Parameters
+    ----------
+    source : DataFrame, str or Path
+        A DataFrame, CSV or Parquet file. Number columns are named by quantity and unit, see Notes.
+    club : str, optional
+        The club of rows that name none in the column ``club``; deliveries need one.
+    club_set : mapping of str to Club
+        The clubs by name; the shipped ones by default.
+    ball : Ball, optional
+        The ball; the standard one by default.
+    weather : Weather or Air, optional
+        The weather of rows without columns of their own.
+    wind : Wind, optional
+        The wind of rows without columns of their own.
+    turf : Turf, optional
+        The turf; a firm fairway by default.
+    accuracy : {"fast", "reference"}
+        As in ``play``.
+    units : {"yards", "metric"}
+        Units of the computed columns.
+    standard : bool
+        Also play each launch in standard still air.
+
+    Returns
+    -------
+    DataFrame
+        The table with ``computed_…`` columns added. In a bad row the numbers are missing, and ``computed_status``
+        and ``computed_reason`` say why. ``computed_run_status`` says why a flight has no place of rest
+        (``no_rest``: the numbers are those after 30 s), and ``computed_out_of_range`` names what left a model's
+        stated range.
+
+    Raises
+    ------
+    InputError
+        If no row can be read.
+
+    Warns
+    -----
+    InputWarning
+        For a column that looks like a misspelt name.
+
+    Notes
+    -----
+    A row is played in the first of these ways for which it has the numbers; those after "and" count as 0 if the
+    table has no such column:
 
     - a launch: ball_speed, launch_angle, spin_rate; and launch_direction, spin_axis_tilt;
     - a launch: ball_speed, launch_angle, backspin_rate; and launch_direction, sidespin_rate;
@@ -160,16 +217,9 @@ def table(
       lie_tilt, closure_rate;
     - a delivery: clubhead_speed, shaft_lean; and the same.
 
-    What comes after "and" counts as 0 where the table has no such column. A delivery's club is named in the
-    column ``club``, or is ``club``. The columns temperature, pressure or altitude, relative_humidity,
-    wind_speed, wind_from and tee_height, where there, go before ``weather`` and ``wind``. accuracy: see ``play``.
-
-    Returns the table as it was, with ``computed_…`` columns in ``units``; ``computed_status`` and
-    ``computed_reason`` say what was wrong with a bad row, whose numbers are missing,
-    and ``computed_run_status`` why a flight has no place of rest (``no_rest``: the numbers are of after 30 s);
-    ``computed_out_of_range`` names what went outside a model's stated range. With ``standard``, also
-    the same launch in standard still air. Other columns are carried over; one that looks like a slip of a known
-    name warns. Raises InputError where no row can be read.
+    Column names end in a unit: ``clubhead_speed_mph``, ``attack_angle_deg``, ``spin_rate_rpm``. The columns
+    temperature, pressure or altitude, relative_humidity, wind_speed, wind_from and tee_height replace ``weather``
+    and ``wind``.
     """
     defaults = Defaults(ball, weather, wind, turf, accuracy)
     frame, report = play_table(
@@ -262,9 +312,21 @@ class Keeper(Protocol):
 
 
 class Rows:
-    """A table being played: its numbers in SI, and the first thing wrong with each row.
+    """A table being played: its numbers in SI, and the first mistake of each row.
 
-    refused: by row, the fields whose numbers the physics refused.
+    Parameters
+    ----------
+    frame : DataFrame
+        The table.
+    reasons : mapping of int to str
+        Rows that could not be read, and why.
+    fields : mapping of str to str
+        The columns to read, and their SI units.
+
+    Raises
+    ------
+    InputError
+        For columns that contradict each other.
     """
 
     def __init__(self, frame: pd.DataFrame, reasons: Mapping[int, str], fields: Mapping[str, str] = FIELDS) -> None:
@@ -272,9 +334,9 @@ class Rows:
         self.reasons = np.array([reasons.get(line) for line in frame.index], dtype=object)
         self.columns = assign(frame.columns, fields)
         if {"pressure", "altitude"} <= set(self.columns):
-            raise InputError("the table has pressure and altitude; keep one: altitude stands in for pressure")
+            raise InputError("the table has pressure and altitude; keep one: altitude replaces pressure")
         if list(frame.columns).count("club") > 1:
-            raise InputError("column 'club' is there more than once")
+            raise InputError("column 'club' appears more than once")
         self.numbers: Numbers = {}
         self.given: dict[str, Any] = {}
         self.refused: dict[int, tuple[str, ...]] = {}
@@ -282,7 +344,13 @@ class Rows:
             self.numbers[name], self.given[name] = self._read(column, unit)
 
     def need_a_way(self) -> None:
-        """Refuses a table without the columns of any way to start a shot."""
+        """Check that the table has the columns of one way to start a shot.
+
+        Raises
+        ------
+        InputError
+            If it has not.
+        """
         if not any(set(way.needs) <= set(self.columns) for way in WAYS):
             there = ", ".join(map(str, self.frame.columns)) or "none"
             raise InputError(
@@ -307,7 +375,15 @@ class Rows:
             self.reasons[i] = reason(i)
 
     def refuse(self, row: int, message: str) -> None:
-        """Notes what the physics refuses of a row by the cells that it comes from."""
+        """Note a mistake that the physics found in a row, by the cells it comes from.
+
+        Parameters
+        ----------
+        row : int
+            The row.
+        message : str
+            The mistake.
+        """
         begin = re.match(r"([\w ]+?)(?: is |: )", message)
         name = begin[1] if begin else ""
         self.refused[row] = self.behind((name,) if name in self.columns else BEHIND.get(name, ()))
@@ -317,17 +393,51 @@ class Rows:
         )
 
     def behind(self, names: Iterable[str]) -> tuple[str, ...]:
-        """Those of some fields that the table has."""
+        """Select the fields that the table has.
+
+        Parameters
+        ----------
+        names : iterable of str
+            Some fields.
+
+        Returns
+        -------
+        tuple of str
+            Those that the table has.
+        """
         return tuple(name for name in names if name in self.columns)
 
     def in_cells(self, row: int, names: Iterable[str], message: str) -> str:
-        """A mistake after the cells, as they are written, that it comes from."""
+        """Put the cells that a mistake comes from before its message.
+
+        Parameters
+        ----------
+        row : int
+            The row.
+        names : iterable of str
+            The fields.
+        message : str
+            The mistake.
+
+        Returns
+        -------
+        str
+            The message with the cells as they are written.
+        """
         columns = [self.columns[name][0] for name in names if self.given[name][row]]
         cells = ", ".join(f"{column} is {short_cell(self.frame[column].iloc[row])}" for column in columns)
         return message if not cells else cells + message if message.startswith(",") else f"{cells}; {message}"
 
     def take_out(self, row: int, names: Iterable[str]) -> None:
-        """Treats cells of a row as if nothing were in them."""
+        """Treat cells of a row as empty.
+
+        Parameters
+        ----------
+        row : int
+            The row.
+        names : iterable of str
+            The fields.
+        """
         for name in names:
             self.numbers[name][row], self.given[name][row] = np.nan, False
 
@@ -338,7 +448,18 @@ class Rows:
                 self.reasons[where & ~self.given[name] & self._good()] = words
 
     def club_names(self, club: str | None) -> Any:
-        """Each row's club: its own, or the one for the table, or None."""
+        """List each row's club.
+
+        Parameters
+        ----------
+        club : str or None
+            The club of rows that name none.
+
+        Returns
+        -------
+        array of str or None
+            A name for each row.
+        """
         names = np.full(len(self.frame), club, dtype=object)
         if "club" in self.frame.columns:
             own = self.frame["club"].astype("string").str.strip().to_numpy(object, na_value="")
@@ -353,14 +474,43 @@ class Rows:
         results: Keeper,
         ways: Iterable[Way] = WAYS,
     ) -> None:
-        """Plays the rows, way by way and club by club."""
+        """Play the rows, grouped by way and club.
+
+        Parameters
+        ----------
+        names : array of str or None
+            Each row's club.
+        club_set : mapping of str to Club
+            The clubs by name.
+        defaults : Defaults
+            Defaults for missing values.
+        results : Keeper
+            Takes the shots.
+        ways : iterable of Way
+            The ways that a row may start.
+        """
         for rows, way, name in self._groups(names, club_set, ways):
             self._play_some(rows, way, None if name is None else club_set[name], defaults, results)
 
     def deliveries(
         self, names: Any, club_set: Mapping[str, Club], ways: Iterable[Way] = WAYS
     ) -> dict[str, Delivery]:
-        """The deliveries of the good rows, club by club."""
+        """Read the deliveries of the good rows.
+
+        Parameters
+        ----------
+        names : array of str or None
+            Each row's club.
+        club_set : mapping of str to Club
+            The clubs by name.
+        ways : iterable of Way
+            The ways that a row may start.
+
+        Returns
+        -------
+        dict of str to Delivery
+            The deliveries of each club, SI, shape (n,).
+        """
         found: dict[str, list[Array]] = {}
         for rows, way, name in self._groups(names, club_set, ways):
             if name is None:
@@ -436,9 +586,23 @@ class Rows:
         return wind_with({name: self.numbers[name][rows] for name in WIND if name in self.columns}, base)
 
     def reasons_in_words(self) -> Any:
+        """List what is wrong with each row.
+
+        Returns
+        -------
+        array of str
+            A reason for each row; empty for a good one.
+        """
         return np.array([reason or "" for reason in self.reasons], dtype=object)
 
     def report(self) -> Report:
+        """Report what was bad, unread and assumed.
+
+        Returns
+        -------
+        Report
+            The report.
+        """
         used = [way for way in WAYS if set(way.needs) <= set(self.columns)]
         read_columns = {column for column, _ in self.columns.values()} | {"club"}
         unread = [str(column) for column in self.frame.columns if column not in read_columns]

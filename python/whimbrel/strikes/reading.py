@@ -1,4 +1,4 @@
-"""How a table of strikes is to be read: other names, measurement noise, smallest changes, targets."""
+"""How to read a table of strikes: other names, measurement noise, smallest changes, targets."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ def load_reading(path: str | os.PathLike[str]) -> Reading:
     known = ("columns", "noise", "smallest", "target")
     for key, part in entries.items():
         if key not in known or not isinstance(part, dict):
-            raise InputError(f"{path}: {key!r} is no table that is known; known: {', '.join(known)}")
+            raise InputError(f"{path}: {key!r} is not a known table; known: {', '.join(known)}")
     try:
         return Reading(
             columns={str(k): str(v) for k, v in entries.get("columns", {}).items()},
@@ -75,7 +75,9 @@ def in_si(given: Mapping[str, Any], what: str) -> dict[str, float]:
     found = assign(given, STRIKE_FIELDS)
     unknown = [name for name in given if name not in {key for key, _ in found.values()}]
     if unknown:
-        raise InputError(f"{what}: {unknown[0]!r} is no quantity with its unit, such as face_angle_deg or carry_yd")
+        raise InputError(
+            f"{what}: {unknown[0]!r} is not a quantity with its unit, such as face_angle_deg or carry_yd"
+        )
     numbers: dict[str, float] = {}
     for name, x in given.items():
         numbers[name] = number_of(x, f"{what}: {name}")

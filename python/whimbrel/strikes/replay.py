@@ -20,7 +20,7 @@ Played = Callable[[Delivery], tuple[Array, Array]]
 
 
 def read_starts(rows: Any, strikes: Strikes, way: Way, club: Club | None) -> tuple[Any, Delivery | Launch]:
-    """The rows of a group that say in full how their shots started, and that; may be none."""
+    """The rows of a group with a complete start, and those starts; there may be none."""
     numbers, given = strikes.rows.numbers, strikes.rows.given
     there = [name for name in way.may if name in strikes.rows.columns and given[name][rows].any()]
     names = [*way.needs, *there]

@@ -41,12 +41,28 @@ LAUNCHED, DELIVERED = (tuple(way for way in WAYS if way.struck is struck) for st
 
 @dataclass(frozen=True)
 class Strikes:
-    """Strikes in the order of the table. Arrays of shape (strikes,), SI, NaN where there is no number.
+    """Strikes in the order of the table; arrays have the shape (strikes,), NaN for a missing number.
 
-    labels: what the table calls each. numbers: the measured quantities. who: player, club, block and target of
-    each, "" where not said. warm_up: strikes to leave out. carry, offline, downrange: of the landing; landed_by:
-    ``"measured"``, ``"launch"`` or ``"delivery"``, what it was played from, or "". bad: label and reason of what
-    could not be read or played. unread: columns not used. rows: the table behind them.
+    Attributes
+    ----------
+    labels : array
+        What the table calls each strike.
+    numbers : dict of str to array
+        The measured quantities, SI.
+    who : dict of str to array of str
+        Player, club, block and target of each strike; empty if the table does not say.
+    warm_up : array of bool
+        Strikes to leave out.
+    carry, offline, downrange : array
+        The landing, m.
+    landed_by : array of str
+        What the landing comes from: ``"measured"``, ``"launch"``, ``"delivery"`` or empty.
+    bad : list of (label, str)
+        What could not be read or played, and why.
+    unread : list of str
+        Columns not used.
+    rows : Rows
+        The table behind them.
     """
 
     labels: Array
@@ -82,7 +98,7 @@ def read_strikes(
         if not set(rows.columns) - set(CONDITIONS):
             there = ", ".join(map(str, frame.columns)) or "none"
             raise InputError(
-                "no column of a strike is there: name columns by quantity and unit, such as clubhead_speed_mph, "
+                "it has no column of a strike: name columns by quantity and unit, such as clubhead_speed_mph, "
                 f"face_angle_deg or carry_yd, or map other names in a TOML file; there are: {there}"
             )
     except InputError as error:
@@ -122,7 +138,7 @@ def _rename(frame: pd.DataFrame, columns: Mapping[str, str]) -> pd.DataFrame:
                 f"columns: {other!r} is not in the table; there are: {', '.join(map(str, frame.columns))}"
             )
         if ours not in (*LABELS, "warm_up") and column(ours, STRIKE_FIELDS) is None:
-            raise InputError(f"columns: {other!r} is to be {ours!r}, which is no quantity with its unit")
+            raise InputError(f"columns: {other!r} is mapped to {ours!r}, which is not a quantity with its unit")
     frame = frame.rename(columns=dict(columns))
     refuse_twice(frame.columns)
     return frame
@@ -158,7 +174,7 @@ def _out_of_range(rows: Rows, shapeless: Any) -> list[tuple[Any, str]]:
 
 
 def _never_struck(rows: Rows, shapeless: Any, clubs: Any, club_set: Mapping[str, Club]) -> list[tuple[Any, str]]:
-    """Takes out what of a delivery cannot have met the ball, and says so."""
+    """Takes out deliveries that cannot have met the ball, and says so."""
     tried = _turn(rows, shapeless)
     names = np.array([name if name in club_set else None for name in clubs], dtype=object)
     tried.deliveries(names, club_set, DELIVERED)
@@ -229,7 +245,7 @@ class _Landing:
         defaults: Defaults,
         bad: list[tuple[Any, str]],
     ) -> None:
-        """Plays what was not measured; what cannot be is told in ``bad``."""
+        """Plays what was not measured; ``bad`` lists what cannot be played."""
         why = np.full(len(self.by), None, dtype=object)
         for self.now, ways in (("launch", LAUNCHED), ("delivery", DELIVERED)):
             if not any(set(way.needs) <= set(self.rows.columns) for way in ways):

@@ -64,9 +64,7 @@ def check_design(design: str, samples: int | None, seed: int, most_points: int |
             raise InputError(f"{name} is {x!r}; accepted: a whole number, {accepted}")
     if design == "sobol" and samples is not None and samples & (samples - 1):
         below = 1 << (int(samples).bit_length() - 1)
-        raise InputError(
-            f"samples is {samples}; a Sobol sequence is even at powers of two only: {below:,} or {2 * below:,}"
-        )
+        raise InputError(f"samples is {samples}; a Sobol sequence needs a power of two: {below:,} or {2 * below:,}")
 
 
 def count(axes: Mapping[str, Array], design: str, samples: int | None) -> int:
@@ -77,7 +75,7 @@ def count(axes: Mapping[str, Array], design: str, samples: int | None) -> int:
     listed = ", ".join(f"{name} has {n}" for name, n in sizes.items())
     if design == "paired":
         if len(set(sizes.values())) > 1:
-            raise InputError(f"paired axes need equally many values: {listed}")
+            raise InputError(f"paired axes need the same number of values: {listed}")
         return next(iter(sizes.values()))
     for name, x in axes.items():
         if x.size != 2 or x[0] >= x[1]:

@@ -1,4 +1,4 @@
-"""The points of a sweep played: piece by piece, or as Dask's chunks."""
+"""Plays the points of a sweep: piece by piece, or as Dask's chunks."""
 
 from __future__ import annotations
 

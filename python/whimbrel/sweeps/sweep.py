@@ -51,32 +51,75 @@ def sweep(
     chunks: Any = None,
     **axes: Any,
 ) -> xr.Dataset:
-    """Plays a delivery with a club, a launch, or a landing, over axes of its inputs; needs the ``grids`` extra.
+    """Play a delivery, a launch or a landing over axes of its inputs; needs the ``grids`` extra.
 
-    axes: SI, by name, shape (n,): any field of the delivery, the launch or the landing; loft, club_mass and the
-    club's other numbers; ball_mass, ball_radius, face_friction …; temperature, pressure or altitude,
-    relative_humidity; wind_speed, wind_from; rise, slope_up, slope_right, tee_height; stimp, firmness, or
-    turf_friction and the turf's other numbers. They go before ``start``, ``club`` and conditions, which are as in
-    ``play`` and scalar. What is no such number (which club, ball model or impact model) is one a sweep;
-    ``xarray.concat`` joins sweeps.
+    Parameters
+    ----------
+    start : Delivery, Launch or Landing
+        What each shot starts from, scalar; axes replace its numbers.
+    club : Club, optional
+        The club of a delivery.
+    design : {"grid", "paired", "latin", "sobol"}
+        ``"grid"``: every combination, with the axes as dimensions. ``"paired"``: axes of equal length along one
+        dimension ``shot``. ``"latin"`` (hypercube) and ``"sobol"`` (scrambled): ``samples`` points from axes that
+        are (low, high), along ``shot``.
+    samples : int, optional
+        Number of points of the last two designs.
+    seed : int
+        Seed of the last two designs.
+    outputs : sequence of str, optional
+        Fields of impact, launch, flight, landing or run; by default carry and offline, or distance and
+        total_offline from a landing.
+    ball : Ball, optional
+        The ball; the standard one by default.
+    weather : Weather or Air, optional
+        The weather; dry ISO air at sea level by default.
+    wind : Wind, optional
+        The wind; calm by default.
+    terrain : Terrain, optional
+        The ground; level by default.
+    turf : Turf, optional
+        The turf; a firm fairway by default.
+    impact : {"compliant", "rigid"}
+        The model of impact, see ``strike``.
+    accuracy : {"fast", "reference"}
+        As in ``play``.
+    threads : int
+        Threads; 0 uses all cores.
+    progress : bool, optional
+        Show a progress bar; by default for long sweeps in a terminal.
+    most_points : int, optional
+        More points are refused, with the memory they would need; by default 50 million, or 100 billion in chunks.
+    chunks : int, str or tuple, optional
+        Chunks of the points, as ``dask.array`` takes them: the Dataset is then lazy, as it is if axes are Dask
+        arrays. Needs the ``cluster`` extra.
+    **axes : array
+        The axes by name, SI, shape (n,): any field of the start; loft, club_mass and the club's other numbers;
+        ball_mass, ball_radius, face_friction …; temperature, pressure or altitude, relative_humidity; wind_speed,
+        wind_from; rise, slope_up, slope_right, tee_height; stimp, firmness, or turf_friction and the turf's other
+        numbers. They replace the numbers of start, club and conditions.
 
-    design: ``"grid"``, every combination, the dimensions are the axes; ``"paired"``, axes of equal length, one
-    dimension ``shot``; ``"latin"`` (hypercube) and ``"sobol"`` (scrambled), ``samples`` points drawn by ``seed``
-    from axes that are (low, high), along ``shot``. outputs: fields of impact, launch, flight, landing or run;
-    carry and offline if not said, from a landing, of which there is a run alone, distance and total_offline.
-    threads: 0 for all cores. progress: a bar; if not said, for long sweeps in a terminal.
+    Returns
+    -------
+    Dataset
+        The outputs, SI, each with ``units`` and ``long_name``; the attributes list all inputs. Save it with
+        ``to_netcdf``.
 
-    chunks: of points, as ``dask.array`` takes them (100_000, "auto", (10, 500) by axis …), or axes that are Dask
-    arrays: the Dataset is then of Dask arrays, lazy, played where Dask runs; ``completed`` and ``first_bad_input``
-    are left out. Needs the ``cluster`` extra.
+    Raises
+    ------
+    InputError
+        For bad input, before any work.
 
-    most_points: more are refused, with the memory they would need; 50 million if not said, 100 billion in chunks.
+    Notes
+    -----
+    Bad points are NaN with the ``status`` bad_input; a warning and the attribute ``first_bad_input`` say what is
+    wrong with the first. Ctrl-C keeps what is done: the rest is NaN with the ``status`` not_computed, and the
+    attribute ``completed`` is the share done. Lazy sweeps have neither attribute. A sweep has one club, one ball
+    model and one impact model; ``xarray.concat`` joins sweeps.
 
-    Returns a Dataset in SI, each variable with ``units`` and ``long_name``, and in its attributes all that was
-    played with; ``to_netcdf`` writes it. Bad points are NaN, ``status`` bad_input: a warning and the attribute
-    ``first_bad_input`` say what is wrong with the first. Ctrl-C keeps what is done: the rest is NaN, ``status``
-    not_computed, and the attribute ``completed`` is the share done.
-    Raises InputError before any work, also for more than ``most_points`` points.
+    Examples
+    --------
+    >>> sweep(hit, clubs["7 iron"], face_angle=np.linspace(-4, 4, 81) * deg)
     """
     xarray = import_xarray()
     check_start(start, club)
@@ -90,7 +133,7 @@ def sweep(
     how: dict[str, Any] = {"impact": impact, "accuracy": accuracy, "threads": threads}
     chunks = chunks_of_axes(axes, design) if chunks is None else chunks
     if progress and chunks is not None:
-        raise InputError("progress is of sweeps without chunks; Dask has its own, dask.diagnostics.ProgressBar")
+        raise InputError("progress is for sweeps without chunks; for others use dask.diagnostics.ProgressBar")
     rows = read_axes(axes, type(start))
     plan = Plan(axes_of(type(start)), played, how, stages_of(outputs, type(start), rows))
     check_conditions(rows, plan.known, played)

@@ -77,11 +77,11 @@ def _arcs(first: ClubRead, second: ClubRead) -> str:
     )
     if overlap:
         return (
-            f"{words} The two planes point the same way within what the planes' range leaves open ({angle(apart)} "
+            f"{words} The two planes point the same way within the planes' range ({angle(apart)} "
             "apart): one swing may serve both, the ball placed elsewhere on it."
         )
     return (
-        f"{words} The two planes point {angle(apart)} apart, more than their ranges leave open: if the "
+        f"{words} The two planes point {angle(apart)} apart, more than their ranges allow: if the "
         "planes lie within them, the two swings point differently."
     )
 

@@ -23,9 +23,9 @@ if TYPE_CHECKING:
 
 SIDEWAYS = ("offline", "total_offline", "curve")
 LIMITS = (
-    "What the cloud does not know: club, ball and turf are the same in every shot, and the physics is the model's. "
-    "Standard errors and intervals are for the number of samples alone, not for the model or for how well the "
-    "spreads are known."
+    "Not included: club, ball and turf are the same in every shot, and the physics is the model's. "
+    "Standard errors and intervals cover the number of samples alone, not the model or how well the spreads are "
+    "known."
 )
 #: What holds outside the stated ranges, by what left them.
 OUTSIDE = {
@@ -34,7 +34,8 @@ OUTSIDE = {
     "the run is a rough guess": {"bounce_speed", "bounce_angle"},
 }
 OF_NORMAL = (
-    "Shots are drawn as normal, each on its own; a player's have more far misses, and one shot resembles the next."
+    "Shots are drawn as independent and normal; a player has more far misses, and successive shots resemble each "
+    "other."
 )
 OF_RESAMPLED = (
     "Strikes are drawn again from {}: nothing that was not struck is in the cloud, and other strikes of the "
@@ -71,7 +72,7 @@ def say_draws(cloud: Dispersion, units: System) -> str:
 def say_finish(cloud: Dispersion, units: System) -> str:
     """Mean, spread and ellipse of where the balls finish."""
     if cloud.sums.good < 2:
-        return "Hardly any of them finished: there is no spread to tell."
+        return "Hardly any of them finished: there is no spread to give."
     x = POINTS[cloud.sampling.at][0]
     far = "carry" if cloud.sampling.at == "landing" else "total"
     lands = "They land" if cloud.sampling.at == "landing" else "They come to rest"
@@ -92,7 +93,7 @@ def say_finish(cloud: Dispersion, units: System) -> str:
     if ellipse is not None:
         long, short = (text(2 * half, far, "m", units) for half in ellipse.half_axes)
         held = cloud.inside(ellipse)
-        there = f"; {share_of(held.value)} of the samples are there" if held.value == held.value else ""
+        there = f"; it holds {share_of(held.value)} of the samples" if held.value == held.value else ""
         lines.append(f"The ellipse for {percent(COVERAGE)} of normal shots is {long} by {short}{there}.")
     return " ".join(lines)
 
@@ -141,7 +142,7 @@ def say_failures(cloud: Dispersion) -> list[str]:
     why = "; ".join(f"{count:,}: {called[status]}" for status, count in sorted(cloud.failed.items()))
     first = [f" Sample {sample}: {message}." for sample, message in list(cloud.mistakes.items())[:1]]
     total = sum(cloud.failed.values())
-    return [f"{total:,} of {cloud.samples:,} failed and count as outside, in no mean ({why}).{''.join(first)}"]
+    return [f"{total:,} of {cloud.samples:,} failed; they count as outside and in no mean ({why}).{''.join(first)}"]
 
 
 def say_stretched(cloud: Dispersion) -> list[str]:

@@ -102,8 +102,8 @@ def _say_aim(explained: Explained) -> str:
     if not seen(explained.aim):
         return ""
     return (
-        f"The body was aimed {pointing(explained.aim)}. Face and path are told against that line, so that the aim "
-        "is not read as a fault of the swing."
+        f"The body was aimed {pointing(explained.aim)}. Face and path are measured from that line, so that aim "
+        "does not count as a swing fault."
     )
 
 
@@ -305,7 +305,7 @@ def _say_share(share: Share, amount: Callable[[float, System], str], units: Syst
         low, high = (amount(x, units) for x in (share.least, share.most))
         if amount is aside and abs(share.most) < abs(share.least):
             low, high = high, low
-        words += f" together with {share.partner} (between {low} and {high}, by what else is there already)"
+        words += f" together with {share.partner} (between {low} and {high}, depending on the other causes)"
     return words
 
 
@@ -426,7 +426,7 @@ def notes(explained: Explained) -> list[str]:
     if explained.grounded:
         lines.append(
             f"{explained.grounded} of the {counted(explained.replays, 'replay')} never left the ground; they count "
-            "as no carry."
+            "with a carry of 0."
         )
     return lines
 

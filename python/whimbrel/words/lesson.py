@@ -63,7 +63,7 @@ def _typical(lesson: ClubLesson, units: System) -> str:
     spreads = lesson.last.group.spreads
     names = [name for name in ("carry", "offline") if name in spreads] or [n for n in INSTEAD if n in spreads][:2]
     if not names:
-        return f"with {club_of(lesson)} ({count_strikes(lesson)}) nothing that can be told"
+        return f"with {club_of(lesson)} ({count_strikes(lesson)}) nothing to report"
     parts = [
         f"{VERBS.get(name, plain_name(name) + ' was')} {_middle(name, spreads[name], units)}" for name in names
     ]
@@ -89,7 +89,7 @@ def _with_side(x: float, name: str, units: System) -> str:
 
 def _change(lesson: ClubLesson, units: System) -> str:
     if lesson.pair is None:
-        return f"with {club_of(lesson)} there is one block only, so no change can be told"
+        return f"with {club_of(lesson)} there is only one block, so there is no change to report"
     where = f"with {club_of(lesson)}, from {_block(lesson.pair.before)} to {_block(lesson.pair.after)},"
     changes = lesson.pair.comparison.changes
     if not changes:
@@ -99,22 +99,20 @@ def _change(lesson: ClubLesson, units: System) -> str:
     rest = " and ".join(
         part
         for part in (
-            f"{none} of {counted(len(changes), 'question')} show no change as large as one worth having"
-            if none
-            else "",
-            f"{few} could not be told with so few strikes" if few else "",
+            f"{none} of {counted(len(changes), 'question')} show no change large enough to matter" if none else "",
+            f"{few} need more strikes" if few else "",
         )
         if part
     )
     if not changed:
-        return f"{where} nothing can be said to have changed: {rest}"
+        return f"{where} no change can be shown: {rest}"
     first = " and ".join(_say_changed(c, units) for c in changed[:2])
     more = f" and {len(changed) - 2} more" if len(changed) > 2 else ""
     return f"{where} {first}{more} changed{f'; {rest}' if rest else ''}"
 
 
 def _say_changed(change: Change, units: System) -> str:
-    small = ", less than is worth having" if abs(change.change) < change.smallest else ""
+    small = ", too small to matter" if abs(change.change) < change.smallest else ""
     name = f"{plain_name(change.quantity)} {ABOUT[change.about]}"
     return f"{name} ({say(change.change, change.quantity, units, True)}{small})"
 
@@ -163,7 +161,7 @@ def on_path_and_face(lesson: ClubLesson, units: System) -> str:
     lines = "No lines of equal curve: they need clubhead_speed and dynamic_loft of each strike."
     if lesson.last.typical is not None and lesson.last.typical.delivery is not None:
         at = "yd" if units == "yards" else "m"
-        lines = f"Along a line the typical shot curves as much, so many {at}; on the thick line it flies straight."
+        lines = f"Along a line the typical shot curves by the same {at}; on the thick line it flies straight."
     return f"A dot is where path and face of a strike pointed. {lines}"
 
 
@@ -173,7 +171,7 @@ def on_low_point(lesson: ClubLesson, units: System) -> str:
         return ""
     at, low, high = (along(x, units) for x in ranged)
     if lesson.member is None or lesson.has("low_point_ahead"):
-        return f"Median {at}, as the table has it; up and down mean nothing."
+        return f"Median {at}, as given in the table; up and down mean nothing."
     if (plane := measured_plane(lesson.last)) is not None:
         on = f"the plane of the table, {plane / deg:.0f}°,"
     else:
@@ -197,8 +195,8 @@ def on_flights(lesson: ClubLesson, units: System) -> str:
 
 def on_changes(lesson: ClubLesson, units: System) -> str:
     return (
-        "A bar is the range that holds the true change 19 times in 20; inside the band it is less than is worth "
-        "having. At the right the change itself; spread is the mean distance from the block's median."
+        "A bar is the range that holds the true change 19 times in 20; inside the band it is too small to matter. "
+        "The number at the right is the change; spread is the mean distance from the block's median."
     )
 
 
@@ -225,6 +223,6 @@ def on_worst(worst: Worst, lesson: ClubLesson, units: System) -> str:
 
 
 LIMITS = (
-    "The typical shot is that of the block's medians, which no strike need have been. Ellipses and intervals take "
+    "The typical shot uses the block's medians; no single strike need match it. Ellipses and intervals take "
     "strikes as independent and nearly normal; the ledgers are replays of a model, not measurements of a cause."
 )

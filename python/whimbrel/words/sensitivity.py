@@ -25,7 +25,7 @@ from ..row.flight import STATUS_WORDS
 #: What there is where a shot does not simply end.
 INSTEAD = {
     "not_airborne": "a carry of 0, and it stays so",
-    "no_rest": "the run's numbers and slopes are of where it is then",
+    "no_rest": "the run's numbers and slopes are those at that time",
 }
 
 
@@ -72,7 +72,7 @@ def notes(slopes: Sensitivity) -> list[str]:
         if count:
             whose = "" if shots == 1 else f" for {count:,} of {counted(shots, 'shot')}"
             what = MOVED_BY_KINK.get(name, "these slopes")
-            lines.append(f"Not smooth here{whose}: {why}. To the other side {what} are different.")
+            lines.append(f"Not smooth here{whose}: {why}. On the other side {what} differ.")
     for field in ("status", "run_status"):
         if field == "run_status" and not run_asked:
             continue

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from ..statistics.center_and_spread import Spread
 
 INTERVALS = (
-    "Intervals of single groups take strikes as independent; far from the rest means over 3.5 robust SDs from the "
-    "median, and such strikes are counted."
+    "Intervals of single groups assume that strikes are independent; far from the rest means over 3.5 robust SDs "
+    "from the median, and such strikes still count."
 )
 ABOUT = {"centre": "on average", "spread": "in spread"}
 
@@ -59,10 +59,10 @@ def counts(session: Session) -> list[TextPart]:
     left_out = f", {session.warm_ups} of them warm-ups left out" if session.warm_ups else ""
     parts: list[TextPart] = [f"{counted(session.strikes, 'strike')}{left_out}."]
     if session.strikes == 1:
-        parts.append("One strike has no spread and shows no change: `whimbrel play` tells what it did.")
+        parts.append("One strike has no spread and shows no change: `whimbrel play` shows what it did.")
     if session.bad:
         strikes = len({label for label, _ in session.bad})
-        parts.append(f"{strikes} with something wrong; what else they have is counted:")
+        parts.append(f"{strikes} with something wrong; their other values count:")
     wrong = [in_place(session.read.rows.frame, label, why) for label, why in session.bad]
     if wrong:
         parts.append(Items(tuple(first_of(wrong))))
@@ -85,7 +85,7 @@ def say(x: float, name: str, units: System, sign: bool = False) -> str:
 def of_group(group: Group, units: System) -> str:
     lines = [f"{group_name(group.player, group.club, group.block)}: {counted(group.n, 'strike')}."]
     if group.n <= 3:
-        lines[0] += " Three or fewer: the values and their range, nothing else can be said."
+        lines[0] += " Three or fewer: only the values and their range are given."
     for name, spread in group.spreads.items():
         lines.append(
             f"  {plain_name(name)}{' (played)' if name in group.played else ''}: {of_spread(name, spread, units)}"
@@ -154,14 +154,12 @@ def of_change(change: Change, units: System) -> str:
     span = f"{say(change.low, name, units, True)} to {say(change.high, name, units, True)}"
     what = f"{plain_name(name)} {ABOUT[change.about]}"
     if change.answer == "changed":
-        small = "; less than is worth having" if abs(change.change) < change.smallest else ""
+        small = "; too small to matter" if abs(change.change) < change.smallest else ""
         ends = f"from {say(change.before, name, units)} to {say(change.after, name, units)}"
         return f"{what}: changed by {say(change.change, name, units, True)} ({span}), {ends}{small}."
     if change.answer == "no change":
         return f"{what}: no change larger than {say(change.bound, name, units)}."
-    alone = (
-        " asked alone it would count as a change, among so many questions it does not;" if change.p <= 0.05 else ""
-    )
+    alone = " on its own it would count as a change, but not among so many questions;" if change.p <= 0.05 else ""
     return f"{what}: too few to tell ({span}):{alone} {_say_needed(change, units)}"
 
 
@@ -170,7 +168,7 @@ def _say_needed(change: Change, units: System) -> str:
     least, most = change.needed
     count = f"{least:,}" if least == most else f"{least:,}–{most:,}"
     if most <= min(change.n_before, change.n_after):
-        return f"{count} a side would mostly do for {smallest}, and the change may be near that; strike more."
+        return f"{count} a side would usually show {smallest}, and the change may be near that; strike more."
     return f"about {count} a side would be needed to see {smallest} with this spread."
 
 
@@ -200,7 +198,7 @@ def _part(part: Part, units: System) -> str:
     elif part.halved_high < 0:
         effect = f"halving it would take {say(-part.halved, 'carry', units)} off the scatter"
     else:
-        effect = "halving it would do nothing that these strikes can show"
+        effect = "halving it would make no difference that these strikes can show"
     spread = f"SD {say(part.sd, part.quantity, units)}"
     if part.noise:
         spread += f", {say(part.own, part.quantity, units)} without the measurement's noise"
@@ -216,7 +214,7 @@ def _on_scatter(scatter: Scatter, units: System) -> Iterator[str]:
                 yield f"In {what}, {plain_name(a)} and {plain_name(b)} make up for each other ({share})."
     played = " and ".join(say(x, "carry", units) for x in scatter.drawn)
     lines = " and ".join(say(x, "carry", units) for x in scatter.linear)
-    yield f"The shares take physics as straight lines: SDs of carry and offline {lines}; in played draws {played}."
+    yield f"The shares assume straight-line physics: SDs of carry and offline {lines}; in played draws {played}."
     if scatter.unexplained is not None:
         left = zip(("carry", "offline"), scatter.unexplained, strict=True)
         shares = " and ".join(f"{percent(share)} of {what}'s" for what, share in left if share == share)

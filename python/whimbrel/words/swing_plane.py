@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 TURF = "What the turf does to the head is not modelled: play it with the speed that is left."
 ELSE = (
-    "If it looks over the top all the same, something else makes it look so: hands or shaft leaving the plane "
+    "If it still looks over the top, something else causes it: hands or shaft leaving the plane "
     "early in the downswing, a body aimed elsewhere, or a camera off the target line."
 )
 

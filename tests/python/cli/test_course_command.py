@@ -260,7 +260,7 @@ def test_conditions_of_strikes_and_of_another_model(command, tmp_path):
         (("course", "--distance", "900yd"), ["distance is 900 yd; accepted: 1.094 yd to 546.8 yd"]),
         (("course", "--distance", "0.5m"), ["distance is 0.5 m; accepted"]),
         ((*COURSE, "--rise", "400yd"), ["rise is 400 yd; accepted: -328.1 yd to 328.1 yd"]),
-        ((*COURSE, "--rise", "200yd"), ["no club of the bag comes down on the ground"]),
+        ((*COURSE, "--rise", "200yd"), ["no club's ball comes down on the ground"]),
         ((*COURSE, "--slope-up", "3"), ["slope_up is 3; accepted: -1 to 1"]),
         ((*COURSE, "--stimp", "10ft", "--turf", "rough"), ["--turf", "--stimp", "not both"]),
         ((*COURSE, "--turf", "bunker"), ["no turf is called 'bunker'"]),

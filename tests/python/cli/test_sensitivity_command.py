@@ -49,8 +49,8 @@ def test_a_picture_is_drawn_and_its_figure_closed(command, tmp_path):
 @pytest.mark.parametrize(
     "arguments, says",
     [
-        (("--of", "carrot"), "'carrot' is no result here"),
-        (("--by", "moon"), "'moon' is no input here"),
+        (("--of", "carrot"), "'carrot' is not a known result here"),
+        (("--by", "moon"), "'moon' is not a known input here"),
         (("--by", "wind-form"), "nearest: wind_from"),
         (("--ball-speed", "120mph"), "not both"),
         (("--picture", "bars.xyz"), "picture bars.xyz"),

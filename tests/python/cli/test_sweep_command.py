@@ -110,14 +110,17 @@ def test_an_interruption_is_told_and_what_is_done_is_written_beside_the_old_file
 @pytest.mark.parametrize(
     ("flags", "words"),
     [
-        (("--axis", "attack=1deg:2deg:3"), "'attack' is no axis of a sweep from a delivery; nearest: attack_angle"),
+        (
+            ("--axis", "attack=1deg:2deg:3"),
+            "'attack' is not a known axis of a sweep from a delivery; nearest: attack_angle",
+        ),
         (("--axis", "attack_angle"), "is not like attack_angle=-5deg:5deg:300"),
         (("--axis", "attack_angle=1:2:3"), "a bare number needs a unit"),
         (("--axis", "attack_angle=1deg:2deg:few"), "'few' is not a number of values"),
-        (("--axis", "attack_angle=1deg", "--axis", "attack_angle=2deg"), "is there twice"),
+        (("--axis", "attack_angle=1deg", "--axis", "attack_angle=2deg"), "is given twice"),
         (
             ("--axis", "attack_angle=1deg,2deg", "--of", "cary"),
-            "'cary' is no output of a sweep from a delivery; nearest: carry",
+            "'cary' is not a known output of a sweep from a delivery; nearest: carry",
         ),
         (("--axis", "attack_angle=1deg:2deg", "--design", "sobol"), "needs samples"),
         (("--axis", "attack_angle=1deg,2deg", "--ridge", "club_path", "--picture", "a.png"), "--ridge club_path"),

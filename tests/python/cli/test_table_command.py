@@ -28,7 +28,7 @@ def test_the_table_is_told_by_club_with_its_bad_rows_and_what_was_assumed(comman
     assert "4 rows: 3 played, 1 bad." in out
     assert "line 5: clubhead_speed_mph: 'fast' is not a number" in out
     assert "taken as 0: club_path, attack_angle, face_angle" in out
-    assert "Carried over unread: note" in out
+    assert "Columns not used: note" in out
     assert "--out" in out
 
 
@@ -114,7 +114,7 @@ def test_a_mistake_is_one_message_without_a_traceback_and_exit_code_2(
 def test_a_header_alone_is_told_and_nothing_is_written(command, tmp_path):
     (tmp_path / "x.csv").write_text(HEADER)
     code, out, err = command("table", tmp_path / "x.csv", "--out", tmp_path / "out.csv")
-    assert code == 2 and out == "" and "x.csv: no rows" in err
+    assert code == 2 and out == "" and "x.csv: the table has a header but no rows" in err
     assert [path.name for path in tmp_path.iterdir()] == ["x.csv"]
 
 
@@ -124,8 +124,8 @@ def test_what_never_flew_and_what_stretched_a_model_is_told(command, tmp_path):
     )
     code, told, _ = command("table", tmp_path / "x.csv", "--out", tmp_path / "out.csv")
     assert code == 0
-    assert "1 of them never left the ground and count in no mean" in told
-    assert "2 took a model outside its stated range" in told
+    assert "1 of them never left the ground; no mean includes them" in told
+    assert "2 left a model's stated range" in told
     written = pd.read_csv(tmp_path / "out.csv")["computed_out_of_range"].fillna("").tolist()
     assert written == ["", "bounce_angle", "spin_ratio reynolds"]  # the second skips along the ground
 

@@ -378,7 +378,7 @@ def test_shots_that_fail_are_counted_and_told_and_count_as_outside(hit, iron):
     assert next(iter(cloud.mistakes)) == int(np.argmax(status == "bad_input"))
     assert np.isnan(cloud.kept["carry"]).sum() == sum(cloud.failed.values())
     words = cloud.in_words()
-    assert "failed and count as outside" in words and "missed the face" in words
+    assert "failed; they count as outside" in words and "missed the face" in words
 
 
 def test_a_cloud_where_nothing_finishes_says_so():
@@ -412,15 +412,15 @@ def test_shots_outside_a_models_stated_range_are_counted_and_told():
 @pytest.mark.parametrize(
     ("asked", "says"),
     [
-        ({}, "by sd or by covariance"),
-        ({"sd": {"face_angle": 0.1}, "covariance": [[1.0]]}, "one of the two"),
+        ({}, "by sd alone, or by covariance"),
+        ({"sd": {"face_angle": 0.1}, "covariance": [[1.0]]}, "by covariance with fields"),
         ({"sd": {"face_angle": -0.1}}, "sd of face_angle is -0.1"),
         ({"sd": {"face_angle": float("nan")}}, "sd of face_angle is nan"),
         ({"sd": {"face_angle": [1, 2]}}, "one finite number"),
         ({"sd": {"face_angle": "much"}}, "not a number"),
-        ({"sd": {"face_twist": 0.1}}, "'face_twist' is no field of a delivery"),
-        ({"sd": {"ball_speed": 0.1}}, "'ball_speed' is no field of a delivery"),
-        ({"sd": {}}, "no field spreads"),
+        ({"sd": {"face_twist": 0.1}}, "'face_twist' is not a field of a delivery"),
+        ({"sd": {"ball_speed": 0.1}}, "'ball_speed' is not a field of a delivery"),
+        ({"sd": {}}, "no field varies"),
         ({"sd": [0.1]}, "by field, such as {'face_angle': 0.02}"),
         ({"sd": {"face_angle": 0.01}, "target": 5}, "target is 5"),
         ({"sd": {"face_angle": 0.1}, "fields": ["face_angle"]}, "fields goes with covariance"),
@@ -431,9 +431,9 @@ def test_shots_outside_a_models_stated_range_are_counted_and_told():
         ({"covariance": np.array([[1, 2], [2, 1]]) * 1e-4, "fields": ["face_angle", "club_path"]}, "semi-definite"),
         ({"covariance": np.diag([1, -1]) * 1e-4, "fields": ["face_angle", "club_path"]}, "variance of club_path"),
         ({"covariance": np.array([[1, np.nan], [0, 1]]), "fields": ["face_angle", "club_path"]}, "must be finite"),
-        ({"covariance": np.eye(2) * 1e-4, "fields": ["face_angle", "face_angle"]}, "there twice"),
-        ({"sd": {"pressure": 100.0, "altitude": 10.0}}, "cannot both spread"),
-        ({"sd": {"pressure": 100.0}, "weather": wb.Weather(altitude=100)}, "pressure cannot spread"),
+        ({"covariance": np.eye(2) * 1e-4, "fields": ["face_angle", "face_angle"]}, "given twice"),
+        ({"sd": {"pressure": 100.0, "altitude": 10.0}}, "cannot both vary"),
+        ({"sd": {"pressure": 100.0}, "weather": wb.Weather(altitude=100)}, "pressure cannot vary"),
         ({"sd": {"temperature": 1.0}, "weather": wb.setting.Air()}, "it takes a Weather"),
         ({"sd": {"face_angle": 0.01}, "samples": 99}, "samples is 99; accepted: a whole number from 100"),
         ({"sd": {"face_angle": 0.01}, "samples": 2e4}, "samples is 20000.0"),
@@ -530,7 +530,7 @@ def test_launches_are_drawn_again_with_the_weather_of_their_row():
     [
         (lambda: launches().iloc[:0], None, "no rows"),
         (lambda: launches()[["ball_speed_mph"]], None, "a row needs ball_speed"),
-        (lambda: launches(club=["a", "b", "a", "b"]), None, "say which"),
+        (lambda: launches(club=["a", "b", "a", "b"]), None, "choose one"),
         (lambda: launches(club=["a", "b", "a", "b"]), "7 iron", "no strike of the 7 iron"),
         (lambda: launches().rename(columns={"ball_speed_mph": "swiftness"})[["swiftness"]], None, "no column"),
         (lambda: launches(), "spoon", "no club is called 'spoon'"),
@@ -556,7 +556,7 @@ def test_a_cloud_is_told_in_words_tables_and_html(cloud):
     words = cloud.in_words()
     for part in ("3,000 shots with the 7 iron", "face angle −1.0° ± 1.5°", "clubhead speed 84.0 mph ± 1.2 mph",
                  "left of the target line", "the circle of radius 10.0 yd at 150.0 yd", "ellipse for 80%",
-                 "does not know", "injure or kill", wb.cautions.HOW_SURE):  # fmt: skip
+                 "Not included", "injure or kill", wb.cautions.HOW_SURE):  # fmt: skip
         assert part in words, part
     circle = cloud.shares[0]
     low, high = stats.binomtest(circle.hits, 3000).proportion_ci(method="wilson")

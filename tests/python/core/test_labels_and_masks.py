@@ -87,7 +87,7 @@ def test_labels_that_differ_are_refused_in_words():
         wb.play(wb.Delivery(series, dynamic_loft=pd.Series([0.4, 0.4], index=[2, 3])), IRON)
     with pytest.raises(wb.InputError, match=r"Wind.speed has the shape \(3,\) and no labels"):
         wb.play(wb.Delivery(SPEED, dynamic_loft=0.4), IRON, wind=wb.Wind(np.ones(3)))
-    with pytest.raises(wb.InputError, match="one way"):
+    with pytest.raises(wb.InputError, match="the same way"):
         wb.play(wb.Delivery(SPEED, dynamic_loft=series), IRON)
     with pytest.raises(wb.InputError, match="DataFrame holds several"):
         wb.Launch(pd.DataFrame({"a": [1.0]}), 0.2)

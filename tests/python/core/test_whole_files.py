@@ -169,7 +169,7 @@ def test_no_command_writes_over_a_file_that_it_reads(command, strikes, tmp_path)
     )
     for arguments in told:
         code, _, err = command(*arguments)
-        assert code == 2 and "is read by this command" in err, (arguments, err)
+        assert code == 2 and "is an input of this command" in err, (arguments, err)
     for reads, taken in (
         (("session", strikes, "--out", tmp_path, "--reading"), "spreads.csv"),
         (("lesson", strikes, "--out", tmp_path / "page.html", "--reading"), "page.html"),
@@ -191,7 +191,7 @@ def test_no_command_writes_over_a_file_that_it_reads(command, strikes, tmp_path)
     ):  # fmt: skip
         (tmp_path / taken).write_bytes(b"read")
         code, _, err = command(*reads, tmp_path / taken)
-        assert code == 2 and "is read by this command" in err, (reads, err)
+        assert code == 2 and "is an input of this command" in err, (reads, err)
         assert (tmp_path / taken).read_bytes() == b"read"
     assert strikes.read_bytes() == before
 

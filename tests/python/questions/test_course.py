@@ -381,7 +381,7 @@ def test_a_bag_that_cannot_choose_says_why(bag):
         wb.choose_club(bag, distance=900.0)
     with pytest.raises(wb.InputError, match="one target: its distance and conditions must be scalars"):
         wb.choose_club(bag, distance=np.full((2, 1), 100.0))
-    with pytest.raises(wb.InputError, match="no club of the bag comes down on the ground at the target"):
+    with pytest.raises(wb.InputError, match="no club's ball comes down on the ground at the target"):
         wb.choose_club(bag, distance=100.0, rise=250.0)
 
 

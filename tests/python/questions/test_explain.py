@@ -180,7 +180,7 @@ def test_a_surface_of_the_users_own_is_replayed(hit, iron):
         (lambda s: wb.explain(s, plane_inclination=95 * deg), "plane_inclination"),
         (lambda s: wb.explain(s, plane_inclination=1.0, plane_range=-0.1), "plane_range"),
         (lambda s: wb.explain(s, height=0.01), "height needs plane_inclination"),
-        (lambda s: wb.what_if(s, delivery={"loft": 0.3}), "'loft' is no field of a delivery"),
+        (lambda s: wb.what_if(s, delivery={"loft": 0.3}), "'loft' is not a field of a delivery"),
     ],
 )
 def test_a_mistake_names_what_is_wrong(shot, make, says):

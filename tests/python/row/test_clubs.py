@@ -90,17 +90,17 @@ def one_club(**changes):
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("", ["no [[club]]"]),
-        ("club = 3", ["no [[club]]"]),
-        ("[club]\nname = 'x'", ["no [[club]]"]),
+        ("", ["has no [[club]]"]),
+        ("club = 3", ["has no [[club]]"]),
+        ("[club]\nname = 'x'", ["has no [[club]]"]),
         ("club = [1, 2]", ["club 1"]),
         ("[[club]\n", ["not a TOML file"]),
         (b"[[club]]\nname = '\xff'", ["not a TOML file"]),
         (one_club(name=None), ["club 1", "needs a name"]),
         (one_club(name='""'), ["club 1", "needs a name"]),
         (one_club(name="7"), ["club 1", "needs a name"]),
-        (one_club(loft_deg=None), ["(x)", "misses loft"]),
-        (one_club(mass_g=None, length_in=None), ["(x)", "misses length, mass"]),
+        (one_club(loft_deg=None), ["(x)", "lacks loft"]),
+        (one_club(mass_g=None, length_in=None), ["(x)", "lacks length, mass"]),
         (one_club(loft_deg=None, loft="30"), ["(x)", "'loft' has no unit", "loft_deg"]),
         (one_club(loft_deg=None, loft_mph="30"), ["(x)", "ends with 'mph'", "loft_deg"]),
         (one_club(loft_rad="0.5"), ["(x)", "both give loft"]),
@@ -112,7 +112,7 @@ def one_club(**changes):
         (one_club(loft_deg="200"), ["(x)", "loft is", "200 deg", "80 deg"]),
         (one_club(hand="'middle'"), ["(x)", "hand is 'middle'"]),
         (one_club(hand="1"), ["(x)", "hand is 1"]),
-        (one_club() + "\n" + one_club(), ["club 2", "'x' is there twice"]),
+        (one_club() + "\n" + one_club(), ["club 2", "'x' is given twice"]),
     ],
 )
 def test_a_bad_file_of_clubs_says_which_club_and_which_key(file, text, says):

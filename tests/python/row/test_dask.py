@@ -304,9 +304,9 @@ def test_a_billion_points_are_a_sweep_in_chunks_and_axes_may_bring_their_own():
     assert lazy.carry.data.chunksize == (250, 1000, 1000)
     with pytest.raises(wb.InputError, match="chunks is 'few'"):
         wb.sweep(HIT, wb.clubs["7 iron"], wind_speed=[1.0], chunks="few")
-    with pytest.raises(wb.InputError, match="progress is of sweeps without chunks"):
+    with pytest.raises(wb.InputError, match="progress is for sweeps without chunks"):
         wb.sweep(HIT, wb.clubs["7 iron"], wind_speed=[1.0], chunks=1, progress=True)
-    with pytest.raises(wb.InputError, match="progress is of sweeps without chunks"):
+    with pytest.raises(wb.InputError, match="progress is for sweeps without chunks"):
         wb.sweep(HIT, wb.clubs["7 iron"], wind_speed=da.ones(1), progress=True)
 
 
@@ -412,7 +412,7 @@ def test_a_lazy_cloud_is_played_only_when_it_is_computed(monkeypatch):
     assert blocks == []
     cloud = lazy.compute(scheduler="sync")
     assert isinstance(cloud, Dispersion) and sorted(blocks) == list(range(cloud.sampling.blocks))
-    with pytest.raises(wb.InputError, match="two ways"):
+    with pytest.raises(wb.InputError, match="not both"):
         wb.dispersion(HIT, wb.clubs["7 iron"], sd={"face_angle": 0.02}, lazy=True, client=object())
 
 

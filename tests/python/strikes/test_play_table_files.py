@@ -202,5 +202,5 @@ def test_a_file_of_20000_columns_is_answered_and_a_column_that_is_there_twice_is
     assert wb.table(path)["computed_status"].tolist() == ["ok"]
     assert wb.session(path).strikes == 1
     path.write_text("\n".join([",".join([*names, "note7"]), ",".join([*row, "x"])]) + "\n")
-    with pytest.raises(wb.InputError, match="column 'note7' is there more than once"):
+    with pytest.raises(wb.InputError, match="column 'note7' appears more than once"):
         wb.table(path)

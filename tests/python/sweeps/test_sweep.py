@@ -171,10 +171,10 @@ def test_a_bar_shows_progress(hit, driver, capsys):
 @pytest.mark.parametrize(
     ("asked", "words"),
     [
-        ({"mass": [0.2]}, "'mass' is no axis .* nearest: club_mass, ball_mass"),
+        ({"mass": [0.2]}, "'mass' is not a known axis .* nearest: club_mass, ball_mass"),
         ({"atack_angle": [0.2]}, "'atack_angle' .* nearest: attack_angle"),
-        ({"atack": [0.2]}, "'atack' is no axis .* nearest: attack_angle"),
-        ({"attack_angle_deg": [2.0]}, "'attack_angle_deg' wears a unit: give attack_angle, in SI"),
+        ({"atack": [0.2]}, "'atack' is not a known axis .* nearest: attack_angle"),
+        ({"attack_angle_deg": [2.0]}, "'attack_angle_deg' has a unit in its name: give attack_angle, in SI"),
         ({"ball_speed": [60.0]}, "ball_speed goes with a launch; this sweep starts from a delivery"),
         ({"descent_angle": [0.8]}, "descent_angle goes with a landing; this sweep starts from a delivery"),
         ({}, "a sweep needs an axis"),
@@ -202,7 +202,7 @@ def test_a_bar_shows_progress(hit, driver, capsys):
         ({"design": "random", "attack_angle": [0.1]}, "design is 'random'; accepted: grid"),
         (
             {"outputs": ["cary"], "attack_angle": [0.1]},
-            "'cary' is no output of a sweep from a delivery; nearest: carry",
+            "'cary' is not a known output of a sweep from a delivery; nearest: carry",
         ),
         ({"outputs": "carry", "attack_angle": [0.1]}, "outputs is 'carry'; it takes a list"),
         ({"weather": "cold", "temperature": [280.0]}, "weather is 'cold'"),
@@ -232,7 +232,7 @@ def test_the_run_from_a_landing_is_swept_alone():
         run = wb.play(wb.Landing(24.0, angle, landing_spin_rate=500.0), turf=wb.green(stimp)).run
         assert float(swept.distance.sel(descent_angle=angle, stimp=stimp)) == run.distance
     for asked, words in (
-        ({"outputs": ["carry"], "stimp": stimps}, "'carry' is no output of a sweep from a landing"),
+        ({"outputs": ["carry"], "stimp": stimps}, "'carry' is not a known output of a sweep from a landing"),
         ({"loft": [0.2, 0.3]}, "loft goes with a delivery; this sweep starts from a landing"),
     ):
         with pytest.raises(wb.InputError, match=words):

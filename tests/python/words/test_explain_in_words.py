@@ -130,7 +130,7 @@ def test_a_look_over_the_top_that_the_numbers_support(hand):
 @pytest.mark.parametrize(
     ("path", "attack", "supported", "says"),
     [
-        (4.0, -6.0, "no", "something else makes it look so: hands or shaft leaving the plane early"),
+        (4.0, -6.0, "no", "something else causes it: hands or shaft leaving the plane early"),
         (0.0, -6.0, "no", "a body aimed elsewhere, or a camera off the target line"),
         (-2.0, -6.0, "no", "the path is out-to-in, as over-the-top swings measure"),
         (3.2, -6.0, "in part", "over a part of the plane's range only: measure the plane"),
@@ -154,7 +154,7 @@ def test_aiming_left_is_not_read_as_a_swing_fault():
     assert "the clubhead was travelling 1.0° right of the body's line (in-to-out)" in words
     assert aimed.look.supported == "yes"  # against its own line the swing does look and measure so
     unaimed = told("7 iron", swing=(84, -3, -5, -3, 25), plane_inclination=62 * deg)
-    assert "(out-to-in)" in unaimed.in_words() and "body" not in unaimed.in_words().split("look so")[0]
+    assert "(out-to-in)" in unaimed.in_words() and "body" not in unaimed.in_words().split("causes it")[0]
     parallel = told("7 iron", swing=(84, -1, -5, -1, 25), aim=-4 * deg, plane_inclination=62 * deg)
     assert "The plane points left because the body does: that is aim, not the swing." in parallel.in_words()
 
