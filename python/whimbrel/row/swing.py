@@ -65,7 +65,7 @@ class Club(Value, kind="Club"):
         common practice).
     face_wetness : float or array
         From 0, dry, to 1, as wet or grassy as a face gets: friction falls by 40 %, and a full wedge spins a fifth
-        to two fifths less and launches 2° to 6.5° higher (judged; common practice is more). For lofts of 44° and more.
+        to two fifths less and launches 2° to 6.5° higher (judged; common practice is more). For lofts from 44°.
     hand : {"right", "left"}
         The side the player swings from.
 

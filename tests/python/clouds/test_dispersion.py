@@ -555,7 +555,7 @@ def cloud(hit, iron):
 def test_a_cloud_is_told_in_words_tables_and_html(cloud):
     words = cloud.in_words()
     for part in ("3,000 shots with the 7 iron", "face angle −1.0° ± 1.5°", "clubhead speed 84.0 mph ± 1.2 mph",
-                 "left of the target line", "the circle of radius 10.0 yd at 150.0 yd", "ellipse for 80%",
+                 "left of the target line", "the circle of radius 10.0 yd at 150.0 yd", "ellipse for 80 %",
                  "Not included", "injure or kill", wb.cautions.HOW_SURE):  # fmt: skip
         assert part in words, part
     circle = cloud.shares[0]
@@ -592,7 +592,7 @@ def test_the_picture_shows_cloud_median_ellipse_and_target(cloud):
 
     ax = cloud.plot()
     labels = ax.get_legend_handles_labels()[1]
-    assert labels == ["target line", "target", "ellipse for 80% of normal shots", "median"]
+    assert labels == ["target line", "target", "ellipse for 80 % of normal shots", "median"]
     assert ax.get_xlabel() == "sideways, yd" and ax.get_ylabel() == "downrange, yd" and ax.get_aspect() == 1
     assert "3,000" in ax.get_title(loc="left")
     median = next(line for line in ax.lines if line.get_label() == "median")
