@@ -65,9 +65,9 @@ Doubt doubt_of(const Shot<>& played, const Ball<>& ball, const Play& play) {
     const Shot<> changed = at_rest(play(world));
     Shot<> beside = shot;
     if (world.beside) {
-      World standard = world;
-      standard.aero = *world.beside;
-      beside = at_rest(play(standard));
+      World other = world;
+      other.aero = *world.beside;
+      beside = at_rest(play(other));
     }
     for (Shot<>* sum : {&doubt.by_source[static_cast<std::size_t>(world.source)], &doubt.all})
       each_number(*sum, changed, beside,

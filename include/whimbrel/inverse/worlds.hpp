@@ -59,8 +59,10 @@ inline std::vector<World> worlds(const AnyAeroModel& any) {
       add({DoubtSource::flight_constants, of_draws, scaled(*model, logarithms)});
     }
 
-  for (const OtherLaw& law : flight_laws)
-    add({DoubtSource::flight_law, law.weight, table_of(law), AnyAeroModel{MultiLayer{}}});
+  const AnyAeroModel fitted =
+      flight_laws[0].constants;  // how far that is from the shipped: the constants' part
+  for (std::size_t i = 1; i < flight_laws.size(); ++i)
+    add({DoubtSource::flight_law, flight_laws[i].weight, table_of(flight_laws[i]), fitted});
 
   for (const double side : {-1.0, 1.0}) {
     const double drag = side * ball_drag_spread;

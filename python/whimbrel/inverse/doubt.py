@@ -180,7 +180,7 @@ def in_every_world(
     """
     worlds, wanted = _worlds_of(ball.aero), set(sources)
     as_taken = ask(None)
-    standard: dict[str, Any] | None = None
+    fitted: dict[str, Any] | None = None
     changes: dict[str, list[Any]] = {name: [] for name in as_taken}
     for world in worlds:
         if world.source not in wanted:
@@ -189,8 +189,8 @@ def in_every_world(
             continue
         beside = as_taken
         if world.beside is not None:
-            standard = standard or ask(replace(world, aero=world.beside))  # one for all laws
-            beside = standard
+            fitted = fitted or ask(replace(world, aero=world.beside))  # one for all laws
+            beside = fitted
         found = ask(world)
         for name, of_name in changes.items():
             of_name.append(found[name] - beside[name] if name in found else 0.0 * as_taken[name])
