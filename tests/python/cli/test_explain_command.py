@@ -26,7 +26,9 @@ def test_it_tells_story_ledgers_and_changes_and_keeps_the_cautions(command, shot
         and f"the shot {shot.carry / yd:.1f} {-shot.offline / yd:.1f} left" in out
     )
     assert "start line" in out and "1 mph more clubhead speed" in out
-    assert "can injure or kill" in out and "Swing changes can strain the body" in out and "two times in three" in out
+    assert (
+        "can injure or kill" in out and "Swing changes can strain the body" in out and "two times in three" in out
+    )
     assert "wind" not in out.split("against the reference")[1].split("sideways, yd")[0]
 
 
