@@ -50,10 +50,23 @@ def planes_around(plane_inclination: float, plane_range: float = PLANE_RANGE) ->
 
 
 def over_the_top_in_to_out(path: float, down_hit: float, away: float) -> bool:
-    """Whether a swing can look over the top and measure in-to-out: its path lies between the body's line and what
-    the downward hit adds to it.
+    """Tell whether a swing can look over the top and measure in-to-out.
 
-    path: rad, against the body's line. down_hit: rad. away: +1 where away from the player is to the right, else −1.
+    Its path then lies between the body's line and what the downward hit adds to it.
+
+    Parameters
+    ----------
+    path : float
+        Club path against the body's line, rad.
+    down_hit : float
+        What the downward hit adds to the path, rad.
+    away : float
+        +1 where away from the player is to the right, −1 where it is to the left.
+
+    Returns
+    -------
+    bool
+        Whether it can.
     """
     return SEEN <= away * path <= away * down_hit - SEEN
 
