@@ -47,9 +47,6 @@ std::optional<InputError> mistake(const Ball<T>& ball) {
   const double radius = value(ball.radius), mass = value(ball.mass);
   const double least = least_ball_density * 4 / 3 * std::numbers::pi * radius * radius * radius;
   if (mass < least) return InputError("ball mass", mass, "kg", least, Ball<T>::fields()[0].upper);
-  const double most = mass * radius * radius;  // of a ball with all its mass at its surface, two thirds of it
-  if (value(ball.inertia) > most)
-    return InputError("ball inertia", value(ball.inertia), "kg m^2", Ball<T>::fields()[2].lower, most);
   return std::visit([](const auto& model) { return mistake(model); }, ball.aero);
 }
 
