@@ -146,11 +146,12 @@ def table_command(
     from ..strikes.play_table import Defaults, play_table
 
     check_files([file, clubs_file, on.turfs_file], out=[out])
+    defaults = Defaults(**air.conditions(), turf=on.chosen())
     frame, report = play_table(
         file,
         club=club,
         club_set=clubs_of(clubs_file, hand),
-        defaults=Defaults(**air.conditions(), turf=on.chosen()),
+        defaults=defaults,
         units=units.value,
         standard=standard,
     )
@@ -158,7 +159,7 @@ def table_command(
         raise no_rows(file)
     if out is not None:
         save_table(frame, out)
-    print_table(frame, report, out, units.value)
+    print_table(frame, report, out, units.value, defaults.ball)
     if report.rows and len(report.bad) == report.rows:
         sys.exit(1)
 

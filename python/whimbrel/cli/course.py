@@ -153,7 +153,7 @@ def _say_whose(driver_speed: Text, strikes: Path | None, bag: Bag) -> None:
     if strikes is None:
         say(
             f"For a player who swings a driver at {driver_speed or USUAL_SPEED}, with the usual delivery of each "
-            "club (common practice): say your own with --driver-speed or --strikes FILE.",
+            "club (common practice): set your own with --driver-speed or --strikes FILE.",
             style="dim",
         )
         for line in bag.left_out:

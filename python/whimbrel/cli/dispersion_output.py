@@ -18,6 +18,7 @@ from ..words.dispersion import (
     say_stretched,
     say_wrong,
 )
+from ..words.doubt import how_sure
 from .output import console, right_aligned, say
 from .output import json_number as number
 from .terminal import Listing
@@ -37,7 +38,8 @@ def print_cloud(cloud: Dispersion, units: System) -> None:
     for line in (*say_wrong(cloud), *say_failures(cloud), *say_stretched(cloud)):
         say(line, style="yellow")
     say(say_limits(cloud), style="dim")
-    say(cautions.HOW_SURE, style="dim")
+    for line in how_sure(cloud.sampling.conditions.get("ball")):
+        say(line, style="dim")
     say(cautions.CAUTION, style="dim")
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..core import cautions
-from ..core.quantity import BY_SYMBOL, System, counted, rounded, said, text
+from ..core.quantity import BY_SYMBOL, System, counted, display_unit, rounded, said, said_difference, text
 from ..core.value import columns_of, numbers_of, units_of
 from ..errors import SHOWN, first_of
 from ..row.arc import GroundStrike, SwingArc
@@ -21,7 +21,7 @@ from ..strikes.play_table import in_place
 from ..units import deg
 from ..words import arc as words_arc
 from ..words import shot as words_shot
-from ..words.doubt import doubt_if_known
+from ..words.doubt import doubt_if_known, how_sure
 from ..words.phrases import along, bare_aside
 from .terminal import Listing, Terminal
 
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     import pandas as pd
 
     from ..inverse.doubt import Doubt
+    from ..row.ball import Ball
     from ..strikes.play_table import Report
 
 console = Terminal()
@@ -79,15 +80,15 @@ def _stages(shot: Shot, units: System, doubts: Doubt | None) -> Listing:
         for i, name in enumerate(names):
             si = units_of(value)[name]
             sure = "" if doubts is None else _say_deviation(doubts.sd(name), name, si, units)
-            told = any(digit in sure for digit in "123456789")
             reading = text(getattr(value, name), name, si, units)
-            grid.add_row("" if i else stage, name.replace("_", " "), reading, f"± {sure}" if told else "")
+            grid.add_row("" if i else stage, name.replace("_", " "), reading, sure)
     return grid
 
 
 def _say_deviation(sd: float, name: str, si: str, units: System) -> str:
-    """One digit of a number without a unit, for the others as many as the number itself has."""
-    return f"{sd:.1g}" if si == "1" else text(sd, name, si, units)
+    """``± 4.2 yd``, with two decimals for a number without a unit; empty if not known, or too small to see."""
+    sure = rounded(sd, display_unit(name, si), 2) if si == "1" else said_difference(sd, name, si, units)
+    return f"± {sure}" if sure.value > 0.0 else ""
 
 
 def _telling(shot: Shot) -> list[str]:
@@ -98,11 +99,6 @@ def _telling(shot: Shot) -> list[str]:
     if shot.impact_model == "rigid":
         untold |= {"contact_time", "slip_time"}
     return [name for name in units_of(Impact) if name not in untold]
-
-
-def _print_limits() -> None:
-    say(cautions.HOW_SURE, style="dim")
-    say(cautions.SHORT_CAUTION, style="dim")
 
 
 def json_number(x: Any) -> float | None:
@@ -135,7 +131,7 @@ def as_json(shot: Shot) -> dict[str, Any]:
     return result
 
 
-def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: System) -> None:
+def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: System, ball: Ball | None) -> None:
     """Prints a line per club, then what was bad, unread and assumed."""
     played = frame[frame["computed_status"] == "ok"]
     if len(played):
@@ -171,7 +167,8 @@ def print_table(frame: pd.DataFrame, report: Report, out: Path | None, units: Sy
     else:
         say("Give --out FILE to write the table with every result.")
     if len(played):
-        _print_limits()
+        for line in [*how_sure(ball), cautions.SHORT_CAUTION]:
+            say(line, style="dim")
 
 
 def _by_club(played: pd.DataFrame, unit: str) -> Listing:

@@ -53,12 +53,13 @@ def sensitivity_command(
     check_files([swing.clubs_file, on.turfs_file], picture=[picture])
     start, member = read_start(swing, launch)
     assert not isinstance(start, Landing)
+    conditions = air.conditions()
     slopes = sensitivity(
         start,
         member,
         of=[name.replace("-", "_") for name in of or USUAL_RESULTS],
         by=None if by is None else [name.replace("-", "_") for name in by],
-        **air.conditions(),
+        **conditions,
         terrain=ground.terrain(),
         turf=on.chosen(),
         impact=swing.impact_model(),
@@ -68,7 +69,7 @@ def sensitivity_command(
     if json_output:
         print(json.dumps(as_json(slopes), indent=2))
         return
-    print_sensitivity(slopes, units.value)
+    print_sensitivity(slopes, units.value, conditions["ball"])
     say_files(("Picture", picture))
 
 

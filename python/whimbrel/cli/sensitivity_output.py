@@ -7,6 +7,8 @@ from typing import Any
 from ..core import cautions
 from ..core.quantity import System
 from ..questions.sensitivity import Sensitivity
+from ..row.ball import Ball
+from ..words.doubt import how_sure
 from .output import console, json_number, right_aligned, say
 
 
@@ -23,7 +25,7 @@ def as_json(slopes: Sensitivity) -> dict[str, Any]:
     }
 
 
-def print_sensitivity(slopes: Sensitivity, units: System) -> None:
+def print_sensitivity(slopes: Sensitivity, units: System, ball: Ball) -> None:
     """The table, then what to know about it."""
     heading, *rows = slopes.table(units)
     listing = right_aligned(*heading, gap=1)
@@ -34,7 +36,8 @@ def print_sensitivity(slopes: Sensitivity, units: System) -> None:
     say("Each line changes one input and holds the others: exact slopes here, a first guess farther away.")
     for note in slopes.notes():
         say(note, style="yellow")
-    say(cautions.HOW_SURE, style="dim")
+    for line in how_sure(ball):
+        say(line, style="dim")
     say(cautions.SHORT_CAUTION, style="dim")
     if "clubhead_speed" in slopes.by:
         say(cautions.SWING_CAUTION, style="dim")

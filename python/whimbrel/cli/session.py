@@ -11,6 +11,7 @@ from ..core import cautions
 from ..core.quantity import System, parse, plain_name
 from ..errors import InputError
 from ..sessions.answers import group_name
+from ..words.doubt import how_sure
 from ..words.session import count_strikes, of_aimed, of_comparison, of_driven, of_spread, short
 from .files import no_rows, refuse_to_overwrite, save_table
 from .flags import OUTPUT, ClubFile, Hand, Side, Text, Units, UnitSystem, clubs_of, flag
@@ -176,7 +177,8 @@ def print_session(answers: Session, units: System, out: Path | None) -> None:
     if out is not None:
         say_file("Tables", out)
     if any(group.played for group in answers.groups):
-        say(cautions.HOW_SURE, style="dim")
+        for line in how_sure(answers.defaults.ball):
+            say(line, style="dim")
     say(cautions.CAUTION, style="dim")
 
 

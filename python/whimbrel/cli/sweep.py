@@ -103,6 +103,7 @@ def sweep_command(
     _check_picture(picture, design, ridge, axes)
     outs = [out, out and partial_of(out)]
     check_files([swing.clubs_file, on.turfs_file], picture=[picture], out=outs, kinds=(".nc",))
+    conditions = air.conditions(wind_varies="wind_speed" in axes)
     with warnings.catch_warnings():
         warnings.filterwarnings("ignore", "stopped after|bad input at")  # told below, in this command's words
         swept = sweep(
@@ -114,12 +115,12 @@ def sweep_command(
             outputs=outputs,
             most_points=most_points,
             impact=swing.impact_model(),
-            **air.conditions(wind_varies="wind_speed" in axes),
+            **conditions,
             terrain=ground.terrain(),
             turf=None if green else on.chosen(),
             **axes,
         )
-    print_sweep(swept, outputs, units.value)
+    print_sweep(swept, outputs, units.value, conditions["ball"])
     stopped = swept.attrs["completed"] < 1
     if out is not None:
         out = partial_of(out) if stopped else out

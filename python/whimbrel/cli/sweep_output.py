@@ -9,13 +9,16 @@ import numpy as np
 
 from ..core import cautions
 from ..core.quantity import System, counted, percent, text
+from ..words.doubt import how_sure
 from .output import say
 
 if TYPE_CHECKING:
     import xarray as xr
 
+    from ..row.ball import Ball
 
-def print_sweep(swept: xr.Dataset, outputs: list[str], units: System) -> None:
+
+def print_sweep(swept: xr.Dataset, outputs: list[str], units: System, ball: Ball) -> None:
     """What was computed, where the most and the least lie, and how long it took."""
     *more, last = swept[outputs[0]].shape
     size = " × ".join([*(f"{n:,}" for n in more), counted(last, "shot") if not more else f"{last:,} shots"])
@@ -42,7 +45,8 @@ def print_sweep(swept: xr.Dataset, outputs: list[str], units: System) -> None:
             number = text(float(point), name, x.attrs["units"], units)
             say(f"{word} {name.replace('_', ' ')}: {number} at {', '.join(at)}{beyond}.")
     if swept.attrs["start"] != "landing":
-        say(cautions.HOW_SURE, style="dim")
+        for line in how_sure(ball):
+            say(line, style="dim")
     say(cautions.SHORT_CAUTION, style="dim")
 
 

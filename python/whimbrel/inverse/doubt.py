@@ -175,8 +175,7 @@ def in_every_world(
     """The doubt of any numbers that ``ask(world)`` computes; ``ask(None)`` computes them as things are taken to be.
 
     club: that is swung, None for none. sources: which of them matter; the others change nothing and are not asked.
-    Raises InputError for a ball whose
-    model is not ``MultiLayer``: what is open of other models is not known.
+    Raises InputError for a ball whose model is not ``MultiLayer``: what is open of other models is not known.
     """
     worlds, wanted = _worlds_of(ball.aero), set(sources)
     as_taken = ask(None)
@@ -217,7 +216,8 @@ def doubt(start: Shot | Delivery | Launch | Landing, club: Club | None = None, *
     Raises
     ------
     InputError
-        As ``play`` does, for a ball whose model is not ``MultiLayer``, and for Dask arrays that are not computed.
+        As ``play`` does, for a ball whose model is not ``MultiLayer``, for the rigid impact, for Dask arrays that
+        are not computed, and for a club or conditions beside a shot, which has its own.
 
     Notes
     -----

@@ -21,6 +21,7 @@ from ..words import compare_clubs as words_compare
 from ..words import explain as words_explain
 from ..words import lesson as words_lesson
 from ..words import shot as words_shot
+from ..words.doubt import how_sure
 from ..words.parts import TextPart
 from ..words.session import comparison, counts, drivers, limits, of_aimed, of_spread, short
 
@@ -329,8 +330,7 @@ class _Page:
 
     def _cautions(self) -> list[str]:
         lines = [*limits(self.answers), words_lesson.LIMITS]
-        if cautions.HOW_SURE not in lines[0]:
-            lines.append(cautions.HOW_SURE)
+        lines.extend(line for line in how_sure(self.answers.defaults.ball) if line not in lines[0])
         return sorted(lines, key=lambda line: line != cautions.CAUTION)
 
 

@@ -8,13 +8,14 @@ import numpy as np
 
 from ..clouds.draws import Around
 from ..clouds.sampling import NO_VALUE, POINTS, UNITS_OF
-from ..core.cautions import HOW_SURE, SHORT_CAUTION
+from ..core.cautions import SHORT_CAUTION
 from ..core.quantity import System, counted, display_unit, percent, plain_name, rounded, said_difference, text
 from ..errors import first_of
 from ..row.flight import STATUS_WORDS
 from ..row.shot import OUTPUTS
 from ..statistics.ellipse import COVERAGE
 from ..statistics.targets import Circle, Corridor, Polygon, Rectangle
+from .doubt import how_sure
 from .phrases import bare_aside, beside
 
 if TYPE_CHECKING:
@@ -47,7 +48,8 @@ def of_dispersion(cloud: Dispersion, units: System) -> str:
     """Where the balls finish, the spread, the shares, what failed, and the limits; a paragraph each."""
     paragraphs = [say_draws(cloud, units), say_finish(cloud, units), *say_shares(cloud, units)]
     notes = [*say_wrong(cloud), *say_failures(cloud), *say_stretched(cloud)]
-    return "\n\n".join([*paragraphs, *notes, say_limits(cloud), HOW_SURE, SHORT_CAUTION]) + "\n"
+    sure = how_sure(cloud.sampling.conditions.get("ball"))
+    return "\n\n".join([*paragraphs, *notes, say_limits(cloud), *sure, SHORT_CAUTION]) + "\n"
 
 
 def say_draws(cloud: Dispersion, units: System) -> str:

@@ -29,9 +29,9 @@ def doubt_if_known(shot: Shot) -> Doubt | None:
     return doubt(shot) if is_known(shot) else None
 
 
-def how_sure(ball: Ball) -> list[str]:
-    """What to know of every carry of a ball: nothing where it is not known."""
-    return [cautions.HOW_SURE] if isinstance(ball.aero, MultiLayer) else []
+def how_sure(ball: Ball | None) -> list[str]:
+    """What to know of every carry of a ball, None for the standard one: nothing where it is not known."""
+    return [cautions.HOW_SURE] if ball is None or isinstance(ball.aero, MultiLayer) else []
 
 
 def with_doubt(x: float, name: str, si: str, units: System, doubts: Doubt | None) -> str:
@@ -47,7 +47,7 @@ def plus_minus(amount: Said, sd: float, name: str, si: str, units: System, sign:
     """
     alone = amount.with_sign if sign else amount.text
     if sd != sd:
-        return f"{alone} (unsure: it only just comes to that)"
+        return f"{alone} (unsure: it only just gets there)"
     sure = said_difference(sd, name, si, units)
     return alone if sure.is_zero else f"{amount.bare_with_sign if sign else amount.bare} ± {sure}"
 
@@ -81,4 +81,4 @@ def of_changes(carries: Callable[[Ball, Bag], Any], ball: Ball, bag: Bag, units:
     matter = ("contact", "flight_constants", "flight_law", "ball")
     sd = in_every_world(changes, ball, sources=matter).sd("carry")
     most = said_difference(float(np.nanmax(sd)), "carry", "m", units)
-    return [f"What these conditions change of a club's carry is ± {most} at most."]
+    return [] if most.is_zero else [f"What these conditions change of a club's carry is ± {most} at most."]

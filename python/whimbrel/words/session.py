@@ -11,6 +11,7 @@ from ..errors import first_of
 from ..sessions.answers import group_name
 from ..strikes.play_table import in_place
 from ..strikes.reading import STRIKE_FIELDS
+from .doubt import how_sure
 from .parts import Items, TextPart, as_text
 from .phrases import side
 
@@ -256,5 +257,5 @@ def of_aimed(aimed: Aimed, units: System) -> str:
 def limits(session: Session) -> list[str]:
     lines = [INTERVALS]
     if any(group.played for group in session.groups):
-        lines.append(cautions.HOW_SURE)
+        lines.extend(how_sure(session.defaults.ball))
     return [" ".join(lines), cautions.CAUTION]

@@ -105,7 +105,7 @@ def test_the_rigid_impact_has_no_known_doubt():
 def test_a_ball_that_only_just_lands_says_that_it_is_unsure():
     shot = wb.play(IRON, terrain=wb.Terrain(height=33 * yd))
     assert math.isnan(wb.doubt(shot).sd("carry"))
-    assert "yd (unsure: it only just comes to that)" in shot.in_words()
+    assert "yd (unsure: it only just gets there)" in shot.in_words()
     assert "carry              not known" in repr(wb.doubt(shot))
 
 
